@@ -1,0 +1,25 @@
+/** What a check answers: one thing wrong (or worth knowing) about one place of the document. */
+export type Severity = 'error' | 'warning' | 'note' | 'notChecked'
+
+export interface Where {
+  /** Run id, or null when the finding is about the document. */
+  readonly run: string | null
+  readonly kind: 'run' | 'straight' | 'bend' | 'vertex' | 'leg' | 'endA' | 'endB' | 'pair' | 'motion'
+  /** Straight, bend (0-based), leg or route index; null when the kind says it all. */
+  readonly index: number | null
+  /** The other party of a pair: a run id or solid id. */
+  readonly other?: string
+}
+
+export interface Finding {
+  /** Rule + ids of the parts it concerns, joined by ':'. Never coordinates, never indices that an edit elsewhere shifts. */
+  readonly id: string
+  readonly rule: string
+  readonly severity: Severity
+  readonly where: Where
+  readonly measured: number | null
+  readonly limit: number | null
+  readonly unit: 'mm' | 'deg' | ''
+  /** One plain sentence with place and figures, lengths in mm. */
+  readonly message: string
+}

@@ -1,0 +1,221 @@
+import { endPoint } from '../document/lookUp.ts'
+import type { Run, SkidDocument } from '../document/types.ts'
+import { DEG, isFiniteVec3, type Vec3 } from '../geometry/vec3.ts'
+import { centreLine } from './centreLine.ts'
+import type { RouteProblem, RouteResult, SolvedBend, SolvedRun } from './types.ts'
+
+/** Below this the two legs are one line: 1e-6° is far under any bench's reading and over rounding. Degrees. */
+export const NO_BEND_DEG = 1e-6
+/** Points nearer than this are one point: no direction can be read off them. Millimetres. */
+export const COINCIDENT_MM = 1e-6
+/** A rotation this near −180° is the half turn that +180° names; it is the rounding of atan2. Degrees. */
+const HALF_TURN_DEG = 1e-11
+
+const toDeg = 1 / DEG
+const figure = (p: Vec3) => `(${p[0]}, ${p[1]}, ${p[2]})`
+
+/**
+ * Solves a route: straights, bend angles, signed plane rotations, tangent and arc lengths, the exact centre line.
+ *
+ * @param points end A, vertices, end B; mm.
+ * @param ids one id per point, for findings and selection.
+ * @param clr centre-line radius of every bend, mm, > 0.
+ * @returns straights (mm, negative where tangents overrun the leg), angles in (0, 180)°, rotations in
+ *   (−180, 180]° clockwise positive looking from A to B, null on the first bend (the IUPAC torsion angle of the
+ *   four route points around the straight); or the named problem. Never throws, never NaN.
+ * @see shared trade notes, section 3: θ = atan2(|d×d′|, d·d′), T = CLR·tan(θ/2).
+ */
+export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr: number): RouteResult {
+  const problem = findProblem(points, ids, clr)
+  if (problem) return { ok: false, problem }
+
+  const kept: number[] = [0]
+  const passedThrough: number[] = []
+  const bends: SolvedBend[] = []
+  const legs: number[] = []
+  const directions: Vec3[] = []
+  const normals: Vec3[] = []
+
+  const last = points.length - 1
+  let from = points[0]!
+  // Leg in hand, from the last kept point to the next vertex.
+  let [dx, dy, dz, leg] = direct(from, points[1]!)
+  let nx = 0
+  let ny = 0
+  let nz = 0
+  for (let k = 1; k < last; k++) {
+    const here = points[k]!
+    const [ex, ey, ez, next] = direct(here, points[k + 1]!)
+    const cx = dy * ez - dz * ey
+    const cy = dz * ex - dx * ez
+    const cz = dx * ey - dy * ex
+    const sine = Math.sqrt(cx * cx + cy * cy + cz * cz)
+    const angleRad = Math.atan2(sine, dx * ex + dy * ey + dz * ez)
+    if (angleRad < NO_BEND_DEG * DEG) {
+      passedThrough.push(k)
+      ;[dx, dy, dz, leg] = direct(from, points[k + 1]!)
+      continue
+    }
+    if (Math.PI - angleRad < NO_BEND_DEG * DEG) {
+      return {
+        ok: false,
+        problem: problemAt('reversal', 'point', k, {
+          found: `a turn of ${(angleRad * toDeg).toFixed(6)}° at ${figure(here)}`,
+          wanted: 'a turn below 180°: a tube cannot run back along itself',
+        }),
+      }
+    }
+    const mx = cx / sine
+    const my = cy / sine
+    const mz = cz / sine
+    let rotation: number | null = null
+    if (bends.length > 0) {
+      const s = (ny * mz - nz * my) * dx + (nz * mx - nx * mz) * dy + (nx * my - ny * mx) * dz
+      const c = nx * mx + ny * my + nz * mz
+      const r = Math.atan2(s, c) * toDeg
+      rotation = r <= -180 + HALF_TURN_DEG ? 180 : r + 0
+    }
+    const tangentLength = clr * Math.tan(angleRad / 2)
+    const arcLength = clr * angleRad
+    bends.push({
+      vertex: k,
+      vertexId: ids[k]!,
+      angle: angleRad * toDeg,
+      rotation,
+      clr,
+      tangentLength,
+      arcLength,
+      gain: 2 * tangentLength - arcLength,
+    })
+    legs.push(leg)
+    directions.push([dx, dy, dz])
+    normals.push([mx, my, mz])
+    kept.push(k)
+    from = here
+    dx = ex
+    dy = ey
+    dz = ez
+    leg = next
+    nx = mx
+    ny = my
+    nz = mz
+  }
+  legs.push(leg)
+  directions.push([dx, dy, dz])
+  kept.push(last)
+
+  let developedLength = 0
+  const straights = legs.map((l, i) => {
+    const s = l - (bends[i - 1]?.tangentLength ?? 0) - (bends[i]?.tangentLength ?? 0)
+    developedLength += s + (bends[i]?.arcLength ?? 0)
+    return s
+  })
+  return {
+    ok: true,
+    route: {
+      points,
+      pointIds: ids,
+      straights,
+      bends,
+      passedThrough,
+      developedLength,
+      pieces: centreLine({ points: kept.map(k => points[k]!), straights, bends, directions, normals }),
+    },
+  }
+}
+
+/** Unit direction and length from `a` to `b`. */
+function direct(a: Vec3, b: Vec3): [number, number, number, number] {
+  const x = b[0] - a[0]
+  const y = b[1] - a[1]
+  const z = b[2] - a[2]
+  const l = Math.sqrt(x * x + y * y + z * z)
+  return [x / l, y / l, z / l, l]
+}
+
+function problemAt(
+  code: RouteProblem['code'],
+  place: RouteProblem['place'],
+  at: number,
+  said: { found: string; wanted: string },
+): RouteProblem {
+  const name = place === 'run' ? 'the route' : place === 'leg' ? `leg ${at + 1}` : `point ${at + 1}`
+  return { code, place, at, ...said, message: `${name}: found ${said.found}; wanted ${said.wanted}` }
+}
+
+function findProblem(points: readonly Vec3[], ids: readonly string[], clr: number): RouteProblem | null {
+  if (ids.length !== points.length)
+    throw new RangeError(`solveRoute: ${points.length} points but ${ids.length} ids`)
+  if (!(Number.isFinite(clr) && clr > 0))
+    return problemAt('badClr', 'run', 0, { found: `CLR ${clr} mm`, wanted: 'a CLR above 0 mm' })
+  if (points.length < 2)
+    return problemAt('tooFewPoints', 'run', 0, {
+      found: `${points.length} point${points.length === 1 ? '' : 's'}`,
+      wanted: 'at least two points, end A and end B',
+    })
+  for (let k = 0; k < points.length; k++)
+    if (!isFiniteVec3(points[k]!))
+      return problemAt('notFinite', 'point', k, { found: figure(points[k]!), wanted: 'three finite numbers' })
+  for (let k = 0; k + 1 < points.length; k++) {
+    const l = direct(points[k]!, points[k + 1]!)[3]
+    if (!(l >= COINCIDENT_MM && Number.isFinite(l)))
+      return problemAt('coincidentPoints', 'leg', k, {
+        found: `points ${k + 1} and ${k + 2} ${l} mm apart at ${figure(points[k]!)}`,
+        wanted: `at least ${COINCIDENT_MM} mm, and a finite distance`,
+      })
+  }
+  return null
+}
+
+/** The run's route points (end A, vertices, end B) and their ids ('A', vertex ids, 'B'); or the missing fitting. */
+export function routePoints(
+  document: SkidDocument,
+  run: Run,
+): { points: Vec3[]; ids: string[] } | { problem: RouteProblem } {
+  const points: Vec3[] = []
+  const ids: string[] = []
+  for (const [id, end] of [
+    ['A', run.endA],
+    ['B', run.endB],
+  ] as const) {
+    const at = endPoint(document, end)
+    if (!at)
+      return {
+        problem: problemAt('missingFitting', 'point', id === 'A' ? 0 : run.vertices.length + 1, {
+          found: `fitting "${end.kind === 'port' ? end.fitting : ''}" at end ${id}, which the document does not have`,
+          wanted: 'a fitting of the document',
+        }),
+      }
+    points.push(at)
+    ids.push(id)
+    if (id === 'A')
+      for (const v of run.vertices) {
+        points.push(v.at)
+        ids.push(v.id)
+      }
+  }
+  return { points, ids }
+}
+
+/** A run solved with its insertions and cut length (mm). A route problem is part of the answer, not thrown. */
+export function solveRun(document: SkidDocument, run: Run): SolvedRun {
+  const insertion = (end: Run['endA']) =>
+    end.kind === 'port' ? (document.fittings.find(f => f.id === end.fitting)?.insertionDepth ?? 0) : 0
+  const insertionA = insertion(run.endA)
+  const insertionB = insertion(run.endB)
+  const route = routePoints(document, run)
+  const result: RouteResult =
+    'problem' in route ? { ok: false, problem: route.problem } : solveRoute(route.points, route.ids, run.clr)
+  return {
+    runId: run.id,
+    tag: run.tag,
+    route: result.ok ? result.route : null,
+    problem: result.ok ? null : result.problem,
+    insertionA,
+    insertionB,
+    cutLength: result.ok ? result.route.developedLength + insertionA + insertionB + run.trimAllowance : null,
+  }
+}
+
+export const solveDocument = (document: SkidDocument): SolvedRun[] =>
+  document.runs.map(run => solveRun(document, run))
