@@ -1,0 +1,99 @@
+import { createStore } from 'zustand/vanilla'
+
+export type LengthUnit = 'mm' | 'in' | 'fraction'
+export type Mode = 'layingOut' | 'bending' | 'reviewing'
+export type Theme = 'system' | 'light' | 'dark'
+
+/** One thing, wherever it is shown. A bend is its vertex. `point` is 'A', a vertex id or 'B'. */
+export type Part =
+  | { readonly kind: 'run'; readonly run: string }
+  | { readonly kind: 'point'; readonly run: string; readonly point: string }
+  | { readonly kind: 'straight'; readonly run: string; readonly straight: number }
+  | { readonly kind: 'fitting'; readonly fitting: string }
+  | { readonly kind: 'solid'; readonly solid: string }
+
+export const samePart = (a: Part | null, b: Part | null): boolean =>
+  a === b || (a !== null && b !== null && JSON.stringify(a) === JSON.stringify(b))
+
+/** The run a part belongs to, or null. */
+export const runIdOf = (part: Part | null): string | null => (part && 'run' in part ? part.run : null)
+
+/** What a click in the scene does. 'place' appends points to the run in hand. */
+export type Tool = 'pick' | 'place'
+
+export type CameraRequest =
+  | { readonly kind: 'fit' | 'fitSelection' }
+  | { readonly kind: 'look'; readonly from: 'top' | 'bottom' | 'front' | 'back' | 'left' | 'right' | 'iso' }
+  | { readonly kind: 'flyTo'; readonly at: readonly [number, number, number]; readonly span: number }
+
+export interface SessionState {
+  readonly mode: Mode
+  readonly unit: LengthUnit
+  readonly theme: Theme
+  readonly selection: Part | null
+  readonly hover: Part | null
+  /** The run whose tables and unrolled tube are shown; follows the selection, stays when nothing is selected. */
+  readonly runInHand: string | null
+  readonly tool: Tool
+  readonly projection: 'perspective' | 'orthographic'
+  /** Plain detail: no antialiasing, flat shading, fewer triangles; for machines without a GPU. */
+  readonly detail: 'full' | 'plain'
+  readonly showRoute: boolean
+  readonly hiddenRuns: ReadonlySet<string>
+  /** Which end stays put when a straight, angle or turn is typed. */
+  readonly keepEnd: 'A' | 'B'
+  /** Newest camera request; the scene acts when `serial` changes. */
+  readonly camera: { readonly serial: number; readonly request: CameraRequest }
+  /** One line for the status bar and screen readers. */
+  readonly said: string
+  select(part: Part | null): void
+  setHover(part: Part | null): void
+  look(request: CameraRequest): void
+  say(message: string): void
+  set(patch: Partial<Pick<SessionState, Settable>>): void
+}
+
+type Settable =
+  | 'mode'
+  | 'unit'
+  | 'theme'
+  | 'runInHand'
+  | 'tool'
+  | 'projection'
+  | 'detail'
+  | 'showRoute'
+  | 'hiddenRuns'
+  | 'keepEnd'
+
+export const sessionStore = createStore<SessionState>()((set, get) => ({
+  mode: 'layingOut',
+  unit: 'mm',
+  theme: 'system',
+  selection: null,
+  hover: null,
+  runInHand: null,
+  tool: 'pick',
+  projection: 'perspective',
+  detail: 'full',
+  showRoute: true,
+  hiddenRuns: new Set(),
+  keepEnd: 'A',
+  camera: { serial: 0, request: { kind: 'fit' } },
+  said: '',
+  select(part) {
+    if (!samePart(part, get().selection))
+      set({ selection: part, runInHand: runIdOf(part) ?? get().runInHand })
+  },
+  setHover(part) {
+    if (!samePart(part, get().hover)) set({ hover: part })
+  },
+  look(request) {
+    set({ camera: { serial: get().camera.serial + 1, request } })
+  },
+  say(said) {
+    set({ said })
+  },
+  set(patch) {
+    set(patch)
+  },
+}))
