@@ -124,6 +124,14 @@ export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr:
   }
 }
 
+/** distance() without the vector in between: this runs on every leg of every edit. */
+function apart(a: Vec3, b: Vec3): number {
+  const x = b[0] - a[0]
+  const y = b[1] - a[1]
+  const z = b[2] - a[2]
+  return Math.sqrt(x * x + y * y + z * z)
+}
+
 /** Unit direction and length from `a` to `b`. */
 function direct(a: Vec3, b: Vec3): [number, number, number, number] {
   const x = b[0] - a[0]
@@ -157,7 +165,7 @@ function findProblem(points: readonly Vec3[], ids: readonly string[], clr: numbe
     if (!isFiniteVec3(points[k]!))
       return problemAt('notFinite', 'point', k, { found: figure(points[k]!), wanted: 'three finite numbers' })
   for (let k = 0; k + 1 < points.length; k++) {
-    const l = direct(points[k]!, points[k + 1]!)[3]
+    const l = apart(points[k]!, points[k + 1]!)
     if (!(l >= COINCIDENT_MM && Number.isFinite(l)))
       return problemAt('coincidentPoints', 'leg', k, {
         found: `points ${k + 1} and ${k + 2} ${l} mm apart at ${figure(points[k]!)}`,

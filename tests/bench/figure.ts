@@ -1,0 +1,22 @@
+/** One line of the bench table. Values are ratios in one run where they can be; `aim` is what we want, not a test. */
+export interface Figure {
+  readonly name: string
+  readonly value: string
+  readonly aim?: string
+}
+
+/** Milliseconds a call takes: the best of five rounds, each long enough for the clock. */
+export function perCall(work: () => void): number {
+  for (let i = 0; i < 200; i++) work()
+  let best = Number.POSITIVE_INFINITY
+  for (let round = 0; round < 5; round++) {
+    let calls = 0
+    const start = performance.now()
+    while (performance.now() - start < 60) {
+      for (let i = 0; i < 50; i++) work()
+      calls += 50
+    }
+    best = Math.min(best, (performance.now() - start) / calls)
+  }
+  return best
+}
