@@ -1,0 +1,222 @@
+import type { Bender, Springback, Tooling } from '../document/types.ts'
+import { DEG } from '../geometry/vec3.ts'
+import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
+import { BenchError } from './benchError.ts'
+
+/** The end of the run that goes through the clamp first, and so lies ahead of the die. */
+export type Lead = 'A' | 'B'
+
+/** One bend of an order of work: `bend` counts from end A, 0-based, whichever end leads. */
+export interface OrderedBend {
+  readonly bend: number
+  readonly lead: Lead
+}
+
+export interface LayoutStep {
+  readonly bend: number
+  readonly lead: Lead
+  /** True when the tube has to be swung end for end (flat, about the upright) before this bend. */
+  readonly turnedAround: boolean
+  /** Start-of-bend tangent point on the straight stock, mm from the leading end of this step. */
+  readonly start: number
+  /** Pencil mark on the straight stock, mm from the same end. */
+  readonly mark: number
+  /** Along the tube from the mark made for the bend before, mm, positive towards the tail; null on the first and after turning end for end. */
+  readonly markFromPrevious: number | null
+  /** From the far tangent point of the nearest bend ahead (or the leading end) to the mark, mm, measured on the part. */
+  readonly markFromTangent: number
+  /**
+   * Turn of the tube about its own axis before this bend, degrees in (−180, 180], clockwise positive seen
+   * from the tail towards the bender; null on the first. After turning end for end it counts from where
+   * the tube lies once swung round flat.
+   */
+  readonly turn: number | null
+  /** Wanted (settled) bend angle, degrees. */
+  readonly angle: number
+  /** Dial reading, degrees: wanted + springback; null when the material's springback is not known. */
+  readonly dial: number | null
+  /** Settled centre-line radius, mm. */
+  readonly radius: number
+  /** Length of stock that goes into the bend (arc less stretch), mm. */
+  readonly stockUsed: number
+}
+
+export interface Layout {
+  readonly hand: Bender['hand']
+  readonly kind: Bender['kind']
+  readonly cutLength: number
+  /** Spare at the end that trails at the first step, cut off after bending, mm. */
+  readonly trim: number
+  /** Sum of the stretch taken off the stock, mm. */
+  readonly stretch: number
+  readonly steps: readonly LayoutStep[]
+  /** Plain sentences: springback unknown or used outside the trials' range. */
+  readonly warnings: readonly string[]
+}
+
+export interface LayoutOptions {
+  readonly hand: Bender['hand']
+  readonly kind: Bender['kind']
+  readonly order: readonly OrderedBend[]
+  /** How much longer the tube gets in each bend (A order), mm; none when left out. */
+  readonly stretch?: readonly number[]
+}
+
+/** Every bend with the same end leading, in the order in which it comes to the die. */
+export function orderFrom(lead: Lead, bends: number): OrderedBend[] {
+  const all = Array.from({ length: bends }, (_, bend): OrderedBend => ({ bend, lead }))
+  return lead === 'A' ? all : all.reverse()
+}
+
+/** Degrees in (−180, 180]. */
+export function wrapTurn(deg: number): number {
+  const t = deg - 360 * Math.round(deg / 360)
+  return t <= -180 ? t + 360 : t
+}
+
+/** Commanded less settled angle for a wanted angle, degrees; 0 when `springback` is null. */
+export const springbackAt = (springback: Springback | null, wanted: number): number =>
+  springback === null ? 0 : springback.offset + springback.perDegree * wanted
+
+/** Lengths along the tube that the bench works with, A order, mm; angles degrees. */
+export interface Stock {
+  /** Settled radius of each bend: the die's own radius opens with the springback. */
+  readonly radii: readonly number[]
+  /** Settled arc length of each bend. */
+  readonly arcs: readonly number[]
+  readonly stretch: readonly number[]
+  /** Straights between tangent points; the first and last include what goes into the fittings. */
+  readonly straights: readonly number[]
+  /** Plane of each bend: sum of the rotations up to it, degrees, clockwise positive from A to B. */
+  readonly planes: readonly number[]
+  readonly trim: number
+}
+
+/**
+ * The run's lengths with this tooling. A CLR measured on the die grows by commanded/settled angle
+ * (the arc stays the stock drawn in), which moves the tangent points and leaves the vertices in place.
+ * The tooling's radius is what comes out, whatever CLR the run was drawn with.
+ * @throws BenchError when the run has no route or `stretch` has not one value per bend.
+ */
+export function stockOf(
+  run: SolvedRun,
+  tooling: Tooling,
+  springback: Springback | null,
+  stretch: readonly number[] = [],
+): Stock {
+  const route = routeOf(run)
+  if (stretch.length !== 0 && stretch.length !== route.bends.length)
+    throw new BenchError(`run ${run.tag}: stretch`, `${stretch.length} values`, `${route.bends.length}`)
+  const radii = route.bends.map(b =>
+    tooling.clrMeasured === 'settled'
+      ? tooling.clr
+      : (tooling.clr * (b.angle + springbackAt(springback, b.angle))) / b.angle,
+  )
+  const grown = route.bends.map((b, k) => (radii[k]! - b.clr) * Math.tan((b.angle * DEG) / 2))
+  const straights = route.straights.map((s, k) => s - (grown[k - 1] ?? 0) - (grown[k] ?? 0))
+  straights[0] = straights[0]! + run.insertionA
+  straights[straights.length - 1] = straights[straights.length - 1]! + run.insertionB
+  const planes: number[] = []
+  for (const b of route.bends) planes.push((planes.at(-1) ?? 0) + (b.rotation ?? 0))
+  const trim = (run.cutLength ?? 0) - route.developedLength - run.insertionA - run.insertionB
+  return {
+    radii,
+    arcs: route.bends.map((b, k) => radii[k]! * b.angle * DEG),
+    stretch: route.bends.map((_, k) => stretch[k] ?? 0),
+    straights,
+    planes,
+    trim: Math.abs(trim) < 1e-9 ? 0 : trim,
+  }
+}
+
+/** @throws BenchError when the run's route could not be solved. */
+export function routeOf(run: SolvedRun): SolvedRoute {
+  if (run.route === null)
+    throw new BenchError(
+      `run ${run.tag}`,
+      run.problem?.message ?? 'no route',
+      'a route that can be solved before it is laid out',
+    )
+  return run.route
+}
+
+/**
+ * Cut length, marks, turns and dial readings for the bends in the order given.
+ * Start of bend: S(k) = everything ahead of it on the straight stock; the mark lies the tooling's reference
+ * offset further towards the tail. The turn from one bend to the next is the difference of their planes
+ * with its sign kept whichever end leads; swinging the tube end for end adds half a turn.
+ * @throws BenchError when a bend is missing, doubled or unknown in `order`, or the route is not solved.
+ */
+export function layOut(
+  run: SolvedRun,
+  tooling: Tooling,
+  springback: Springback | null,
+  options: LayoutOptions,
+): Layout {
+  const route = routeOf(run)
+  const n = route.bends.length
+  const { order } = options
+  const listed = order.map(o => o.bend)
+  if (order.length !== n || new Set(listed).size !== n || listed.some(b => !(b in route.bends)))
+    throw new BenchError(
+      `run ${run.tag}: order of bends`,
+      `[${listed.join(', ')}]`,
+      `each of 0 … ${n - 1} once`,
+    )
+  const stock = stockOf(run, tooling, springback, options.stretch)
+  const used = stock.arcs.map((arc, k) => arc - stock.stretch[k]!)
+  const sum = (values: readonly number[]) => values.reduce((a, v) => a + v, 0)
+  const cutLength = sum(stock.straights) + sum(used) + stock.trim
+  const first: Lead = order[0]?.lead ?? 'A'
+  const warnings: string[] = []
+  if (springback === null && n > 0) warnings.push('springback is not known: make a trial bend first')
+
+  const steps = order.map(({ bend, lead }, i): LayoutStep => {
+    const before = order[i - 1]
+    const turnedAround = before !== undefined && before.lead !== lead
+    const fromA = sum(stock.straights.slice(0, bend + 1)) + sum(used.slice(0, bend))
+    const fromB = sum(stock.straights.slice(bend + 1)) + sum(used.slice(bend + 1))
+    const start = (lead === 'A' ? fromA : fromB) + (lead === first ? 0 : stock.trim)
+    const { angle } = route.bends[bend]!
+    if (springback?.range && (angle < springback.range[0] || angle > springback.range[1]))
+      warnings.push(
+        `bend ${bend + 1}: ${angle.toFixed(2)}° is outside the ${springback.range[0]}°–${springback.range[1]}° that the trial bends covered`,
+      )
+    return {
+      bend,
+      lead,
+      turnedAround,
+      start,
+      mark: start + tooling.referenceOffset,
+      markFromPrevious: null,
+      markFromTangent:
+        stock.straights[lead === 'A' ? bend : bend + 1]! +
+        tooling.referenceOffset +
+        (lead !== first && bend === (lead === 'A' ? 0 : n - 1) ? stock.trim : 0),
+      turn: before === undefined ? null : turnBetween(stock.planes, before, { bend, lead }),
+      angle,
+      dial: springback === null ? null : angle + springbackAt(springback, angle),
+      radius: stock.radii[bend]!,
+      stockUsed: used[bend]!,
+    }
+  })
+  return {
+    hand: options.hand,
+    kind: options.kind,
+    cutLength,
+    trim: stock.trim,
+    stretch: sum(stock.stretch),
+    steps: steps.map((s, i) => ({
+      ...s,
+      markFromPrevious: i === 0 || s.turnedAround ? null : s.mark - steps[i - 1]!.mark,
+    })),
+    warnings,
+  }
+}
+
+/** Turn between two bends made one after the other, degrees, clockwise positive from the tail to the bender. */
+export function turnBetween(planes: readonly number[], from: OrderedBend, to: OrderedBend): number {
+  const along = planes[to.bend]! - planes[from.bend]!
+  if (from.lead === to.lead) return wrapTurn(to.lead === 'A' ? along : 0 - along)
+  return wrapTurn(to.lead === 'B' ? 180 - along : 180 + along)
+}

@@ -1,0 +1,123 @@
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { type Lead, layOut, type OrderedBend, orderFrom } from '../../src/bench/layOut.ts'
+import type { SolvedRun } from '../../src/solve/types.ts'
+import { seeded } from './random.ts'
+import { lopsidedRun, randomRun, shuffled } from './randomRun.ts'
+import { misfit, type P, type ReplayBench, type ReplayStep, replay } from './replay.ts'
+
+const SEED = 20240607
+const RUNS = 10_000
+/** Metres of tube in double precision leave 1e-10; anything wrong in a sign shows in millimetres. */
+const WITHIN_MM = 1e-6
+
+/** The wanted straights, lengthened by what goes into the fittings. */
+function wanted(run: SolvedRun): { start: P; end: P }[] {
+  const lines = run.route!.pieces.filter(p => p.kind === 'line')
+  return lines.map((l, i) => {
+    const shift = (p: readonly number[], by: number): P => [
+      p[0]! + l.direction[0] * by,
+      p[1]! + l.direction[1] * by,
+      p[2]! + l.direction[2] * by,
+    ]
+    return {
+      start: shift(l.start, i === 0 ? -run.insertionA : 0),
+      end: shift(l.end, i === lines.length - 1 ? run.insertionB : 0),
+    }
+  })
+}
+
+/** The trim sits at the end that trailed at the first step: saw it off. */
+function sawn(tube: { start: P; end: P }[], first: Lead, trim: number): { start: P; end: P }[] {
+  const i = first === 'A' ? tube.length - 1 : 0
+  const s = tube[i]!
+  const length = Math.hypot(s.end[0] - s.start[0], s.end[1] - s.start[1], s.end[2] - s.start[2])
+  const at = (t: number): P => [0, 1, 2].map(c => s.start[c]! + ((s.end[c]! - s.start[c]!) * t) / length) as P
+  const cut = first === 'A' ? { start: s.start, end: at(length - trim) } : { start: at(trim), end: s.end }
+  return tube.map((piece, j) => (j === i ? cut : piece))
+}
+
+test(`10,000 random runs replay to the route, both hands, kinds and ends, any order (seed ${SEED})`, () => {
+  const next = seeded(SEED)
+  let worst = 0
+  const seen = new Set<string>()
+  for (let i = 0; i < RUNS; i++) {
+    const bends = 1 + Math.floor(next() * 8)
+    const { run, tooling } = randomRun(next, bends)
+    const hand = next() < 0.5 ? 'left' : 'right'
+    const kind = next() < 0.5 ? 'rotaryDraw' : 'compression'
+    const way = Math.floor(next() * 3)
+    const lead = (): Lead => (next() < 0.5 ? 'A' : 'B')
+    const order: OrderedBend[] =
+      way < 2
+        ? orderFrom(way === 0 ? 'A' : 'B', bends)
+        : shuffled(next, [...run.route!.bends.keys()]).map(bend => ({ bend, lead: lead() }))
+    const stretch = run.route!.bends.map(b => (next() < 0.5 ? 0 : b.arcLength * 0.03 * next()))
+    const layout = layOut(run, tooling, null, { hand, kind, order, stretch })
+    seen.add(`${hand} ${kind} ${way}`)
+    const tube = replay(
+      layout.cutLength,
+      { hand, kind, referenceOffset: tooling.referenceOffset },
+      layout.steps,
+    )
+    const off = misfit(sawn(tube, order[0]!.lead, layout.trim), wanted(run))
+    if (!(off <= WITHIN_MM))
+      expect.fail(`run ${i}: off by ${off} mm (${hand}, ${kind}, order ${JSON.stringify(order)})`)
+    worst = Math.max(worst, off)
+  }
+  expect(seen.size).toBe(12)
+  expect(worst).toBeLessThanOrEqual(WITHIN_MM)
+})
+
+test.each(['A', 'B'] as const)('a turn the wrong way is caught with a lopsided route, %s first', lead => {
+  const { run, tooling } = lopsidedRun()
+  const bench: ReplayBench = { hand: 'left', kind: 'rotaryDraw', referenceOffset: tooling.referenceOffset }
+  const layout = layOut(run, tooling, null, { ...bench, order: orderFrom(lead, 4) })
+  const off = (steps: readonly ReplayStep[]) =>
+    misfit(sawn(replay(layout.cutLength, bench, steps), lead, layout.trim), wanted(run))
+  expect(off(layout.steps)).toBeLessThan(WITHIN_MM)
+  const flipAll = layout.steps.map(s => ({ ...s, turn: s.turn === null ? null : -s.turn }))
+  expect(off(flipAll)).toBeGreaterThan(10)
+  for (const k of [1, 2, 3])
+    expect(off(layout.steps.map((s, i) => (i === k ? { ...s, turn: -s.turn! } : s)))).toBeGreaterThan(10)
+})
+
+test('a bender of the other hand needs the same turns and makes the same tube', () => {
+  const { run, tooling } = lopsidedRun()
+  const steps = (hand: 'left' | 'right') =>
+    layOut(run, tooling, null, { hand, kind: 'rotaryDraw', order: orderFrom('A', 4) }).steps
+  expect(steps('right')).toEqual(steps('left'))
+})
+
+test('the simulator imports nothing', () => {
+  const text = readFileSync(new URL('./replay.ts', import.meta.url), 'utf8')
+  expect(text).not.toMatch(/\bimport\b\s*[{*('"]|\bfrom\s+['"]|\brequire\b/)
+})
+
+test('a die whose own radius is given still puts every straight on its leg', () => {
+  const { run, tooling } = lopsidedRun()
+  const springback = { material: '316', offset: 1.5, perDegree: 0.02, range: null }
+  const layout = layOut(run, { ...tooling, clrMeasured: 'die' }, springback, {
+    hand: 'left',
+    kind: 'rotaryDraw',
+    order: orderFrom('A', 4),
+  })
+  const tube = replay(
+    layout.cutLength,
+    { hand: 'left', kind: 'rotaryDraw', referenceOffset: tooling.referenceOffset },
+    layout.steps,
+  )
+  const got = sawn(tube, 'A', layout.trim)
+  const shortened = wanted(run).map((s, i) => {
+    const grown = (k: number) => {
+      const b = run.route!.bends[k]
+      return b === undefined ? 0 : (layout.steps[k]!.radius - b.clr) * Math.tan((b.angle * Math.PI) / 360)
+    }
+    const d = [0, 1, 2].map(c => s.end[c]! - s.start[c]!)
+    const l = Math.hypot(...d)
+    const at = (p: P, by: number): P => [0, 1, 2].map(c => p[c]! + (d[c]! / l) * by) as P
+    return { start: at(s.start, grown(i - 1)), end: at(s.end, -grown(i)) }
+  })
+  expect(layout.steps[0]!.radius).toBeGreaterThan(tooling.clr)
+  expect(misfit(got, shortened)).toBeLessThan(WITHIN_MM)
+})
