@@ -1,0 +1,60 @@
+import type { Acceptance } from '../document/types.ts'
+import type { Finding } from './finding.ts'
+
+/** A figure must get worse by more than this before an accepted finding opens again; mm or degrees. */
+export const WORSE_BY = 0.1
+
+export type DecisionState = 'open' | 'accepted' | 'reopened'
+
+export interface Decided {
+  readonly finding: Finding
+  readonly state: DecisionState
+  /** The acceptance in force, or the one that no longer holds when `state` is 'reopened'. */
+  readonly acceptance: Acceptance | null
+  /** Why an acceptance no longer holds; '' otherwise. */
+  readonly why: string
+}
+
+export interface Decisions {
+  readonly decided: readonly Decided[]
+  /** Acceptances whose finding is gone: listed, never dropped. */
+  readonly stale: readonly Acceptance[]
+}
+
+/**
+ * Joins findings with what was decided about them. A finding known by the same id stays accepted until its figure
+ * is worse than the approved one by more than 0.1, or its limit has moved against it. Nothing accepts a check that
+ * was not run, nor a mere note: both stay as they are.
+ */
+export function decide(findings: readonly Finding[], acceptances: readonly Acceptance[]): Decisions {
+  const byFinding = new Map(acceptances.map(a => [a.finding, a]))
+  const seen = new Set<string>()
+  const decided = findings.map((finding): Decided => {
+    seen.add(finding.id)
+    const acceptance = byFinding.get(finding.id) ?? null
+    if (!acceptance) return { finding, state: 'open', acceptance, why: '' }
+    const why = worsened(finding, acceptance)
+    return { finding, state: why ? 'reopened' : 'accepted', acceptance, why }
+  })
+  return { decided, stale: acceptances.filter(a => !seen.has(a.finding)) }
+}
+
+/** True when the finding wants a decision: an error or a warning that nobody has accepted as it stands. */
+export const isOpen = ({ finding, state }: Decided): boolean =>
+  state !== 'accepted' && (finding.severity === 'error' || finding.severity === 'warning')
+
+function worsened(finding: Finding, { measured, limit }: Acceptance): string {
+  if (finding.severity === 'notChecked') return 'the check was not run'
+  if (measured === null || finding.measured === null) {
+    return measured === finding.measured ? '' : 'it can no longer be compared with the approved figure'
+  }
+  const reference = finding.limit ?? limit
+  // Too little (a straight, a gap) gets worse downwards, too much (an angle past the stop) upwards.
+  const sense = reference !== null && measured > reference ? 1 : -1
+  const by = (finding.measured - measured) * sense
+  const unit = finding.unit === 'deg' ? '°' : ` ${finding.unit}`
+  if (by > WORSE_BY) return `it got worse by ${by.toFixed(2)}${unit} since it was accepted`
+  if (limit !== null && finding.limit !== null && (limit - finding.limit) * sense > 1e-9)
+    return `its limit moved from ${limit}${unit} to ${finding.limit}${unit}`
+  return ''
+}
