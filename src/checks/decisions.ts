@@ -4,6 +4,8 @@ import type { Finding } from './finding.ts'
 /** A figure must get worse by more than this before an accepted finding opens again; mm or degrees. */
 export const WORSE_BY = 0.1
 
+const ROUNDING = 1e-9
+
 export type DecisionState = 'open' | 'accepted' | 'reopened'
 
 export interface Decided {
@@ -53,8 +55,8 @@ function worsened(finding: Finding, { measured, limit }: Acceptance): string {
   const sense = reference !== null && measured > reference ? 1 : -1
   const by = (finding.measured - measured) * sense
   const unit = finding.unit === 'deg' ? '°' : ` ${finding.unit}`
-  if (by > WORSE_BY) return `it got worse by ${by.toFixed(2)}${unit} since it was accepted`
-  if (limit !== null && finding.limit !== null && (limit - finding.limit) * sense > 1e-9)
+  if (by > WORSE_BY + ROUNDING) return `it got worse by ${by.toFixed(2)}${unit} since it was accepted`
+  if (limit !== null && finding.limit !== null && (limit - finding.limit) * sense > ROUNDING)
     return `its limit moved from ${limit}${unit} to ${finding.limit}${unit}`
   return ''
 }
