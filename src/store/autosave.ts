@@ -1,0 +1,178 @@
+import { readDocument } from '../document/readDocument.ts'
+import type { SkidDocument } from '../document/types.ts'
+import { writeDocument } from '../document/writeDocument.ts'
+import { type Copy, holdCopy, listCopies, putCopy, tidyCopies } from './copies.ts'
+import { documentStore } from './documentStore.ts'
+import { savingStore } from './savingStore.ts'
+
+/** Wait after a change before writing, so that a burst of typing is one write. Well under the 300 ms promised. */
+const QUIET_MS = 120
+/** How long a reloaded tab waits for its own former self to let go of its copy. */
+const RELOAD_PATIENCE_MS = 700
+/** The tab's copy id survives a reload here, and is carried into a duplicated tab, where the lock decides. */
+const TAB_KEY = 'dogleg-copy'
+
+let copyId = freshCopyId()
+let letGo: (() => void) | null = null
+let changed = false
+/** Set by a document that was opened from the kept copies, so that the subscriber goes on with that copy. */
+let adopting = false
+let timer: ReturnType<typeof setTimeout> | null = null
+let writing: Promise<void> = Promise.resolve()
+
+function freshCopyId(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(12))
+  return Array.from(bytes, b => b.toString(16).padStart(2, '0')).join('')
+}
+
+function rememberTab(id: string): void {
+  try {
+    sessionStorage.setItem(TAB_KEY, id)
+  } catch {
+    // Without it a reload opens the newest copy instead, which is this one.
+  }
+}
+
+/** Goes on with this copy id; its lock, when held, is given back at the next change of copy. */
+function take(id: string, release: (() => void) | null): void {
+  letGo?.()
+  copyId = id
+  letGo = release
+  rememberTab(id)
+}
+
+async function takeFresh(): Promise<void> {
+  const id = freshCopyId()
+  take(id, null)
+  const release = await holdCopy(id, 50)
+  if (copyId === id) letGo = release
+  else release?.()
+}
+
+/**
+ * Opens what this tab had before its reload, else the newest copy kept in this browser. A copy that another
+ * tab has open is opened as a copy of its own, so neither tab overwrites the other.
+ * @returns false when there is nothing kept, or it cannot be read.
+ */
+export async function openLastCopy(): Promise<boolean> {
+  let mine: string | null = null
+  try {
+    mine = sessionStorage.getItem(TAB_KEY)
+  } catch {
+    mine = null
+  }
+  const copies = await listCopies().catch(refused)
+  const copy = copies?.find(c => c.id === mine) ?? copies?.[0]
+  return copy ? openCopy(copy, copy.id === mine ? RELOAD_PATIENCE_MS : 50) : false
+}
+
+/** Opens a kept copy in this tab. @returns false when the copy is damaged; it stays in the list. */
+export async function openCopy(copy: Copy, patienceMs = 50): Promise<boolean> {
+  const read = readDocument(copy.text)
+  if (!read.ok) return false
+  const held = copy.id === copyId ? letGo : await holdCopy(copy.id, patienceMs)
+  await settleCopy()
+  if (copy.id !== copyId) {
+    if (held) take(copy.id, held)
+    else await takeFresh()
+  }
+  changed = copy.changed
+  adopting = true
+  documentStore.getState().open(read.document)
+  adopting = false
+  if (copy.inFile) documentStore.setState({ savedToFile: read.document })
+  savingStore.setState({
+    keeping: held ? { kind: 'kept', at: copy.keptAt } : { kind: 'underWay' },
+    ownCopy: !held,
+    fileName: copy.inFile,
+    fileAt: null,
+  })
+  if (!held) await keepNow()
+  return true
+}
+
+function refused(error: unknown): null {
+  const reason =
+    error instanceof DOMException && error.name === 'QuotaExceededError'
+      ? 'the browser’s storage is full'
+      : `the browser refuses storage (${error instanceof Error ? error.message || error.name : String(error)})`
+  savingStore.setState({ keeping: { kind: 'refused', reason } })
+  return null
+}
+
+/** Writes the settled document now. Never throws: a refusal is in {@link savingStore}. */
+export function keepNow(): Promise<void> {
+  const { settled, savedToFile } = documentStore.getState()
+  return write(settled, savedToFile === settled)
+}
+
+function write(settled: SkidDocument, alsoInFile: boolean): Promise<void> {
+  if (timer) clearTimeout(timer)
+  timer = null
+  const copy: Copy = {
+    id: copyId,
+    name: settled.name,
+    text: writeDocument(settled),
+    keptAt: Date.now(),
+    changed,
+    inFile: alsoInFile ? savingStore.getState().fileName : null,
+  }
+  writing = writing
+    .then(() => putCopy(copy))
+    .then(() => {
+      if (documentStore.getState().settled === settled)
+        savingStore.setState({ keeping: { kind: 'kept', at: copy.keptAt } })
+    })
+    .catch((error: unknown) => void refused(error))
+  return writing
+}
+
+function keepSoon(): void {
+  if (timer) clearTimeout(timer)
+  timer = setTimeout(keepNow, QUIET_MS)
+}
+
+/** True when closing the page would lose something: neither in the browser's storage nor in a file. */
+export function wouldLose(document: SkidDocument): boolean {
+  if (documentStore.getState().savedToFile === document) return false
+  const { kind } = savingStore.getState().keeping
+  return (kind === 'refused' && changed) || kind === 'underWay'
+}
+
+/** Keeps every settled change within 300 ms. Gives the function that stops (and writes what is due). */
+export function startAutosave(): () => void {
+  const stop = documentStore.subscribe((now, before) => {
+    if (now.settled === before.settled) {
+      if (now.savedToFile !== before.savedToFile && now.savedToFile && timer === null) keepSoon()
+      return
+    }
+    const opened = now.past.length === 0 && now.future.length === 0
+    if (opened && timer !== null) void write(before.settled, before.savedToFile === before.settled)
+    if (opened && adopting) return
+    if (opened) {
+      changed = false
+      void takeFresh().then(() => tidyCopies(copyId).catch(() => {}))
+      savingStore.setState({ ownCopy: false })
+    } else changed = true
+    const refusedBefore = savingStore.getState().keeping.kind === 'refused'
+    if (!refusedBefore) savingStore.setState({ keeping: { kind: opened ? 'unchanged' : 'underWay' } })
+    keepSoon()
+  })
+  const flush = () => {
+    if (document.visibilityState === 'hidden' && timer !== null) void keepNow()
+  }
+  document.addEventListener('visibilitychange', flush)
+  return () => {
+    stop()
+    document.removeEventListener('visibilitychange', flush)
+    if (timer !== null) void keepNow()
+  }
+}
+
+/** What is due is written, under its own id. */
+async function settleCopy(): Promise<void> {
+  if (timer !== null) await keepNow()
+  await writing
+}
+
+export const openCopyId = (): string => copyId

@@ -1,0 +1,82 @@
+import { useCallback, useEffect, useState } from 'react'
+import { openCopyId } from '../../store/autosave.ts'
+import { type Copy, listCopies, removeCopy } from '../../store/copies.ts'
+import { download, fileNameFor } from '../../store/files.ts'
+import { showDialog } from './dialogStore.ts'
+import { openKept } from './documentActions.ts'
+import { Modal } from './Modal.tsx'
+
+/** Day and time as the reader's system writes them. */
+const when = (at: number) =>
+  new Date(at).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' })
+
+/** The documents that this browser keeps: open, download or remove them. */
+export function KeptCopies() {
+  const [copies, setCopies] = useState<readonly Copy[] | null>(null)
+  const [problem, setProblem] = useState('')
+  const load = useCallback(() => {
+    listCopies().then(setCopies, (error: unknown) => setProblem((error as Error).message || String(error)))
+  }, [])
+  useEffect(load, [load])
+
+  return (
+    <Modal title="Kept in this browser">
+      {problem && <p role="alert">The browser refuses its storage: {problem}</p>}
+      {copies?.length === 0 && <p>Nothing yet. Every change is kept here within a moment.</p>}
+      {copies && copies.length > 0 && (
+        <table className="copies">
+          <thead>
+            <tr>
+              <th scope="col">Skid</th>
+              <th scope="col">Kept</th>
+              <th scope="col">In a file</th>
+              <th scope="col">
+                <span className="hidden-label">What to do with it</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {copies.map(copy => (
+              <tr key={copy.id}>
+                <th scope="row">
+                  {copy.name}
+                  {copy.id === openCopyId() && <span className="quiet"> (open here)</span>}
+                </th>
+                <td>{when(copy.keptAt)}</td>
+                <td>{copy.inFile ?? (copy.changed ? 'no' : 'unchanged')}</td>
+                <td>
+                  <button
+                    type="button"
+                    aria-label={`Open ${copy.name}`}
+                    disabled={copy.id === openCopyId()}
+                    onClick={() => {
+                      showDialog(null)
+                      openKept(copy)
+                    }}
+                  >
+                    Open
+                  </button>
+                  <button
+                    type="button"
+                    aria-label={`Download ${copy.name}`}
+                    onClick={() => download(fileNameFor(copy.name), copy.text, 'application/json')}
+                  >
+                    Download
+                  </button>
+                  <button
+                    type="button"
+                    aria-label={`Remove ${copy.name}`}
+                    disabled={copy.id === openCopyId()}
+                    onClick={() => void removeCopy(copy.id).then(load)}
+                  >
+                    Remove
+                  </button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </Modal>
+  )
+}

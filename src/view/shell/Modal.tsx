@@ -1,0 +1,29 @@
+import { type ReactNode, useEffect, useId, useRef } from 'react'
+import { showDialog } from './dialogStore.ts'
+
+/** A modal dialog with a title and a way out; Escape closes it, the focus goes back where it was. */
+export function Modal(props: { title: string; children: ReactNode; buttons?: ReactNode }) {
+  const ref = useRef<HTMLDialogElement>(null)
+  const id = useId()
+  useEffect(() => {
+    const before = document.activeElement
+    const dialog = ref.current
+    if (dialog && !dialog.open) dialog.showModal()
+    return () => {
+      dialog?.close()
+      if (before instanceof HTMLElement) before.focus()
+    }
+  }, [])
+  return (
+    <dialog ref={ref} className="modal" aria-labelledby={id} onCancel={() => showDialog(null)}>
+      <h2 id={id}>{props.title}</h2>
+      <div className="modalBody">{props.children}</div>
+      <div className="modalButtons">
+        {props.buttons}
+        <button type="button" onClick={() => showDialog(null)}>
+          Close
+        </button>
+      </div>
+    </dialog>
+  )
+}

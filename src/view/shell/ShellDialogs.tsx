@@ -1,0 +1,85 @@
+import { useStore } from 'zustand'
+import { documentStore } from '../../store/documentStore.ts'
+import { downloadDocument } from '../../store/files.ts'
+import { SAMPLES } from '../../store/samples.ts'
+import { dialogStore, showDialog } from './dialogStore.ts'
+import { openSample } from './documentActions.ts'
+import { KeptCopies } from './KeptCopies.tsx'
+import { Modal } from './Modal.tsx'
+import { ShortcutSheet } from './ShortcutSheet.tsx'
+
+/** At most this many faults of a refused file are listed; the rest is counted. */
+const MOST_FAULTS = 12
+
+/** Whichever dialog is open. */
+export function ShellDialogs() {
+  const dialog = useStore(dialogStore, state => state.dialog)
+  if (!dialog) return null
+  if (dialog.kind === 'shortcuts') return <ShortcutSheet />
+  if (dialog.kind === 'copies') return <KeptCopies />
+  if (dialog.kind === 'samples')
+    return (
+      <Modal title="Samples">
+        <p className="quiet">
+          An oyster hatchery’s skids. All of it is invented: no figure here comes from a real plant.
+        </p>
+        <ul className="choices">
+          {SAMPLES.map(sample => (
+            <li key={sample.key}>
+              <button
+                type="button"
+                onClick={() => {
+                  showDialog(null)
+                  void openSample(sample.key)
+                }}
+              >
+                <strong>{sample.title}</strong>
+                <span>{sample.tells}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      </Modal>
+    )
+  if (dialog.kind === 'refused')
+    return (
+      <Modal title={`“${dialog.name}” was not opened`}>
+        <p>The open skid is untouched. What is wrong with the file:</p>
+        <ul className="faults">
+          {dialog.faults.slice(0, MOST_FAULTS).map(fault => (
+            <li key={`${fault.path} ${fault.message}`}>
+              <span>{fault.message}</span>
+              {fault.path && <code>{fault.path}</code>}
+            </li>
+          ))}
+        </ul>
+        {dialog.faults.length > MOST_FAULTS && <p>… and {dialog.faults.length - MOST_FAULTS} more.</p>}
+      </Modal>
+    )
+  const go = (first?: () => void) => {
+    first?.()
+    showDialog(null)
+    dialog.next()
+  }
+  return (
+    <Modal
+      title="This skid is kept nowhere yet"
+      buttons={
+        <>
+          <button
+            type="button"
+            className="primary"
+            onClick={() => go(() => downloadDocument(documentStore.getState().settled))}
+          >
+            Download it, then go on
+          </button>
+          <button type="button" onClick={() => go()}>
+            Go on without it
+          </button>
+        </>
+      }
+    >
+      <p>The browser refuses to keep it, and it is not in a file. Going on would lose it.</p>
+    </Modal>
+  )
+}

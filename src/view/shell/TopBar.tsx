@@ -1,0 +1,107 @@
+import type { LengthUnit } from '../../document/quantity.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { useDocument, useSession } from '../useStore.ts'
+import { redo, showUnit, toggleDetail, toggleRoute, undo } from './commands.ts'
+import { DocumentName } from './DocumentName.tsx'
+import { showDialog } from './dialogStore.ts'
+import { newDocument, openFromFile, save } from './documentActions.ts'
+import { keyText } from './keyText.ts'
+import { Menu } from './Menu.tsx'
+import { ShellDialogs } from './ShellDialogs.tsx'
+import './shell.css'
+
+const UNITS: readonly { unit: LengthUnit; label: string; title: string }[] = [
+  { unit: 'mm', label: 'mm', title: 'Millimetres' },
+  { unit: 'in', label: 'in', title: 'Decimal inches' },
+  { unit: 'fraction', label: 'in ⅟', title: 'Fractional inches' },
+]
+
+/** The bar along the top: the document, its history, how lengths and colours are shown. */
+export function TopBar() {
+  const undoLabel = useDocument(state => state.past.at(-1)?.label)
+  const redoLabel = useDocument(state => state.future.at(-1)?.label)
+  const invented = useDocument(state => state.document.invented)
+  const unit = useSession(state => state.unit)
+  const theme = useSession(state => state.theme)
+  const detail = useSession(state => state.detail)
+  const showRoute = useSession(state => state.showRoute)
+
+  return (
+    <header className="topBar">
+      <span className="wordmark">Dogleg</span>
+      <DocumentName />
+      {invented && (
+        <span className="chip" title="Demo data: nothing in it comes from a real plant">
+          invented
+        </span>
+      )}
+      <Menu
+        label="Files"
+        items={[
+          { label: 'New skid', keys: keyText('Alt+N'), run: newDocument },
+          { label: 'Open a file…', keys: keyText('Mod+O'), run: openFromFile },
+          { label: 'Samples…', keys: keyText('Alt+S'), run: () => showDialog({ kind: 'samples' }) },
+          {
+            label: 'Kept in this browser…',
+            keys: keyText('Alt+K'),
+            run: () => showDialog({ kind: 'copies' }),
+          },
+          { label: 'Save', keys: keyText('Mod+S'), apart: true, run: () => save() },
+          { label: 'Save as…', keys: keyText('Mod+Shift+S'), run: () => save(true) },
+        ]}
+      />
+      <div className="buttonPair">
+        <button
+          type="button"
+          disabled={!undoLabel}
+          title={undoLabel ? `Undo: ${undoLabel} (${keyText('Mod+Z')})` : 'Nothing to undo'}
+          onClick={undo}
+        >
+          Undo<span className="stepLabel">{undoLabel}</span>
+        </button>
+        <button
+          type="button"
+          disabled={!redoLabel}
+          title={redoLabel ? `Do again: ${redoLabel} (${keyText('Mod+Shift+Z')})` : 'Nothing to do again'}
+          onClick={redo}
+        >
+          Redo<span className="stepLabel">{redoLabel}</span>
+        </button>
+      </div>
+      <span className="spring" />
+      <fieldset className="units">
+        <legend className="hidden-label">Unit of lengths</legend>
+        {UNITS.map(u => (
+          <button
+            type="button"
+            key={u.unit}
+            title={u.title}
+            aria-label={u.title}
+            aria-pressed={unit === u.unit}
+            onClick={() => showUnit(u.unit)}
+          >
+            {u.label}
+          </button>
+        ))}
+      </fieldset>
+      <Menu
+        label="Display"
+        items={[
+          { label: 'Sharp route', keys: 'R', checked: showRoute, run: toggleRoute },
+          { label: 'Plain detail', keys: keyText('Alt+D'), checked: detail === 'plain', run: toggleDetail },
+          ...(['system', 'light', 'dark'] as const).map((t, i) => ({
+            label:
+              t === 'system' ? 'Colours of the system' : t === 'light' ? 'Light colours' : 'Dark colours',
+            checked: theme === t,
+            apart: i === 0,
+            run: () => sessionStore.getState().set({ theme: t }),
+          })),
+        ]}
+      />
+      <button type="button" title="Shortcuts (?)" onClick={() => showDialog({ kind: 'shortcuts' })}>
+        Shortcuts
+      </button>
+      <ShellDialogs />
+    </header>
+  )
+}

@@ -1,0 +1,118 @@
+import type { LengthUnit } from '../../document/quantity.ts'
+import { documentStore } from '../../store/documentStore.ts'
+import { type CameraRequest, sessionStore } from '../../store/sessionStore.ts'
+import { showDialog } from './dialogStore.ts'
+import { newDocument, openFromFile, save } from './documentActions.ts'
+
+/** One thing the keyboard does anywhere on the page. */
+export interface Command {
+  readonly group: 'Document' | 'View' | 'Tools and display'
+  readonly label: string
+  /** `Mod` is Ctrl, or ⌘ on a Mac. The last word is a `KeyboardEvent.code` without `Key`/`Digit`. */
+  readonly keys: string
+  run(): void
+}
+
+const session = () => sessionStore.getState()
+const UNITS: readonly LengthUnit[] = ['mm', 'in', 'fraction']
+const UNIT_NAMES: Readonly<Record<LengthUnit, string>> = {
+  mm: 'millimetres',
+  in: 'decimal inches',
+  fraction: 'fractional inches',
+}
+
+export const undo = (): void => {
+  const step = documentStore.getState().past.at(-1)
+  documentStore.getState().undo()
+  session().say(step ? `Undone: ${step.label}.` : 'Nothing to undo.')
+}
+export const redo = (): void => {
+  const step = documentStore.getState().future.at(-1)
+  documentStore.getState().redo()
+  session().say(step ? `Done again: ${step.label}.` : 'Nothing to do again.')
+}
+export const showUnit = (unit: LengthUnit): void => {
+  session().set({ unit })
+  session().say(`Lengths are shown in ${UNIT_NAMES[unit]}.`)
+}
+const nextUnit = () => showUnit(UNITS[(UNITS.indexOf(session().unit) + 1) % UNITS.length] ?? 'mm')
+export const toggleRoute = (): void => session().set({ showRoute: !session().showRoute })
+export const toggleDetail = (): void =>
+  session().set({ detail: session().detail === 'plain' ? 'full' : 'plain' })
+export const nextTheme = (): void => {
+  const order = ['system', 'light', 'dark'] as const
+  const theme = order[(order.indexOf(session().theme) + 1) % 3] ?? 'system'
+  session().set({ theme })
+  session().say(theme === 'system' ? 'Colours follow the system.' : `Colours are ${theme}.`)
+}
+const toggleProjection = () =>
+  session().set({ projection: session().projection === 'perspective' ? 'orthographic' : 'perspective' })
+const toggleTool = () => session().set({ tool: session().tool === 'place' ? 'pick' : 'place' })
+
+/** Moves the focus to the next (or previous) region of the screen, in reading order. */
+function moveRegion(step: 1 | -1): void {
+  const regions = [...document.querySelectorAll<HTMLElement>('.topBar, section[aria-label], .statusBar')]
+  if (regions.length === 0) return
+  const at = regions.findLastIndex(region => region.contains(document.activeElement))
+  const next = regions[(at + step + regions.length) % regions.length]
+  if (!next) return
+  if (!next.hasAttribute('tabindex')) next.tabIndex = -1
+  next.focus()
+}
+
+const look = (from: Extract<CameraRequest, { kind: 'look' }>['from'], number: number): Command => ({
+  group: 'View',
+  label: from === 'iso' ? 'Isometric view' : `View from the ${from}`,
+  keys: `Shift+${number}`,
+  run: () => session().look({ kind: 'look', from }),
+})
+
+export const COMMANDS: readonly Command[] = [
+  { group: 'Document', label: 'Undo', keys: 'Mod+Z', run: undo },
+  { group: 'Document', label: 'Do again', keys: 'Mod+Shift+Z', run: redo },
+  { group: 'Document', label: 'Do again', keys: 'Mod+Y', run: redo },
+  { group: 'Document', label: 'Save', keys: 'Mod+S', run: () => save() },
+  { group: 'Document', label: 'Save as', keys: 'Mod+Shift+S', run: () => save(true) },
+  { group: 'Document', label: 'Open a file', keys: 'Mod+O', run: openFromFile },
+  { group: 'Document', label: 'New skid', keys: 'Alt+N', run: newDocument },
+  { group: 'Document', label: 'Samples', keys: 'Alt+S', run: () => showDialog({ kind: 'samples' }) },
+  {
+    group: 'Document',
+    label: 'Kept in this browser',
+    keys: 'Alt+K',
+    run: () => showDialog({ kind: 'copies' }),
+  },
+  { group: 'View', label: 'Everything in view', keys: 'F', run: () => session().look({ kind: 'fit' }) },
+  {
+    group: 'View',
+    label: 'Selection in view',
+    keys: 'Shift+F',
+    run: () => session().look({ kind: 'fitSelection' }),
+  },
+  look('iso', 1),
+  look('top', 2),
+  look('front', 3),
+  look('right', 4),
+  look('left', 5),
+  look('back', 6),
+  look('bottom', 7),
+  { group: 'View', label: 'Perspective or parallel', keys: 'O', run: toggleProjection },
+  { group: 'View', label: 'Sharp route on or off', keys: 'R', run: toggleRoute },
+  { group: 'Tools and display', label: 'Place points, or pick', keys: 'P', run: toggleTool },
+  { group: 'Tools and display', label: 'Next unit', keys: 'U', run: nextUnit },
+  { group: 'Tools and display', label: 'Next colours', keys: 'Alt+T', run: nextTheme },
+  { group: 'Tools and display', label: 'Plain or full detail', keys: 'Alt+D', run: toggleDetail },
+  { group: 'Tools and display', label: 'Next part of the screen', keys: 'F6', run: () => moveRegion(1) },
+  {
+    group: 'Tools and display',
+    label: 'Part of the screen before',
+    keys: 'Shift+F6',
+    run: () => moveRegion(-1),
+  },
+  {
+    group: 'Tools and display',
+    label: 'This sheet',
+    keys: '?',
+    run: () => showDialog({ kind: 'shortcuts' }),
+  },
+]

@@ -1,0 +1,25 @@
+import { createStore } from 'zustand/vanilla'
+import type { FileFault } from '../../store/files.ts'
+
+/** The dialog that is open, if any; one at a time. */
+export type OpenDialog =
+  | { readonly kind: 'shortcuts' }
+  | { readonly kind: 'samples' }
+  | { readonly kind: 'copies' }
+  | { readonly kind: 'refused'; readonly name: string; readonly faults: readonly FileFault[] }
+  | { readonly kind: 'wouldLose'; readonly next: () => void }
+
+interface DialogState {
+  readonly dialog: OpenDialog | null
+  /** Single letters act as shortcuts; can be switched off for speech input. */
+  readonly singleKeys: boolean
+  readonly hintRead: boolean
+}
+
+export const dialogStore = createStore<DialogState>()(() => ({
+  dialog: null,
+  singleKeys: true,
+  hintRead: false,
+}))
+
+export const showDialog = (dialog: OpenDialog | null): void => dialogStore.setState({ dialog })

@@ -1,0 +1,102 @@
+import { emptyDocument } from '../../document/newDocument.ts'
+import { openCopy, wouldLose } from '../../store/autosave.ts'
+import type { Copy } from '../../store/copies.ts'
+import { documentStore } from '../../store/documentStore.ts'
+import {
+  type FileAnswer,
+  forgetFile,
+  openFile,
+  openGivenFile,
+  openWithoutFile,
+  saveFile,
+} from '../../store/files.ts'
+import { loadSample, SAMPLES } from '../../store/samples.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { showDialog } from './dialogStore.ts'
+
+const say = (message: string) => sessionStore.getState().say(message)
+
+/** After another document took the place of the last one: nothing of the old selection, all in view. */
+function lookAtAll(): void {
+  const { runs } = documentStore.getState().document
+  sessionStore.setState({ selection: null, hover: null, hiddenRuns: new Set(), tool: 'pick' })
+  sessionStore.getState().set({ runInHand: runs[0]?.id ?? null })
+  sessionStore.getState().look({ kind: 'fit' })
+}
+
+/** Does `next` at once, or after asking when the open document is kept nowhere. */
+function unlessLost(next: () => void): void {
+  if (wouldLose(documentStore.getState().settled)) showDialog({ kind: 'wouldLose', next })
+  else next()
+}
+
+const kept = () => {
+  const { past, settled, savedToFile } = documentStore.getState()
+  return past.length > 0 && savedToFile !== settled ? ` “${settled.name}” is kept under Files.` : ''
+}
+
+export const newDocument = (): void =>
+  unlessLost(() => {
+    const before = kept()
+    openWithoutFile(emptyDocument('Untitled skid'))
+    lookAtAll()
+    say(`New skid.${before}`)
+  })
+
+export const openSample = (key: string): Promise<void> =>
+  loadSample(key).then(
+    document =>
+      unlessLost(() => {
+        const before = kept()
+        openWithoutFile(document)
+        lookAtAll()
+        say(`Sample “${document.name}” is open.${before}`)
+      }),
+    (error: unknown) => say(`The sample could not be opened: ${(error as Error).message}`),
+  )
+
+function tell(answer: FileAnswer, done: string): void {
+  if (answer.kind === 'refused') showDialog({ kind: 'refused', name: answer.name, faults: answer.faults })
+  else if (answer.kind === 'done') say(`${done} “${answer.name}”.`)
+}
+
+export const openFromFile = (): void =>
+  unlessLost(() => {
+    void openFile().then(opened)
+  })
+
+/** A file dropped on the window. */
+export const openDropped = (file: File): void =>
+  unlessLost(() => {
+    void openGivenFile(file, null).then(opened)
+  })
+
+function opened(answer: FileAnswer): void {
+  if (answer.kind === 'done') lookAtAll()
+  tell(answer, 'Opened')
+}
+
+export const save = (elsewhere = false): void => {
+  void saveFile(elsewhere).then(answer => tell(answer, 'Saved to'))
+}
+
+export const openKept = (copy: Copy): void =>
+  unlessLost(() => {
+    forgetFile()
+    void openCopy(copy).then(good => {
+      if (!good) return say(`The kept copy of “${copy.name}” is damaged and was not opened.`)
+      lookAtAll()
+      say(`Opened “${copy.name}” as it was kept in this browser.`)
+    })
+  })
+
+/** The first thing on screen of a page: what was kept last, else the first sample. */
+export async function openAtStart(
+  openLast: () => Promise<boolean>,
+  wantedSample: string | null,
+): Promise<void> {
+  if (wantedSample !== null) return openSample(wantedSample)
+  if (!(await openLast())) return openSample(SAMPLES[0]?.key ?? '')
+  lookAtAll()
+  say(`Opened “${documentStore.getState().settled.name}” as it was kept in this browser.`)
+}

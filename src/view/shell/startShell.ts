@@ -1,0 +1,128 @@
+import { openLastCopy, startAutosave, wouldLose } from '../../store/autosave.ts'
+import { documentStore } from '../../store/documentStore.ts'
+import { followPreferences, keepPreferences, readPreferences } from '../../store/preferences.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { COMMANDS, type Command } from './commands.ts'
+import { dialogStore } from './dialogStore.ts'
+import { openAtStart, openDropped } from './documentActions.ts'
+
+/** The first document is opened once a page, however often the shell is mounted. */
+let hasOpenedFirst = false
+
+/**
+ * Starts what is outside the panels: colours, preferences, the first document, autosave, shortcuts, the word before
+ * leaving with unsaved work. Gives the function that stops all of it.
+ */
+export function startShell(): () => void {
+  const address = new URLSearchParams(location.search)
+  const stops = [
+    followPreferences(),
+    followTheme(),
+    followTitle(),
+    startAutosave(),
+    listenToKeys(),
+    listenToDrops(),
+  ]
+  const { singleKeys = true, hintRead = false } = readPreferences()
+  dialogStore.setState({ singleKeys, hintRead })
+  stops.push(
+    dialogStore.subscribe((now, before) => {
+      if (now.singleKeys !== before.singleKeys || now.hintRead !== before.hintRead)
+        keepPreferences({ singleKeys: now.singleKeys, hintRead: now.hintRead })
+    }),
+  )
+  if (address.get('detail') === 'plain') sessionStore.getState().set({ detail: 'plain' })
+  if (!hasOpenedFirst) void openAtStart(openLastCopy, address.get('sample'))
+  hasOpenedFirst = true
+  window.addEventListener('beforeunload', askBeforeLeaving)
+  return () => {
+    window.removeEventListener('beforeunload', askBeforeLeaving)
+    for (const stop of stops) stop()
+  }
+}
+
+function askBeforeLeaving(event: BeforeUnloadEvent): void {
+  if (wouldLose(documentStore.getState().settled)) event.preventDefault()
+}
+
+function followTheme(): () => void {
+  const dark = matchMedia('(prefers-color-scheme: dark)')
+  const apply = () => {
+    const { theme } = sessionStore.getState()
+    const shown = theme === 'system' ? (dark.matches ? 'dark' : 'light') : theme
+    document.documentElement.setAttribute('data-theme', shown)
+  }
+  apply()
+  dark.addEventListener('change', apply)
+  const stop = sessionStore.subscribe((now, before) => {
+    if (now.theme !== before.theme) apply()
+  })
+  return () => {
+    stop()
+    dark.removeEventListener('change', apply)
+  }
+}
+
+function followTitle(): () => void {
+  const apply = () => {
+    document.title = `${documentStore.getState().document.name} – Dogleg`
+  }
+  apply()
+  return documentStore.subscribe(apply)
+}
+
+const isTyping = (target: EventTarget | null) =>
+  target instanceof HTMLElement &&
+  (target.isContentEditable ||
+    target instanceof HTMLTextAreaElement ||
+    target instanceof HTMLSelectElement ||
+    (target instanceof HTMLInputElement && !['checkbox', 'radio', 'button', 'range'].includes(target.type)))
+
+/** Whether the keys of a command are those pressed; digits and letters by place on the keyboard or by letter. */
+export function matches(command: Command, event: KeyboardEvent): boolean {
+  if (command.keys === '?') return event.key === '?' && !event.ctrlKey && !event.metaKey && !event.altKey
+  const words = command.keys.split('+')
+  const key = words.at(-1) ?? ''
+  const mod = event.ctrlKey || event.metaKey
+  if (mod !== words.includes('Mod')) return false
+  if (event.altKey !== words.includes('Alt') || event.shiftKey !== words.includes('Shift')) return false
+  if (/^\d$/.test(key)) return event.code === `Digit${key}`
+  return event.key.toUpperCase() === key.toUpperCase() || (event.altKey && event.code === `Key${key}`)
+}
+
+const isSingleKey = (command: Command) => !/Mod|Alt|F6/.test(command.keys)
+
+function listenToKeys(): () => void {
+  const onKey = (event: KeyboardEvent) => {
+    if (event.defaultPrevented || event.isComposing) return
+    if (document.querySelector('dialog:modal')) return
+    const command = COMMANDS.find(c => matches(c, event))
+    if (!command) return
+    const typing = isTyping(event.target)
+    if (isSingleKey(command) && (typing || !dialogStore.getState().singleKeys)) return
+    // A field's own undo is the one a person typing means.
+    if (typing && /Mod\+(Shift\+)?[ZY]/.test(command.keys)) return
+    event.preventDefault()
+    command.run()
+  }
+  window.addEventListener('keydown', onKey)
+  return () => window.removeEventListener('keydown', onKey)
+}
+
+function listenToDrops(): () => void {
+  const over = (event: DragEvent) => {
+    if (event.dataTransfer?.types.includes('Files')) event.preventDefault()
+  }
+  const drop = (event: DragEvent) => {
+    const file = event.dataTransfer?.files[0]
+    if (!file) return
+    event.preventDefault()
+    openDropped(file)
+  }
+  window.addEventListener('dragover', over)
+  window.addEventListener('drop', drop)
+  return () => {
+    window.removeEventListener('dragover', over)
+    window.removeEventListener('drop', drop)
+  }
+}
