@@ -1,0 +1,98 @@
+import { type KeyboardEvent, useEffect, useRef, useState } from 'react'
+import { documentStore } from '../../store/documentStore.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { applyEdit, type Edit, previewEdit } from './applyEdit.ts'
+import type { QuantityKind } from './quantityKind.ts'
+
+export interface DraftOptions {
+  readonly value: number
+  readonly kind: QuantityKind
+  /** What the step will be called in the history. */
+  readonly label: string
+  readonly edit: (value: number) => Edit
+}
+
+export interface Draft {
+  /** What the input holds; null when nothing is being typed. */
+  readonly text: string | null
+  readonly reason: string | null
+  begin(text?: string): void
+  change(text: string): void
+  /** Applies what is typed. False when it was refused: the text stays, with the reason. */
+  commit(): boolean
+  /** Escape: back to the stored value. */
+  restore(): void
+  /** Adds steps (negative: takes away) and shows the result at once; Shift ×10, Alt ÷10. */
+  step(by: number, event: Pick<KeyboardEvent, 'shiftKey' | 'altKey'>): void
+}
+
+/** Text on its way to becoming a stored figure: applied, or refused with the reason; never dropped. */
+export function useDraft({ value, kind, label, edit }: DraftOptions): Draft {
+  const [text, setText] = useState<string | null>(null)
+  const [reason, setReason] = useState<string | null>(null)
+  const opened = useRef('')
+  const previewed = useRef(false)
+  const left = useRef<string | null>(null)
+  left.current = text !== null && reason !== null ? `"${text}" was not applied: ${reason}` : null
+  useEffect(
+    () => () => {
+      if (left.current) sessionStore.getState().say(left.current)
+    },
+    [],
+  )
+
+  const end = () => {
+    setText(null)
+    setReason(null)
+    previewed.current = false
+  }
+  const begin = (typed?: string) => {
+    if (text !== null) return
+    opened.current = kind.exact(value)
+    setText(typed ?? opened.current)
+    setReason(null)
+  }
+  return {
+    text,
+    reason,
+    begin,
+    change(typed) {
+      setText(typed)
+      setReason(null)
+    },
+    commit() {
+      if (text === null) return true
+      if (text.trim() === opened.current) {
+        if (previewed.current) documentStore.getState().cancel()
+        end()
+        return true
+      }
+      const read = kind.parse(text)
+      const refused = read.ok ? applyEdit(label, edit(read.value)) : read.reason
+      if (refused === null) end()
+      else {
+        setReason(refused)
+        sessionStore.getState().say(`${label}: ${refused}`)
+      }
+      return refused === null
+    },
+    restore() {
+      if (previewed.current) documentStore.getState().cancel()
+      end()
+    },
+    step(by, event) {
+      const from = text === null ? { ok: true as const, value } : kind.parse(text)
+      if (!from.ok) {
+        setReason(from.reason)
+        return
+      }
+      if (text === null) opened.current = kind.exact(value)
+      const size = kind.step * (event.shiftKey ? 10 : 1) * (event.altKey && kind.unitWord !== '' ? 0.1 : 1)
+      // Steps land on figures a person would write: 0.1 + 0.2 is 0.3 here.
+      const next = Number((from.value + by * size).toPrecision(12))
+      setText(kind.exact(next))
+      previewed.current = true
+      setReason(previewEdit(edit(next)))
+    },
+  }
+}
