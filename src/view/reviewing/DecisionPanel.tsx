@@ -1,0 +1,154 @@
+import { type FormEvent, useId, useState } from 'react'
+import type { Decided } from '../../checks/decisions.ts'
+import type { Acceptance } from '../../document/types.ts'
+import { documentStore } from '../../store/documentStore.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { useSession, useShown } from '../useStore.ts'
+import { figure } from './figures.ts'
+import { partName, ruleWords, stateWord } from './groups.ts'
+import { StateMark } from './StateMark.tsx'
+
+const CATEGORIES: readonly Acceptance['category'][] = ['as built', 'temporary', 'low risk', 'other']
+
+/** What the chosen finding says, and the form that accepts it: a reason and a name, or it stays open. */
+export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
+  const document = useShown()
+  const unit = useSession(s => s.unit)
+  if (!chosen)
+    return (
+      <div className="decision-none">
+        <h2>Decision</h2>
+        <p className="quiet">
+          Choose a finding in the list. The arrow keys go through them and the view follows.
+        </p>
+      </div>
+    )
+  const { finding, acceptance, state, why } = chosen
+  const { run, other } = finding.where
+  return (
+    <div className="decision">
+      <h2>{ruleWords(finding.rule)}</h2>
+      <StateMark item={chosen} />
+      <p>{finding.message}</p>
+      <dl>
+        <dt>Where</dt>
+        <dd>
+          {run ? partName(document, run) : 'skid'}
+          {other ? ` and ${partName(document, other)}` : ''}
+        </dd>
+        {finding.measured !== null && (
+          <>
+            <dt>Measured</dt>
+            <dd className="number">{figure(finding.measured, finding, unit)}</dd>
+          </>
+        )}
+        {finding.limit !== null && (
+          <>
+            <dt>Limit</dt>
+            <dd className="number">{figure(finding.limit, finding, unit)}</dd>
+          </>
+        )}
+      </dl>
+      {acceptance && (
+        <div className="accepted-before">
+          <h3>{state === 'accepted' ? 'Accepted' : 'Accepted before, open again'}</h3>
+          {why && <p>Because {why}.</p>}
+          <p>
+            {acceptance.category}: {acceptance.reason}
+          </p>
+          <p className="quiet">
+            {acceptance.by}, {acceptance.on}
+            {acceptance.measured !== null && `, at ${figure(acceptance.measured, finding, unit)}`}
+          </p>
+          <button type="button" onClick={() => withdraw(finding.id)}>
+            Withdraw acceptance
+          </button>
+        </div>
+      )}
+      {(stateWord(chosen) === 'open' || stateWord(chosen) === 'reopened') && <AcceptForm chosen={chosen} />}
+      {stateWord(chosen) === 'not checked' && (
+        <p className="quiet">A check that was not run cannot be accepted: give it what it needs first.</p>
+      )}
+    </div>
+  )
+}
+
+function AcceptForm({ chosen }: { readonly chosen: Decided }) {
+  const id = useId()
+  const [category, setCategory] = useState<Acceptance['category']>('low risk')
+  const [reason, setReason] = useState('')
+  const [by, setBy] = useState(() => localStorage.getItem('dogleg-reviewer') ?? '')
+  const [wanting, setWanting] = useState('')
+  const submit = (event: FormEvent) => {
+    event.preventDefault()
+    const missing = [!reason.trim() && 'a reason', !by.trim() && 'your name'].filter(Boolean)
+    if (missing.length > 0) {
+      setWanting(`Accepting needs ${missing.join(' and ')}.`)
+      return
+    }
+    localStorage.setItem('dogleg-reviewer', by.trim())
+    accept(chosen, { category, reason: reason.trim(), by: by.trim() })
+  }
+  return (
+    <form onSubmit={submit} noValidate>
+      <h3>Accept as it stands</h3>
+      <label htmlFor={`${id}c`}>Category</label>
+      <select
+        id={`${id}c`}
+        value={category}
+        onChange={e => setCategory(e.target.value as Acceptance['category'])}
+      >
+        {CATEGORIES.map(c => (
+          <option key={c}>{c}</option>
+        ))}
+      </select>
+      <label htmlFor={`${id}r`}>Reason</label>
+      <textarea
+        id={`${id}r`}
+        rows={3}
+        value={reason}
+        aria-invalid={wanting !== '' && !reason.trim()}
+        aria-describedby={`${id}w`}
+        onChange={e => setReason(e.target.value)}
+      />
+      <label htmlFor={`${id}n`}>Name</label>
+      <input
+        id={`${id}n`}
+        value={by}
+        aria-invalid={wanting !== '' && !by.trim()}
+        aria-describedby={`${id}w`}
+        autoComplete="name"
+        onChange={e => setBy(e.target.value)}
+      />
+      <p className="refusal" id={`${id}w`} role="alert">
+        {wanting}
+      </p>
+      <button type="submit" className="primary">
+        Accept this finding
+      </button>
+      <p className="quiet">It opens again when the figure gets worse by more than 0.1 or its limit moves.</p>
+    </form>
+  )
+}
+
+function accept({ finding }: Decided, said: Pick<Acceptance, 'category' | 'reason' | 'by'>) {
+  const acceptance: Acceptance = {
+    ...said,
+    finding: finding.id,
+    on: new Date().toISOString().slice(0, 10),
+    measured: finding.measured,
+    limit: finding.limit,
+  }
+  documentStore.getState().apply(`Accept ${ruleWords(finding.rule)}`, d => ({
+    ...d,
+    acceptances: [...d.acceptances.filter(a => a.finding !== finding.id), acceptance],
+  }))
+  sessionStore.getState().say('Accepted. It stays in the list and is printed on the sheet.')
+}
+
+function withdraw(findingId: string) {
+  documentStore.getState().apply('Withdraw acceptance', d => ({
+    ...d,
+    acceptances: d.acceptances.filter(a => a.finding !== findingId),
+  }))
+}

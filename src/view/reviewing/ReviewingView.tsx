@@ -1,0 +1,75 @@
+import { useMemo, useState } from 'react'
+import type { Decided } from '../../checks/decisions.ts'
+import { Scene } from '../scene/Scene.tsx'
+import { useDecisions } from '../useFindings.ts'
+import { useShown } from '../useStore.ts'
+import { DecisionPanel } from './DecisionPanel.tsx'
+import { count, type GroupBy, group, search } from './groups.ts'
+import { ReviewList } from './ReviewList.tsx'
+import { StaleList } from './StaleList.tsx'
+import './reviewing.css'
+
+const GROUPS: readonly { by: GroupBy; label: string }[] = [
+  { by: 'run', label: 'Run' },
+  { by: 'rule', label: 'Rule' },
+  { by: 'pair', label: 'What meets what' },
+  { by: 'severity', label: 'State' },
+]
+
+/** All findings of all runs: go through them, look at each where it is, and decide. */
+export default function ReviewingView() {
+  const document = useShown()
+  const { decisions, clearance } = useDecisions()
+  const [by, setBy] = useState<GroupBy>('run')
+  const [text, setText] = useState('')
+  const [chosenId, setChosenId] = useState<string | null>(null)
+  const counts = useMemo(() => count(decisions.decided), [decisions])
+  const groups = useMemo(
+    () => group(search(decisions.decided, text, document), by, document),
+    [decisions, text, by, document],
+  )
+  const chosen: Decided | null = decisions.decided.find(d => d.finding.id === chosenId) ?? null
+  return (
+    <main className="reviewing">
+      <section className="review-list" aria-label="Findings of all runs">
+        <header>
+          <h2>Findings</h2>
+          <p className="review-counts" aria-live="polite">
+            <strong>{counts.open}</strong> open, <strong>{counts.accepted}</strong> accepted,{' '}
+            <strong>{decisions.stale.length}</strong> stale, <strong>{counts.notChecked}</strong> not checked
+          </p>
+          <p className="quiet">{clearance}</p>
+          <div className="review-tools">
+            <label>
+              <span className="hidden-label">Search the findings</span>
+              <input
+                type="search"
+                placeholder="Search tag, rule, text"
+                value={text}
+                onChange={e => setText(e.target.value)}
+              />
+            </label>
+            <label className="group-by">
+              By
+              <select value={by} onChange={e => setBy(e.target.value as GroupBy)}>
+                {GROUPS.map(g => (
+                  <option key={g.by} value={g.by}>
+                    {g.label}
+                  </option>
+                ))}
+              </select>
+            </label>
+          </div>
+        </header>
+        <ReviewList groups={groups} chosen={chosen} onChoose={item => setChosenId(item.finding.id)} />
+        <StaleList stale={decisions.stale} />
+      </section>
+      <section className="review-stage" aria-label="Skid in 3D">
+        <Scene />
+      </section>
+      <section className="review-decision" aria-label="Decision">
+        <DecisionPanel key={chosen?.finding.id ?? 'none'} chosen={chosen} />
+      </section>
+    </main>
+  )
+}
