@@ -37,7 +37,6 @@ export function ReviewList({ groups, chosen, onChoose }: Props) {
   if (items.length === 0)
     return <p className="review-empty">Nothing here. Findings that match would be listed worst first.</p>
   return (
-    // biome-ignore lint/a11y/useSemanticElements: a listbox with grouped, two-line options has no native element
     <div
       className="review-rows"
       role="listbox"
