@@ -1,0 +1,152 @@
+import { add, addScaled, dot, scale, sub, unit, type Vec3 } from '../../geometry/vec3.ts'
+
+/** Where the picture is taken from. Angles rad, lengths mm, +z up. Immutable. */
+export interface Rig {
+  readonly target: Vec3
+  /** Of the eye about the target, counter-clockwise from +x seen from above. */
+  readonly yaw: number
+  /** Of the eye above the level, −π/2 … π/2. */
+  readonly pitch: number
+  /** Height of what the picture shows at the target. */
+  readonly span: number
+  readonly projection: 'perspective' | 'orthographic'
+}
+export interface Frame {
+  readonly width: number
+  readonly height: number
+}
+export interface Ray {
+  readonly origin: Vec3
+  readonly direction: Vec3
+}
+export interface Box3 {
+  readonly low: Vec3
+  readonly high: Vec3
+}
+
+export const FOV_DEG = 32
+const HALF = Math.tan((FOV_DEG * Math.PI) / 360)
+/** Nearest and farthest look, mm across the picture: a tenth of a tube's wall, and a whole plant. */
+const SPANS = [0.5, 1e6] as const
+
+/** Unit vectors of the picture: to its right, up it, and towards the eye. Defined straight up and down too. */
+export function basis(rig: Rig): { right: Vec3; up: Vec3; back: Vec3 } {
+  const [cy, sy, cp, sp] = [Math.cos(rig.yaw), Math.sin(rig.yaw), Math.cos(rig.pitch), Math.sin(rig.pitch)]
+  return { right: [-sy, cy, 0], up: [-sp * cy, -sp * sy, cp], back: [cp * cy, cp * sy, sp] }
+}
+
+/** Eye to target, mm. */
+export const eyeDistance = (rig: Rig): number => rig.span / (2 * HALF)
+
+/** Screen position in px from the top left, px per mm there, and depth (mm towards the eye); null behind the eye. */
+export function project(
+  rig: Rig,
+  frame: Frame,
+  p: Vec3,
+): { x: number; y: number; perMm: number; depth: number } | null {
+  const { right, up, back } = basis(rig)
+  const v = sub(p, rig.target)
+  const depth = dot(v, back)
+  let perMm = frame.height / rig.span
+  if (rig.projection === 'perspective') {
+    const far = eyeDistance(rig)
+    if (far - depth <= far * 1e-3) return null
+    perMm *= far / (far - depth)
+  }
+  return {
+    x: frame.width / 2 + dot(v, right) * perMm,
+    y: frame.height / 2 - dot(v, up) * perMm,
+    perMm,
+    depth,
+  }
+}
+
+/** The point on the plane through the target facing the eye that lies under a screen position. */
+function onTargetPlane(rig: Rig, frame: Frame, x: number, y: number): Vec3 {
+  const { right, up } = basis(rig)
+  const mm = rig.span / frame.height
+  return addScaled(
+    addScaled(rig.target, right, (x - frame.width / 2) * mm),
+    up,
+    (frame.height / 2 - y) * mm,
+  )
+}
+
+/** The ray of sight through a screen position, px from the top left. */
+export function rayAt(rig: Rig, frame: Frame, x: number, y: number): Ray {
+  const { back } = basis(rig)
+  const on = onTargetPlane(rig, frame, x, y)
+  if (rig.projection === 'orthographic')
+    return { origin: addScaled(on, back, 100 * rig.span + 1e5), direction: scale(back, -1) }
+  const eye = addScaled(rig.target, back, eyeDistance(rig))
+  return { origin: eye, direction: unit(sub(on, eye)) ?? scale(back, -1) }
+}
+
+/** Turned by a drag of dx, dy px: half a picture's height is a right angle. */
+export function orbited(rig: Rig, frame: Frame, dx: number, dy: number): Rig {
+  const perPx = Math.PI / frame.height
+  const pitch = Math.min(Math.PI / 2, Math.max(-Math.PI / 2, rig.pitch + dy * perPx))
+  return { ...rig, yaw: rig.yaw - dx * perPx, pitch }
+}
+
+export function panned(rig: Rig, frame: Frame, dx: number, dy: number): Rig {
+  const { right, up } = basis(rig)
+  const mm = rig.span / frame.height
+  return { ...rig, target: addScaled(addScaled(rig.target, right, -dx * mm), up, dy * mm) }
+}
+
+/** Shows `factor` times as much, what lies under the screen position staying there. */
+export function zoomed(rig: Rig, frame: Frame, x: number, y: number, factor: number): Rig {
+  const span = Math.min(SPANS[1], Math.max(SPANS[0], rig.span * factor))
+  const by = span / rig.span
+  const on = onTargetPlane(rig, frame, x, y)
+  return { ...rig, span, target: add(on, scale(sub(rig.target, on), by)) }
+}
+
+/** The same line of sight, moved and zoomed so that the box fills the picture but for a margin (part of it). */
+export function fitted(rig: Rig, frame: Frame, box: Box3, margin = 0.1): Rig {
+  const target = scale(add(box.low, box.high), 0.5)
+  const { right, up, back } = basis(rig)
+  const share = 1 - 2 * margin
+  const aspect = frame.width / Math.max(1, frame.height)
+  let span: number = SPANS[0]
+  for (let i = 0; i < 8; i++) {
+    const corner: Vec3 = [
+      i & 1 ? box.high[0] : box.low[0],
+      i & 2 ? box.high[1] : box.low[1],
+      i & 4 ? box.high[2] : box.low[2],
+    ]
+    const v = sub(corner, target)
+    const across = Math.max(Math.abs(dot(v, up)), Math.abs(dot(v, right)) / aspect)
+    const nearer = rig.projection === 'perspective' ? dot(v, back) * 2 * HALF : 0
+    span = Math.max(span, (2 * across) / share + nearer)
+  }
+  return { ...rig, target, span: Math.min(SPANS[1], Math.max(20, span)) }
+}
+
+const QUARTER = Math.PI / 2
+/** Standard views: x to the right from the front, top and bottom; iso looks from the right, front and above. */
+export const LOOKS: Readonly<
+  Record<'top' | 'bottom' | 'front' | 'back' | 'left' | 'right' | 'iso', { yaw: number; pitch: number }>
+> = {
+  top: { yaw: -QUARTER, pitch: QUARTER },
+  bottom: { yaw: -QUARTER, pitch: -QUARTER },
+  front: { yaw: -QUARTER, pitch: 0 },
+  back: { yaw: QUARTER, pitch: 0 },
+  left: { yaw: Math.PI, pitch: 0 },
+  right: { yaw: 0, pitch: 0 },
+  iso: { yaw: -Math.PI / 4, pitch: Math.asin(1 / Math.sqrt(3)) },
+}
+
+/** Between two rigs, the short way round, t in 0 … 1. */
+export function between(a: Rig, b: Rig, t: number): Rig {
+  if (t >= 1) return b
+  const turn = Math.atan2(Math.sin(b.yaw - a.yaw), Math.cos(b.yaw - a.yaw))
+  return {
+    ...b,
+    target: add(a.target, scale(sub(b.target, a.target), t)),
+    yaw: a.yaw + turn * t,
+    pitch: a.pitch + (b.pitch - a.pitch) * t,
+    span: a.span * (b.span / a.span) ** t,
+  }
+}
