@@ -1,5 +1,6 @@
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
+import { startOffline } from './store/updates.ts'
 import { App } from './view/App.tsx'
 import './view/theme.css'
 import './view/shell.css'
@@ -11,3 +12,5 @@ createRoot(root).render(
     <App />
   </StrictMode>,
 )
+// Without storage or over plain http the app works all the same, only not offline.
+if (import.meta.env.PROD) startOffline().catch(() => {})

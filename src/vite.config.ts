@@ -1,14 +1,74 @@
+import { createHash } from 'node:crypto'
+import { readdirSync } from 'node:fs'
 import { resolve } from 'node:path'
 import react from '@vitejs/plugin-react'
+import type { Plugin } from 'vite'
 import { defineConfig } from 'vitest/config'
 
 const top = resolve(import.meta.dirname, '..')
+const publicDir = resolve(top, 'public')
+
+/** Nothing but the app's own files runs, and nothing leaves the machine. WebAssembly is the CAD kernels'. */
+const POLICY = [
+  "default-src 'none'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "style-src 'self'",
+  "img-src 'self' data: blob:",
+  "font-src 'self'",
+  "connect-src 'self' blob: data:",
+  "worker-src 'self'",
+  "manifest-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+].join('; ')
+
+/** Writes the policy into the built page; the development server needs inline scripts and goes without. */
+const contentPolicy = (): Plugin => ({
+  name: 'dogleg-content-policy',
+  apply: 'build',
+  transformIndexHtml: () => [
+    {
+      tag: 'meta',
+      attrs: { 'http-equiv': 'Content-Security-Policy', content: POLICY },
+      injectTo: 'head-prepend',
+    },
+  ],
+})
+
+/** Builds the service worker as a file of its own and tells it which files this version consists of. */
+const offline = (): Plugin => ({
+  name: 'dogleg-offline',
+  apply: 'build',
+  buildStart() {
+    this.emitFile({
+      type: 'chunk',
+      id: resolve(import.meta.dirname, 'serviceWorker.ts'),
+      fileName: 'serviceWorker.js',
+    })
+  },
+  generateBundle(_, bundle) {
+    const worker = bundle['serviceWorker.js']
+    if (worker?.type !== 'chunk') throw new Error('the build made no serviceWorker.js')
+    const built = Object.keys(bundle).filter(
+      name => name !== 'serviceWorker.js' && name !== 'index.html' && !/\.(wasm|map)$/.test(name),
+    )
+    const files = ['./', ...[...built, ...readdirSync(publicDir)].sort().map(name => `./${name}`)]
+    const hash = createHash('sha256')
+    for (const name of Object.keys(bundle).sort()) {
+      const item = bundle[name]!
+      hash.update(name).update(item.type === 'chunk' ? item.code : item.source)
+    }
+    worker.code = worker.code
+      .replaceAll('__DOGLEG_VERSION__', JSON.stringify(hash.digest('hex').slice(0, 16)))
+      .replaceAll('__DOGLEG_FILES__', JSON.stringify(files))
+  },
+})
 
 export default defineConfig({
   root: import.meta.dirname,
-  publicDir: resolve(top, 'public'),
+  publicDir,
   base: './',
-  plugins: [react()],
+  plugins: [react(), contentPolicy(), offline()],
   server: { port: 5190, fs: { allow: [top] } },
   preview: { port: 5190 },
   worker: { format: 'es' },
