@@ -1,0 +1,221 @@
+import { Copy } from 'lucide-react'
+import type { KeyboardEvent } from 'react'
+import { exactAngle, exactLength, formatAngle, type LengthUnit } from '../../document/quantity.ts'
+import type { SolvedRoute } from '../../solve/types.ts'
+import { type Part, sessionStore } from '../../store/sessionStore.ts'
+import { QuantityCell } from '../fields/QuantityCell.tsx'
+import { angleKind, lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
+import { placeOf, useGrid } from '../fields/useGrid.ts'
+import { useSession } from '../useStore.ts'
+import { KeepEnd } from './KeepEnd.tsx'
+import { neededStraights } from './neededStraight.ts'
+import { rowEdit } from './rowEdits.ts'
+import { Totals } from './Totals.tsx'
+import { type RunInHand, useRunInHand } from './useRunInHand.ts'
+import { usePart } from './usePart.ts'
+import './panels.css'
+
+/** The run in hand as rows of straight, turn and angle, with what each straight needs, and the lengths to cut. */
+export function BendTable() {
+  const inHand = useRunInHand()
+  if (!inHand)
+    return (
+      <section className="table-panel" aria-label="Bends">
+        <p className="empty">No run yet, so no bends.</p>
+      </section>
+    )
+  const route = inHand.solved.route
+  if (!route)
+    return (
+      <section className="table-panel" aria-label="Bends">
+        <header className="panel-head">
+          <h2>Bends</h2>
+        </header>
+        <p role="status" className="empty">
+          This route has no bends yet, because it cannot be solved: {inHand.solved.problem?.message}
+        </p>
+      </section>
+    )
+  return <Bends key={inHand.run.id} {...inHand} route={route} />
+}
+
+function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRoute }) {
+  const unit = useSession(state => state.unit)
+  const part = usePart()
+  const length = lengthKind(unit)
+  const unitWord = lengthUnitWord(unit)
+  const n = route.bends.length
+  const needs = neededStraights(document, run, n)
+  const grid = useGrid(n + 1, 1)
+  const bendPart = (k: number): Part => ({ kind: 'point', run: run.id, point: route.bends[k]!.vertexId })
+  const straightPart = (k: number): Part => ({ kind: 'straight', run: run.id, straight: k })
+  const pick = (p: Part) => () => sessionStore.getState().select(p)
+
+  const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
+    grid.events.onKeyDown(event)
+    if (event.key !== ' ' || !(event.target instanceof HTMLElement) || !('row' in event.target.dataset)) return
+    const place = placeOf(event.target)
+    if (!place) return
+    event.preventDefault()
+    pick(place.col < 3 || place.row === n ? straightPart(place.row) : bendPart(place.row))()
+  }
+
+  return (
+    <section className="table-panel" aria-label="Bends">
+      <header className="panel-head">
+        <h2>Bends</h2>
+        <KeepEnd />
+        <button
+          type="button"
+          className="small"
+          onClick={() =>
+            navigator.clipboard.writeText(rowsAsText(route, unit)).then(
+              () => sessionStore.getState().say('Bend rows copied, tab-separated.'),
+              () => sessionStore.getState().say('The browser did not allow copying.'),
+            )
+          }
+        >
+          <Copy size={14} aria-hidden /> Copy
+        </button>
+      </header>
+      <div className="table-scroll">
+        <table
+          role="grid"
+          className="grid-table bends"
+          aria-label={`Bends of ${run.tag}`}
+          onFocus={grid.events.onFocus}
+          onKeyDown={onKeyDown}
+        >
+          <thead>
+            <tr>
+              <th scope="col">Bend</th>
+              <th scope="col" className="number" title="Straight tube before the bend">
+                Straight <span className="unit">{unitWord}</span>
+              </th>
+              <th scope="col" className="number" title="The least this straight may be">
+                Needs
+              </th>
+              <th
+                scope="col"
+                className="number"
+                title="From the plane of the bend before to this one; clockwise is positive, looking from A to B"
+              >
+                Turn <span className="unit">°</span>
+              </th>
+              <th scope="col" className="number">
+                Angle <span className="unit">°</span>
+              </th>
+              <th scope="col" className="number" title="Vertex to tangent point">
+                Tangent
+              </th>
+              <th scope="col" className="number">
+                Arc
+              </th>
+              <th scope="col" className="number" title="What the bend saves against a sharp corner">
+                Gain
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {route.straights.map((straight, k) => {
+              const bend = route.bends[k]
+              const need = needs[k]!
+              const missing = need.length === null ? 0 : need.length - straight
+              const short = missing > SHOWN_MM || straight < 0
+              const own = bend ? bendPart(k) : straightPart(k)
+              const name = bend ? `Bend ${k + 1}` : 'Last straight'
+              return (
+                <tr
+                  // biome-ignore lint/suspicious/noArrayIndexKey: a straight is its place along the tube
+                  key={k}
+                  className={part.marks(own) + (bend && part.isSelected(straightPart(k)) ? ' partly' : '')}
+                  aria-selected={part.isSelected(own)}
+                  {...part.pointer(own)}
+                >
+                  <th scope="row" {...grid.cell(k, 0)} onClick={pick(own)} className="point-name">
+                    {bend ? k + 1 : 'to B'}
+                  </th>
+                  <QuantityCell
+                    name={bend ? `Straight before bend ${k + 1}` : 'Last straight'}
+                    cell={grid.cell(k, 1)}
+                    className={`${short ? 'short' : ''}${part.isSelected(straightPart(k)) ? ' picked' : ''}`}
+                    value={straight}
+                    kind={length}
+                    label={`Change straight ${k + 1}`}
+                    edit={rowEdit(run.id, 'straight', k)}
+                    onPick={pick(straightPart(k))}
+                  />
+                  <td {...grid.cell(k, 2)} className="number need" title={need.why} onClick={pick(straightPart(k))}>
+                    {need.length === null ? (
+                      <span className="quiet">not known</span>
+                    ) : (
+                      <>
+                        {short && <span className="shortfall">{length.show(missing)} short</span>}
+                        {length.show(need.length)}
+                      </>
+                    )}
+                  </td>
+                  {bend ? (
+                    <>
+                      {bend.rotation === null ? (
+                        <td {...grid.cell(k, 3)} className="number quiet" aria-label={`${name}: the first plane`}>
+                          first
+                        </td>
+                      ) : (
+                        <QuantityCell
+                          name={`Turn before bend ${k + 1}`}
+                          cell={grid.cell(k, 3)}
+                          value={bend.rotation}
+                          kind={signedAngle}
+                          label={`Turn bend ${k + 1}`}
+                          edit={rowEdit(run.id, 'rotation', k)}
+                          onPick={pick(own)}
+                        />
+                      )}
+                      <QuantityCell
+                        name={`Angle of bend ${k + 1}`}
+                        cell={grid.cell(k, 4)}
+                        value={bend.angle}
+                        kind={angleKind}
+                        label={`Change angle of bend ${k + 1}`}
+                        edit={rowEdit(run.id, 'angle', k)}
+                        onPick={pick(own)}
+                      />
+                      {[bend.tangentLength, bend.arcLength, bend.gain].map((figure, i) => (
+                        // biome-ignore lint/suspicious/noArrayIndexKey: three fixed columns
+                        <td key={i} {...grid.cell(k, 5 + i)} className="number quiet" onClick={pick(own)}>
+                          {length.show(figure)}
+                        </td>
+                      ))}
+                    </>
+                  ) : (
+                    <td colSpan={5} />
+                  )}
+                </tr>
+              )
+            })}
+          </tbody>
+        </table>
+      </div>
+      <Totals run={run} solved={solved} route={route} />
+    </section>
+  )
+}
+
+/** Less missing than this is the rounding of double arithmetic, not a short straight. mm. */
+export const SHOWN_MM = 1e-6
+
+const signedAngle = {
+  ...angleKind,
+  show: (deg: number) => (deg > 0 && formatAngle(deg) !== '180' ? `+${formatAngle(deg)}` : formatAngle(deg)),
+}
+
+function rowsAsText(route: SolvedRoute, unit: LengthUnit): string {
+  const head = ['straight', 'rotation', 'angle'].join('\t')
+  const rows = route.straights.map((s, k) => {
+    const bend = route.bends[k]
+    const turn = bend?.rotation ?? null
+    return [exactLength(s, unit), turn === null ? '' : exactAngle(turn), bend ? exactAngle(bend.angle) : ''].join('\t')
+  })
+  return [head, ...rows].join('\n')
+}

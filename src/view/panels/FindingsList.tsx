@@ -1,0 +1,171 @@
+import { type KeyboardEvent, useRef, useState } from 'react'
+import type { Finding } from '../../checks/finding.ts'
+import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
+import type { SkidDocument } from '../../document/types.ts'
+import { solvedRunOf } from '../../store/derived.ts'
+import { findingsOf } from '../../store/findings.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { applyEdit } from '../fields/applyEdit.ts'
+import { useSession, useShown } from '../useStore.ts'
+import { knownFix } from './knownFix.ts'
+import { SeverityMark } from './SeverityMark.tsx'
+import { countsInWords, SEVERITY_WORD, worstFirst } from './severity.ts'
+import { usePart } from './usePart.ts'
+import { partOf, placeOfPart, whereInWords } from './wherePart.ts'
+import './panels.css'
+
+/** What the checks found, worst first; each one lights up its part, flies to it, and offers its fix. */
+export function FindingsList() {
+  const document = useShown()
+  const unit = useSession(state => state.unit)
+  const inHand = useSession(state => state.runInHand)
+  const [scope, setScope] = useState<'all' | 'run'>('all')
+  const [at, setAt] = useState(0)
+  const list = useRef<HTMLUListElement>(null)
+  const found = findingsOf(document)
+  const run = document.runs.find(r => r.id === inHand)
+  const shown = found && worstFirst(scope === 'run' && run ? found.filter(f => f.where.run === run.id) : found)
+
+  const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
+    const items = [...(list.current?.querySelectorAll<HTMLElement>('button.finding-main') ?? [])]
+    const now = items.indexOf(event.target as HTMLElement)
+    if (now < 0) return
+    const to = { ArrowDown: now + 1, ArrowUp: now - 1, Home: 0, End: items.length - 1 }[event.key]
+    if (to === undefined || !items[to]) return
+    event.preventDefault()
+    items[to].focus()
+  }
+
+  return (
+    <section className="findings" aria-label="Findings">
+      <header className="panel-head">
+        <h2>Findings</h2>
+        <span className="counts" role="status">
+          {shown === null ? 'not checked' : countsInWords(shown) || 'none'}
+        </span>
+        {run && (
+          <fieldset className="segments">
+            <legend className="hidden-label">Findings of</legend>
+            <button type="button" aria-pressed={scope === 'all'} onClick={() => setScope('all')}>
+              Skid
+            </button>
+            <button type="button" aria-pressed={scope === 'run'} onClick={() => setScope('run')}>
+              {run.tag}
+            </button>
+          </fieldset>
+        )}
+      </header>
+      {shown === null ? (
+        <p className="verdict unchecked">
+          <SeverityMark of="notChecked" size={20} /> Not checked. Nothing is known about this skid yet.
+        </p>
+      ) : shown.length === 0 ? (
+        <p className="verdict fine">
+          <SeverityMark of="ok" size={20} />{' '}
+          {document.runs.length === 0 ? 'No runs, so nothing to find.' : 'No findings. Every check was run.'}
+        </p>
+      ) : (
+        // biome-ignore lint/a11y/noNoninteractiveElementInteractions: arrow keys walk between the buttons inside
+        <ul ref={list} className="finding-list" onKeyDown={onKeyDown}>
+          {shown.map((finding, i) => (
+            <Item
+              key={finding.id}
+              finding={finding}
+              document={document}
+              unit={unit}
+              tabbable={i === Math.min(at, shown.length - 1)}
+              onFocus={() => setAt(i)}
+            />
+          ))}
+        </ul>
+      )}
+    </section>
+  )
+}
+
+interface ItemProps {
+  readonly finding: Finding
+  readonly document: SkidDocument
+  readonly unit: LengthUnit
+  readonly tabbable: boolean
+  readonly onFocus: () => void
+}
+
+function Item({ finding, document, unit, tabbable, onFocus }: ItemProps) {
+  const marks = usePart()
+  const solved = solvedRunOf(document, finding.where.run)
+  const part = partOf(finding, solved)
+  const fix = knownFix(document, finding)
+  const figure = (value: number) =>
+    finding.unit === 'mm'
+      ? formatLength(value, unit, { withUnit: true })
+      : finding.unit === 'deg'
+        ? `${formatAngle(value)}°`
+        : formatAngle(value)
+  const go = () => {
+    const session = sessionStore.getState()
+    if (!part) return
+    session.select(part)
+    const place = placeOfPart(part, solved)
+    session.look(place ? { kind: 'flyTo', ...place } : { kind: 'fitSelection' })
+  }
+  return (
+    <li className={`finding ${finding.severity}${part ? marks.marks(part) : ''}`} {...(part ? marks.pointer(part) : {})}>
+      <button
+        type="button"
+        className="finding-main"
+        tabIndex={tabbable ? 0 : -1}
+        onClick={go}
+        onFocus={() => {
+          onFocus()
+          if (part) sessionStore.getState().setHover(part)
+        }}
+        onBlur={() => sessionStore.getState().setHover(null)}
+      >
+        <SeverityMark of={finding.severity} />
+        <span className="finding-head">
+          <b>{SEVERITY_WORD[finding.severity][0]}</b>
+          <span className="finding-where">{whereInWords(finding.where, document)}</span>
+          <span className="finding-rule">{ruleInWords(finding.rule)}</span>
+        </span>
+        <span className="finding-text">{finding.message}</span>
+        {finding.measured !== null && (
+          <span className="finding-figures">
+            measured <b>{figure(finding.measured)}</b>
+            {finding.limit !== null && (
+              <>
+                {' · '}limit <b>{figure(finding.limit)}</b>
+              </>
+            )}
+          </span>
+        )}
+      </button>
+      {fix && (
+        <div className="finding-fix">
+          <button
+            type="button"
+            className="small"
+            disabled={!fix.ok}
+            onClick={() => {
+              const refused = applyEdit(fix.label, settled => {
+                const now = knownFix(settled, finding)
+                return now?.ok ? now.document : { refused: now?.reason ?? 'This is already mended.' }
+              })
+              sessionStore.getState().say(refused ?? `${fix.label}: done.`)
+            }}
+          >
+            {fix.label}
+          </button>
+          {!fix.ok && <span className="quiet">{fix.reason}</span>}
+        </div>
+      )}
+    </li>
+  )
+}
+
+/** A rule's name as words: `straightTooShort` → "straight too short". */
+export const ruleInWords = (rule: string): string =>
+  rule
+    .replace(/[-_.]+/g, ' ')
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .toLowerCase()

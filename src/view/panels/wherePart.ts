@@ -1,0 +1,66 @@
+import type { Finding, Where } from '../../checks/finding.ts'
+import type { SkidDocument } from '../../document/types.ts'
+import type { Vec3 } from '../../geometry/vec3.ts'
+import { lerp } from '../../geometry/vec3.ts'
+import type { SolvedRun } from '../../solve/types.ts'
+import type { Part } from '../../store/sessionStore.ts'
+
+/** The part of the document a finding is about, or null when it is the document itself. */
+export function partOf({ where }: Finding, solved: SolvedRun | null): Part | null {
+  if (where.run === null) return null
+  const run = where.run
+  const route = solved?.route
+  const index = where.index ?? 0
+  if (where.kind === 'endA') return { kind: 'point', run, point: 'A' }
+  if (where.kind === 'endB') return { kind: 'point', run, point: 'B' }
+  if (where.kind === 'straight') return { kind: 'straight', run, straight: index }
+  if (where.kind === 'leg' && route)
+    return { kind: 'straight', run, straight: index - route.passedThrough.filter(p => p <= index).length }
+  const bend = where.kind === 'bend' || where.kind === 'motion' ? route?.bends[index]?.vertexId : undefined
+  const point = bend ?? (where.kind === 'vertex' ? route?.pointIds[index] : undefined)
+  return point !== undefined && where.index !== null ? { kind: 'point', run, point } : { kind: 'run', run }
+}
+
+/** Where it is, in words: "P-101, bend 2". */
+export function whereInWords(where: Where, document: SkidDocument): string {
+  const run = document.runs.find(r => r.id === where.run)
+  const tag = run?.tag ?? (where.run === null ? 'Skid' : where.run)
+  const number = where.index === null ? '' : ` ${where.index + 1}`
+  const words: Record<Where['kind'], string> = {
+    run: '',
+    straight: `straight${number}`,
+    bend: `bend${number}`,
+    vertex: `point${number}`,
+    leg: `leg${number}`,
+    endA: 'end A',
+    endB: 'end B',
+    pair: `and ${otherName(where.other, document)}`,
+    motion: `making bend${number}`,
+  }
+  return [tag, words[where.kind]].filter(Boolean).join(where.kind === 'pair' ? ' ' : ', ')
+}
+
+const otherName = (id: string | undefined, document: SkidDocument): string =>
+  document.runs.find(r => r.id === id)?.tag ??
+  document.solids.find(s => s.id === id)?.name ??
+  document.fittings.find(f => f.id === id)?.name ??
+  id ??
+  'another part'
+
+/** Where to fly to for a part of a run, mm, and how wide to look; null when the whole run is meant. */
+export function placeOfPart(part: Part, solved: SolvedRun | null): { at: Vec3; span: number } | null {
+  const route = solved?.route
+  if (!route) return null
+  if (part.kind === 'point') {
+    const k = route.pointIds.indexOf(part.point)
+    const at = route.points[k]
+    return at ? { at, span: 6 * (route.bends[0]?.clr ?? 50) } : null
+  }
+  if (part.kind === 'straight') {
+    const piece = route.pieces.find(p => p.kind === 'line' && p.straight === part.straight)
+    return piece
+      ? { at: lerp(piece.start, piece.end, 0.5), span: Math.max(150, 2 * Math.abs(piece.to - piece.from)) }
+      : null
+  }
+  return null
+}
