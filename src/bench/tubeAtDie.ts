@@ -1,0 +1,254 @@
+import { add, addScaled, cross, DEG, negate, scale, sub, turnDirection, type Vec3 } from '../geometry/vec3.ts'
+import type { Piece } from '../solve/types.ts'
+import type { Layout, LayoutStep, Stock } from './layOut.ts'
+
+/** What the tube does at the bender, in the order of one bend. */
+export type TubeMotion = 'slide' | 'turn' | 'bend'
+
+export interface TubeAtDie {
+  /** The tube's centre line from its leading to its trailing end, bench frame, mm. */
+  readonly pieces: readonly Piece[]
+  /** Route bend of each arc piece's `bend`, and false where the piece is still straight stock. */
+  readonly made: ReadonlySet<number>
+  /** How far the die (and what rides on it) has turned, degrees ≥ 0. */
+  readonly dieAngle: number
+}
+
+const UP: Vec3 = [0, 0, 1]
+const AHEAD: Vec3 = [1, 0, 0]
+const ORIGIN: Vec3 = [0, 0, 0]
+
+type Outward =
+  | { readonly kind: 'straight'; readonly index: number; readonly length: number }
+  | { readonly kind: 'bend'; readonly index: number; readonly stock: number }
+
+/**
+ * Where the tube is in the bench frame (origin at the start-of-bend tangent point, +x towards the clamp, +z up)
+ * at `fraction` (0 … 1) of a motion of step `i`. 'slide' ends with the mark at the die, 'turn' with the tube in its
+ * plane, 'bend' at the commanded angle. Before the turn the tube lies as the bend before left it.
+ *
+ * The stock in a bend follows the die, so its radius while bending is settled arc / commanded angle: springback
+ * opens it afterwards.
+ * @throws RangeError when the layout has no step `i`.
+ */
+export function tubeAtDie(
+  layout: Layout,
+  stock: Stock,
+  i: number,
+  motion: TubeMotion,
+  fraction: number,
+): TubeAtDie {
+  const step = layout.steps[i]
+  if (step === undefined)
+    throw new RangeError(`tubeAtDie: found step ${i}, wanted 0 … ${layout.steps.length - 1}`)
+  const made = new Set(layout.steps.slice(0, i).map(s => s.bend))
+  const left = layout.hand === 'left' ? 1 : -1
+  const [front, tail] = sidesOf(layout, stock, step)
+  const turned = motion === 'slide' ? 0 : motion === 'turn' ? fraction : 1
+  const roll = (0 - (step.turn ?? 0)) * (1 - turned) * DEG
+  const normal: Vec3 = turnDirection(scale(UP, left), AHEAD, roll)
+  const slid = motion === 'slide' ? (fraction - 1) * slideOf(layout, i) : 0
+  const origin: Vec3 = [slid, 0, 0]
+
+  const commanded = step.dial ?? step.angle
+  const phi = motion === 'bend' ? fraction * commanded * DEG : 0
+  const used = motion === 'bend' ? fraction * step.stockUsed : 0
+  const radius = stock.arcs[step.bend]! / (commanded * DEG)
+  const centre: Vec3 = [0, left * radius, 0]
+  const arc: Piece[] =
+    phi > 0
+      ? [
+          {
+            kind: 'arc',
+            bend: step.bend,
+            from: 0,
+            to: radius * phi,
+            start: ORIGIN,
+            end: add(centre, turnDirection([0, 0 - left * radius, 0], UP, left * phi)),
+            centre,
+            radius,
+            normal: [0, 0, left],
+            direction: AHEAD,
+            angleRad: phi,
+          },
+        ]
+      : []
+
+  const rest: Outward[] = [{ kind: 'straight', index: step.bend, length: step.stockUsed - used }, ...tail]
+  const ahead = walk(front, stock, made, step, origin, AHEAD, normal)
+  const behind = walk(rest, stock, made, step, origin, negate(AHEAD), negate(normal))
+  const swing = (pieces: readonly Piece[]) => pieces.map(p => swung(p, centre, left * phi))
+  const whole =
+    layout.kind === 'rotaryDraw' || phi === 0
+      ? [...backwards([...arc, ...swing(ahead)]), ...behind]
+      : // The die stands still: the same tube seen from the front, turned back by the angle made so far.
+        [...backwards([...arc, ...swing(ahead)]), ...behind].map(p => swung(p, centre, 0 - left * phi))
+  return {
+    pieces: numbered(whole.filter(p => Math.abs(p.to - p.from) > 1e-9)),
+    made,
+    dieAngle: phi / DEG,
+  }
+}
+
+/** What lies ahead of the die and behind it, each from the die outwards; the bend in hand is in neither. */
+function sidesOf(layout: Layout, stock: Stock, step: LayoutStep): [Outward[], Outward[]] {
+  const trimAtA = layout.steps[0]?.lead === 'B' ? stock.trim : 0
+  const last = stock.straights.length - 1
+  const straight = (index: number): Outward => ({
+    kind: 'straight',
+    index,
+    length:
+      stock.straights[index]! +
+      (index === 0 ? trimAtA : 0) +
+      (index === last && trimAtA === 0 ? stock.trim : 0),
+  })
+  const bend = (index: number): Outward => ({
+    kind: 'bend',
+    index,
+    stock: stock.arcs[index]! - stock.stretch[index]!,
+  })
+  const towardsA: Outward[] = [straight(step.bend)]
+  for (let k = step.bend - 1; k >= 0; k--) towardsA.push(bend(k), straight(k))
+  const towardsB: Outward[] = [straight(step.bend + 1)]
+  for (let k = step.bend + 1; k < last; k++) towardsB.push(bend(k), straight(k + 1))
+  return step.lead === 'A' ? [towardsA, towardsB] : [towardsB, towardsA]
+}
+
+/**
+ * How far the tube slides forward before step `i`, mm. On the first, after turning end for end and where a bend
+ * already made lies between, the tube is seated anew: then it is the length from the leading end.
+ */
+export function slideOf(layout: Layout, i: number): number {
+  const step = layout.steps[i]!
+  const before = layout.steps[i - 1]
+  if (before === undefined || step.turnedAround || step.start < before.start) return step.start
+  const between = layout.steps.slice(0, i - 1).some(s => (s.bend - step.bend) * (s.bend - before.bend) < 0)
+  return between ? step.start : step.start - before.start - before.stockUsed
+}
+
+/** Lines and arcs from the die outwards. The plane of a made bend is its rotation from the one in hand. */
+function walk(
+  items: readonly Outward[],
+  stock: Stock,
+  made: ReadonlySet<number>,
+  step: LayoutStep,
+  from: Vec3,
+  heading: Vec3,
+  firstNormal: Vec3,
+): Piece[] {
+  const pieces: Piece[] = []
+  let at = from
+  let direction = heading
+  let normal = firstNormal
+  let plane = stock.planes[step.bend]!
+  const line = (index: number, length: number) => {
+    const before = pieces.at(-1)
+    const end = addScaled(at, direction, length)
+    if (before?.kind === 'line')
+      pieces[pieces.length - 1] = { ...before, to: before.to + length, end, straight: index }
+    else pieces.push({ kind: 'line', straight: index, from: 0, to: length, start: at, end, direction })
+    at = end
+  }
+  for (const item of items) {
+    if (item.kind === 'straight') line(item.index, item.length)
+    else if (!made.has(item.index)) line(item.index, item.stock)
+    else {
+      const k = item.index
+      // Torsion is the same whichever way the tube is walked, so the sign goes with the bend's number.
+      const rho = (k > step.bend ? 1 : -1) * (stock.planes[k]! - plane)
+      normal = turnDirection(normal, direction, rho * DEG)
+      plane = stock.planes[k]!
+      const radius = stock.radii[k]!
+      const angleRad = stock.arcs[k]! / radius
+      const centre = addScaled(at, cross(normal, direction), radius)
+      const end = add(centre, turnDirection(sub(at, centre), normal, angleRad))
+      pieces.push({
+        kind: 'arc',
+        bend: k,
+        from: 0,
+        to: stock.arcs[k]!,
+        start: at,
+        end,
+        centre,
+        radius,
+        normal,
+        direction,
+        angleRad,
+      })
+      at = end
+      direction = turnDirection(direction, normal, angleRad)
+    }
+  }
+  return pieces
+}
+
+function swung(piece: Piece, centre: Vec3, rad: number): Piece {
+  if (rad === 0) return piece
+  const point = (p: Vec3) => add(centre, turnDirection(sub(p, centre), UP, rad))
+  const turned = {
+    start: point(piece.start),
+    end: point(piece.end),
+    direction: turnDirection(piece.direction, UP, rad),
+  }
+  return piece.kind === 'line'
+    ? { ...piece, ...turned }
+    : { ...piece, ...turned, centre: point(piece.centre), normal: turnDirection(piece.normal, UP, rad) }
+}
+
+/** The same pieces walked the other way. */
+const backwards = (pieces: readonly Piece[]): Piece[] =>
+  pieces.toReversed().map(p =>
+    p.kind === 'line'
+      ? { ...p, start: p.end, end: p.start, direction: negate(p.direction) }
+      : {
+          ...p,
+          start: p.end,
+          end: p.start,
+          normal: negate(p.normal),
+          direction: negate(turnDirection(p.direction, p.normal, p.angleRad)),
+        },
+  )
+
+function numbered(pieces: readonly Piece[]): Piece[] {
+  let at = 0
+  return pieces.map(p => {
+    const from = at
+    at += p.to - p.from
+    return { ...p, from, to: at }
+  })
+}
+
+/**
+ * Which way the nearest bent leg points as the operator sees it from the tail, degrees clockwise from straight
+ * up, at the start and the end of the turn of step `i`; null when no bend is made yet.
+ */
+export function legFromTail(
+  layout: Layout,
+  stock: Stock,
+  i: number,
+): { readonly before: number; readonly after: number } | null {
+  const angleAt = (fraction: number) => {
+    const { pieces, made } = tubeAtDie(layout, stock, i, 'turn', fraction)
+    if (made.size === 0) return null
+    const held = pieces.findIndex(
+      p => p.kind === 'line' && p.start[0] >= -1e-9 && p.end[0] <= 1e-9 && onAxis(p),
+    )
+    const ahead = pieces[held - 1]
+    const nearest = ahead?.kind === 'arc' ? ahead : pieces[held + 1]
+    if (nearest?.kind !== 'arc') return null
+    const sticksOut =
+      nearest === ahead
+        ? negate(nearest.direction)
+        : turnDirection(nearest.direction, nearest.normal, nearest.angleRad)
+    const outward = cross(nearest.normal, nearest.direction)
+    const seen = Math.hypot(sticksOut[1], sticksOut[2]) > 1e-6 ? sticksOut : outward
+    // Looking along +x with +z up, the right hand is −y.
+    return Math.atan2(0 - seen[1], seen[2]) / DEG
+  }
+  const before = angleAt(0)
+  const after = angleAt(1)
+  return before === null || after === null ? null : { before, after }
+}
+
+const onAxis = (p: Piece): boolean =>
+  Math.hypot(p.start[1], p.start[2]) < 1e-6 && Math.hypot(p.end[1], p.end[2]) < 1e-6

@@ -1,0 +1,123 @@
+import { describe, expect, it } from 'vitest'
+import { layOut, orderFrom, stockOf } from '../../src/bench/layOut.ts'
+import { legFromTail, slideOf, tubeAtDie } from '../../src/bench/tubeAtDie.ts'
+import { DEG, distance, type Vec3 } from '../../src/geometry/vec3.ts'
+import type { Piece } from '../../src/solve/types.ts'
+import { seeded } from './random.ts'
+import { lopsidedRun, randomRun, shuffled } from './randomRun.ts'
+import { misfit, type P } from './replay.ts'
+
+const NO_SPRINGBACK = { material: 'x', offset: 0, perDegree: 0, range: null }
+const straightsOf = (pieces: readonly Piece[]) =>
+  pieces.filter(p => p.kind === 'line').map(p => ({ start: [...p.start] as P, end: [...p.end] as P }))
+
+const reversed = (lines: { start: P; end: P }[]) =>
+  lines.toReversed().map(l => ({ start: l.end, end: l.start }))
+
+describe('the tube at the die', () => {
+  const seed = 20261
+  it(`is the route, right-handed, once the last bend is at its angle (seed ${seed})`, () => {
+    const next = seeded(seed)
+    for (let n = 0; n < 400; n++) {
+      const { run, tooling } = randomRun(next, 1 + Math.floor(next() * 6))
+      const route = run.route!
+      const lead = next() < 0.5 ? 'A' : 'B'
+      const order =
+        next() < 0.5
+          ? orderFrom(lead, route.bends.length)
+          : shuffled(next, orderFrom('A', route.bends.length)).map(o => ({
+              ...o,
+              lead: next() < 0.5 ? ('A' as const) : ('B' as const),
+            }))
+      const layout = layOut(run, tooling, NO_SPRINGBACK, {
+        hand: next() < 0.5 ? 'left' : 'right',
+        kind: next() < 0.5 ? 'rotaryDraw' : 'compression',
+        order,
+      })
+      const stock = stockOf(run, tooling, NO_SPRINGBACK)
+      const { pieces } = tubeAtDie(layout, stock, layout.steps.length - 1, 'bend', 1)
+      const lines = straightsOf(pieces)
+      const fromA = layout.steps.at(-1)!.lead === 'A' ? lines : reversed(lines)
+      const wanted = route.pieces.filter(p => p.kind === 'line')
+      const trimAtA = layout.steps[0]!.lead === 'B' ? stock.trim : 0
+      const want = wanted.map((p, i) => {
+        const before = i === 0 ? run.insertionA + trimAtA : 0
+        const after = i === wanted.length - 1 ? run.insertionB + stock.trim - trimAtA : 0
+        const along = (q: Vec3, by: number): P => [0, 1, 2].map(j => q[j]! + p.direction[j]! * by) as P
+        return { start: along(p.start, -before), end: along(p.end, after) }
+      })
+      expect(misfit(fromA, want)).toBeLessThan(1e-6)
+    }
+  })
+
+  it(`keeps its length and stays in one piece through every motion (seed ${seed + 1})`, () => {
+    const next = seeded(seed + 1)
+    for (let n = 0; n < 60; n++) {
+      const { run, tooling } = randomRun(next, 1 + Math.floor(next() * 5))
+      const layout = layOut(run, tooling, NO_SPRINGBACK, {
+        hand: 'left',
+        kind: next() < 0.5 ? 'rotaryDraw' : 'compression',
+        order: orderFrom(next() < 0.5 ? 'A' : 'B', run.route!.bends.length),
+      })
+      const stock = stockOf(run, tooling, NO_SPRINGBACK)
+      layout.steps.forEach((_, i) => {
+        for (const motion of ['slide', 'turn', 'bend'] as const)
+          for (const fraction of [0, 0.3, 1]) {
+            const { pieces } = tubeAtDie(layout, stock, i, motion, fraction)
+            expect(pieces.at(-1)!.to).toBeCloseTo(layout.cutLength, 6)
+            pieces.slice(1).forEach((p, k) => {
+              expect(distance(pieces[k]!.end, p.start)).toBeLessThan(1e-7)
+            })
+          }
+      })
+    }
+  })
+
+  it('hands over from one motion to the next without a jump', () => {
+    const { run, tooling } = lopsidedRun()
+    const layout = layOut(run, tooling, NO_SPRINGBACK, {
+      hand: 'right',
+      kind: 'rotaryDraw',
+      order: orderFrom('A', 4),
+    })
+    const stock = stockOf(run, tooling, NO_SPRINGBACK)
+    const ends = (i: number, motion: 'slide' | 'turn' | 'bend', f: number) => {
+      const { pieces } = tubeAtDie(layout, stock, i, motion, f)
+      return [pieces[0]!.start, pieces.at(-1)!.end] as const
+    }
+    for (let i = 1; i < 4; i++) {
+      const joints = [
+        [ends(i - 1, 'bend', 1), ends(i, 'slide', 0)],
+        [ends(i, 'slide', 1), ends(i, 'turn', 0)],
+        [ends(i, 'turn', 1), ends(i, 'bend', 0)],
+      ] as const
+      for (const [before, after] of joints) {
+        expect(distance(before[0], after[0])).toBeLessThan(1e-6)
+        expect(distance(before[1], after[1])).toBeLessThan(1e-6)
+      }
+    }
+    expect(slideOf(layout, 0)).toBeCloseTo(layout.steps[0]!.start, 12)
+  })
+
+  it('shows the bent leg turning clockwise, seen from the tail, by the turn of the step', () => {
+    const { run, tooling } = lopsidedRun()
+    for (const hand of ['left', 'right'] as const)
+      for (const lead of ['A', 'B'] as const) {
+        const layout = layOut(run, tooling, NO_SPRINGBACK, {
+          hand,
+          kind: 'rotaryDraw',
+          order: orderFrom(lead, 4),
+        })
+        const stock = stockOf(run, tooling, NO_SPRINGBACK)
+        expect(legFromTail(layout, stock, 0)).toBeNull()
+        for (let i = 1; i < 4; i++) {
+          const leg = legFromTail(layout, stock, i)!
+          // The bend before lies in the die's plane: to the operator's left on a left-hand bender.
+          expect(leg.before).toBeCloseTo(hand === 'left' ? -90 : 90, 9)
+          const turned = (leg.after - leg.before) * DEG
+          const wanted = layout.steps[i]!.turn! * DEG
+          expect(Math.cos(turned - wanted)).toBeCloseTo(1, 12)
+        }
+      }
+  })
+})
