@@ -1,0 +1,62 @@
+import { describe, expect, test } from 'vitest'
+import { compareDocuments } from '../../src/checks/compareDocuments.ts'
+import { movePoint } from '../../src/document/edits.ts'
+import { emptyDocument } from '../../src/document/newDocument.ts'
+import type { Run, SkidDocument } from '../../src/document/types.ts'
+
+const run = (id: string, tag: string): Run => ({
+  id,
+  tag,
+  service: 'air',
+  tube: { catalogueId: null, od: 10, wall: 1, material: '316' },
+  clr: 30,
+  bender: null,
+  endA: { kind: 'free', at: [0, 0, 0] },
+  vertices: [{ id: 'v1', at: [200, 0, 0] }],
+  endB: { kind: 'free', at: [200, 150, 0] },
+  trimAllowance: 0,
+  insulation: 0,
+  quantity: 1,
+})
+const document: SkidDocument = { ...emptyDocument('x'), runs: [run('r1', 'AE-1'), run('r2', 'AE-2')] }
+
+describe('comparing two versions of a document', () => {
+  test('the same document has no change', () => {
+    expect(compareDocuments(document, structuredClone(document))).toEqual({
+      added: [],
+      removed: [],
+      changed: [],
+      same: 2,
+    })
+  })
+  test('added and removed runs are told apart from changed ones', () => {
+    const later = { ...document, runs: [document.runs[1]!, run('r3', 'AE-3')] }
+    const found = compareDocuments(document, later)
+    expect(found.added.map(r => r.id)).toEqual(['r3'])
+    expect(found.removed.map(r => r.id)).toEqual(['r1'])
+    expect(found.same).toBe(1)
+  })
+  test('a moved vertex shows in the figures it moves, with both values, and in no others', () => {
+    const later = movePoint(document, 'r1', 'v1', [180, 0, 0])
+    const found = compareDocuments(document, later).changed
+    expect(found.map(c => c.runId)).toEqual(['r1'])
+    expect(found[0]!.changes.map(c => c.what)).toEqual([
+      'cut length',
+      'straight 1',
+      'bend 1 angle',
+      'straight 2',
+    ])
+    expect(found[0]!.changes[2]).toMatchObject({ before: 90, unit: 'deg' })
+  })
+  test('a rename is a change of tag, not another run', () => {
+    const later = { ...document, runs: [{ ...document.runs[0]!, tag: 'AE-9' }, document.runs[1]!] }
+    expect(compareDocuments(document, later).changed).toEqual([
+      { runId: 'r1', tag: 'AE-9', changes: [{ what: 'tag', before: 'AE-1', after: 'AE-9', unit: '' }] },
+    ])
+  })
+  test('a route that can no longer be solved says so', () => {
+    const later = movePoint(document, 'r1', 'v1', [0, 0, 0])
+    const [changed] = compareDocuments(document, later).changed
+    expect(changed!.changes[0]).toMatchObject({ what: 'route', before: 'can be solved' })
+  })
+})
