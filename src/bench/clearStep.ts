@@ -1,0 +1,80 @@
+import {
+  type BenchSetup,
+  type BenchState,
+  holdProblem,
+  LEFT_OUT,
+  type MotionName,
+  motionPlans,
+  sidesAt,
+} from './housing.ts'
+import type { OrderedBend } from './layOut.ts'
+import { type PartOfRun, sweep } from './sweep.ts'
+
+/** Certified clearance of one motion; lengths mm, `at` and the range in the motion's own unit. */
+export interface MotionClearance {
+  readonly motion: MotionName
+  readonly unit: 'mm' | 'deg'
+  readonly from: number
+  readonly to: number
+  /** Nothing comes nearer than this over the whole motion; null when the bender has no solids. */
+  readonly atLeast: number | null
+  /** How deep the contact goes, mm > 0; null when there is none (found clearance ≥ 0). */
+  readonly depth: number | null
+  /** Where in the motion: mm slid or lifted, degrees turned or bent. */
+  readonly at: number | null
+  readonly part: PartOfRun | null
+  readonly solid: string | null
+  readonly leftOut: string
+}
+
+export interface StepClearance {
+  readonly step: OrderedBend
+  readonly motions: readonly MotionClearance[]
+  /** The worst of the motions; null when the bender has no solids. */
+  readonly worst: MotionClearance | null
+  readonly hold: ReturnType<typeof holdProblem>
+}
+
+/** Certified clearance of every motion for one bend in its state. */
+export function clearStep(setup: BenchSetup, state: BenchState): StepClearance {
+  const motions = motionPlans(setup, state).map((plan): MotionClearance => {
+    const jobs = plan.sides.flatMap(s => s.side.parts.flatMap(p => s.jobs(p)))
+    const result = sweep(jobs, setup.od / 2)
+    return {
+      motion: plan.motion,
+      unit: plan.unit,
+      from: plan.from,
+      to: plan.to,
+      atLeast: result?.atLeast ?? null,
+      depth: result !== null && result.found < 0 ? -result.found : null,
+      at: result?.at ?? null,
+      part: result?.part ?? null,
+      solid: result?.solid ?? null,
+      leftOut: LEFT_OUT,
+    }
+  })
+  const worst = motions.reduce<MotionClearance | null>(
+    (w, m) => (m.atLeast !== null && (w?.atLeast == null || m.atLeast < w.atLeast) ? m : w),
+    null,
+  )
+  return {
+    step: { bend: state.bend, lead: state.lead },
+    motions,
+    worst,
+    hold: holdProblem(setup, sidesAt(setup, state), state.bend),
+  }
+}
+
+/** Certified clearances of every step of an order of work. */
+export function clearOrder(setup: BenchSetup, order: readonly OrderedBend[]): StepClearance[] {
+  const done = new Set<number>()
+  return order.map((step, i) => {
+    const result = clearStep(setup, {
+      ...step,
+      before: order[i - 1] ?? null,
+      made: bend => done.has(bend),
+    })
+    done.add(step.bend)
+    return result
+  })
+}

@@ -1,0 +1,250 @@
+import { add, scale, type Vec3 } from '../geometry/vec3.ts'
+import {
+  type ConvexSolid,
+  clearance,
+  inradius,
+  type Rod,
+  rodNearest,
+  signedDistance,
+  solidReach,
+} from './convex.ts'
+import { limits, type Motion, pace, placeAt } from './motion.ts'
+
+/** Which part of the run a piece of tube is, numbered from end A, 0-based. */
+export interface PartOfRun {
+  readonly kind: 'straight' | 'bend'
+  readonly index: number
+}
+
+/** A straight or a bend of the tube as it lies in the bench frame at t = 0 of its motion; lengths mm. */
+export type TubePart =
+  | { readonly of: PartOfRun; readonly kind: 'line'; readonly from: Vec3; readonly to: Vec3 }
+  | {
+      readonly of: PartOfRun
+      readonly kind: 'arc'
+      readonly centre: Vec3
+      /** Unit, from the centre to where the arc begins. */
+      readonly out: Vec3
+      /** Unit heading where the arc begins. */
+      readonly heading: Vec3
+      readonly radius: number
+      readonly angleRad: number
+    }
+
+/** Tube parts that move together against solids that stand still in the motion's frame. */
+export interface SweepJob {
+  readonly parts: readonly TubePart[]
+  readonly solids: readonly ConvexSolid[]
+  readonly motion: Motion
+  /** How the motion's t reads in the answer: plus + per·t. */
+  readonly reads: { readonly plus: number; readonly per: number }
+}
+
+export interface SweepResult {
+  /** Certified: nothing comes nearer than this over the whole motion, mm; negative: contact as deep as this. */
+  readonly atLeast: number
+  /** Clearance found at `at`; atLeast ≤ true least ≤ found. */
+  readonly found: number
+  /** Where in the motion, as the job reads it. */
+  readonly at: number
+  readonly part: PartOfRun
+  readonly solid: string
+  /** Distance evaluations it took. */
+  readonly evaluations: number
+}
+
+/** The certified figure lies no further than this under the true least clearance, mm. */
+export const SWEEP_TOLERANCE_MM = 0.04
+/** After this many the bound reached so far is the answer: still certified, only further from the truth. */
+const MAX_EVALUATIONS = 100_000
+/** A bend is looked at in pieces of at most this much to begin with. */
+const FIRST_ARC_RAD = Math.PI / 4
+
+interface Node {
+  readonly job: SweepJob
+  readonly part: TubePart
+  readonly solid: ConvexSolid
+  readonly t0: number
+  readonly t1: number
+  readonly a0: number
+  readonly a1: number
+  lower: number
+  /** How far the bound is off because of the time span, and because of the chord. */
+  timeSlack: number
+  chordSlack: number
+}
+
+/**
+ * Certified least clearance between moving tube and solids. Best-first search over spans of the motion and
+ * pieces of bends: at a span's middle the least distance gives a separating plane; every tube point's way
+ * across that plane is its speed now plus a bounded curvature, which certifies the span. Spans are halved
+ * until the worst bound is within SWEEP_TOLERANCE_MM of a clearance really found.
+ * Tube ends are flat; bends are chords whose deviation is part of the bound.
+ * @param radius half the tube's OD, mm.
+ * @param ceiling stop looking above this clearance (something else is already as near); the answer is then null.
+ * @returns null when nothing comes nearer than `ceiling`, or there is nothing to come near to.
+ */
+export function sweep(
+  jobs: readonly SweepJob[],
+  radius: number,
+  ceiling = Number.POSITIVE_INFINITY,
+): SweepResult | null {
+  let best = ceiling
+  let witness: Omit<SweepResult, 'atLeast' | 'evaluations'> | null = null
+  let evaluations = 0
+  /** Least bound of all that was set aside as no nearer than the best. */
+  let dropped = Number.POSITIVE_INFINITY
+  const heap: Node[] = []
+
+  const look = (
+    job: SweepJob,
+    part: TubePart,
+    solid: ConvexSolid,
+    span: [number, number, number, number],
+  ) => {
+    const [t0, t1, a0, a1] = span
+    const { motion } = job
+    const middle = (t0 + t1) / 2
+    const half = (t1 - t0) / 2
+    const still = rodOf(part, radius, a0, a1)
+    const rod: Rod = {
+      ...still.rod,
+      from: placeAt(motion, still.rod.from, middle),
+      to: placeAt(motion, still.rod.to, middle),
+    }
+    const sagitta = still.sagitta
+    const far = farBound(rod, solid) - sagitta
+    const speed = limits(motion, rod, [0, 0, 1], half).speed
+    const quick = far - speed * half
+    if (quick >= best - SWEEP_TOLERANCE_MM) {
+      dropped = Math.min(dropped, quick)
+      return
+    }
+    evaluations++
+    const gap = clearance(rod, solid)
+    if (gap.upper + sagitta < best) {
+      best = gap.upper + sagitta
+      witness = { found: best, at: job.reads.plus + job.reads.per * middle, part: part.of, solid: solid.name }
+    }
+    const lower = Math.max(
+      gap.lower - speed * half,
+      planeBound(motion, rod, solid, gap.away, middle, half),
+      // No point lies deeper in a solid than its inradius.
+      -inradius(solid),
+    )
+    const node: Node = {
+      job,
+      part,
+      solid,
+      t0,
+      t1,
+      a0,
+      a1,
+      lower: lower - sagitta,
+      timeSlack: gap.upper - lower,
+      chordSlack: 2 * sagitta,
+    }
+    if (node.lower < best - SWEEP_TOLERANCE_MM) push(heap, node)
+    else dropped = Math.min(dropped, node.lower)
+  }
+
+  for (const job of jobs)
+    for (const part of job.parts)
+      for (const solid of job.solids)
+        for (const [a0, a1] of firstPieces(part))
+          look(job, part, solid, [job.motion.from, job.motion.to, a0, a1])
+
+  for (let node = pop(heap); node !== undefined; node = pop(heap)) {
+    if (node.lower >= best - SWEEP_TOLERANCE_MM || evaluations >= MAX_EVALUATIONS) {
+      dropped = Math.min(dropped, node.lower)
+      break
+    }
+    const { job, part, solid, t0, t1, a0, a1 } = node
+    if (node.chordSlack > node.timeSlack) {
+      const a = (a0 + a1) / 2
+      look(job, part, solid, [t0, t1, a0, a])
+      look(job, part, solid, [t0, t1, a, a1])
+    } else {
+      const t = (t0 + t1) / 2
+      look(job, part, solid, [t0, t, a0, a1])
+      look(job, part, solid, [t, t1, a0, a1])
+    }
+  }
+  if (witness === null) return null
+  return { ...(witness as SweepResult), atLeast: Math.min(best, dropped), evaluations }
+}
+
+/** Lower bound of the clearance over the span, by the plane square to `away`. */
+function planeBound(
+  motion: Motion,
+  rod: Rod,
+  solid: ConvexSolid,
+  away: Vec3,
+  middle: number,
+  half: number,
+): number {
+  const { slope, rest } = pace(motion, away, middle)
+  const { curve } = limits(motion, rod, away, half)
+  const ahead = rodNearest(rod, add(away, scale(slope, half))) + rest * half
+  const behind = rodNearest(rod, add(away, scale(slope, -half))) - rest * half
+  return Math.min(ahead, behind) - solidReach(solid, away) - (curve * half * half) / 2
+}
+
+/** A quick lower bound: the solid's distance from the rod's middle less the rod's reach. */
+function farBound(rod: Rod, solid: ConvexSolid): number {
+  const middle: Vec3 = [
+    (rod.from[0] + rod.to[0]) / 2,
+    (rod.from[1] + rod.to[1]) / 2,
+    (rod.from[2] + rod.to[2]) / 2,
+  ]
+  const reach = Math.hypot(rod.to[0] - rod.from[0], rod.to[1] - rod.from[1], rod.to[2] - rod.from[2])
+  return signedDistance(solid, middle) - reach / 2 - rod.radius
+}
+
+function firstPieces(part: TubePart): [number, number][] {
+  if (part.kind === 'line') return [[0, 1]]
+  const count = Math.max(1, Math.ceil(part.angleRad / FIRST_ARC_RAD))
+  const step = part.angleRad / count
+  return Array.from({ length: count }, (_, i) => [i * step, (i + 1) * step])
+}
+
+function rodOf(part: TubePart, radius: number, a0: number, a1: number): { rod: Rod; sagitta: number } {
+  if (part.kind === 'line') return { rod: { from: part.from, to: part.to, radius, flat: true }, sagitta: 0 }
+  const at = (a: number): Vec3 =>
+    add(
+      part.centre,
+      add(scale(part.out, part.radius * Math.cos(a)), scale(part.heading, part.radius * Math.sin(a))),
+    )
+  return {
+    rod: { from: at(a0), to: at(a1), radius, flat: false },
+    sagitta: part.radius * (1 - Math.cos((a1 - a0) / 2)),
+  }
+}
+
+function push(heap: Node[], node: Node): void {
+  let i = heap.push(node) - 1
+  while (i > 0) {
+    const up = (i - 1) >> 1
+    if (heap[up]!.lower <= node.lower) break
+    heap[i] = heap[up]!
+    i = up
+  }
+  heap[i] = node
+}
+
+function pop(heap: Node[]): Node | undefined {
+  const top = heap[0]
+  const last = heap.pop()
+  if (top === undefined || last === undefined || heap.length === 0) return top
+  let i = 0
+  for (;;) {
+    let down = 2 * i + 1
+    if (down >= heap.length) break
+    if (down + 1 < heap.length && heap[down + 1]!.lower < heap[down]!.lower) down++
+    if (heap[down]!.lower >= last.lower) break
+    heap[i] = heap[down]!
+    i = down
+  }
+  heap[i] = last
+  return top
+}

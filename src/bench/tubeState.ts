@@ -1,0 +1,105 @@
+import { add, cross, DEG, scale, sub, turnDirection, type Vec3 } from '../geometry/vec3.ts'
+import type { Lead, Stock } from './layOut.ts'
+import type { PartOfRun, TubePart } from './sweep.ts'
+
+/** One side of the tube as it lies in the bench frame with the next bend's tangent point at the origin. */
+export interface TubeSide {
+  readonly parts: readonly TubePart[]
+  /** Bend numbers passed on the way out, nearest first, with the count of parts up to and including each. */
+  readonly reachOfBend: readonly { readonly bend: number; readonly parts: number }[]
+  /** Length from the tangent point out to the first bend already made, or the free end, mm. */
+  readonly firstStraight: number
+}
+
+export interface TubeStateInput {
+  readonly stock: Stock
+  /** Settled bend angles in A order, degrees. */
+  readonly angles: readonly number[]
+  readonly made: (bend: number) => boolean
+  /** The bend to be made (or just made), and which end goes through the clamp first. */
+  readonly bend: number
+  readonly lead: Lead
+  readonly hand: 'left' | 'right'
+  /** The end where the trim sits. */
+  readonly trimAt: Lead
+  /** Left out from the tangent point outwards: clamp grip ahead, the stock that goes into the bend behind; mm. */
+  readonly leaveOut: number
+}
+
+/**
+ * The tube ahead of the tangent point (towards the leading end, along +x), rolled so that this bend's plane is
+ * the die's. Bends not yet made are straight stock.
+ */
+export const frontOf = (input: TubeStateInput): TubeSide => sideOf(input, { ahead: true, heading: [1, 0, 0] })
+
+/** The tube behind the tangent point (along −x); the stock of this bend itself is the first of it. */
+export const tailOf = (input: TubeStateInput): TubeSide =>
+  sideOf(input, { ahead: false, heading: [-1, 0, 0] })
+
+function sideOf(input: TubeStateInput, way: { ahead: boolean; heading: Vec3 }): TubeSide {
+  const { stock, angles, made, bend, lead, hand, leaveOut } = input
+  const towardsB = (lead === 'B') === way.ahead
+  const step = towardsB ? 1 : -1
+  const count = angles.length
+  const handSign = hand === 'left' ? 1 : -1
+  // Going out along the tail a left-hand die turns the tube about −z, going out ahead about +z.
+  const own: Vec3 = [0, 0, way.ahead ? handSign : -handSign]
+  let e1: Vec3 = [0, 1, 0]
+  let e2: Vec3 = [0, 0, 1]
+  let heading = way.heading
+  let from: Vec3 = [0, 0, 0]
+  let skip = leaveOut
+  const parts: TubePart[] = []
+  const reachOfBend: { bend: number; parts: number }[] = []
+  let firstStraight: number | null = null
+
+  let run = way.ahead ? 0 : stock.arcs[bend]! - stock.stretch[bend]!
+  for (let k = bend + step; ; k += step) {
+    const straight = towardsB ? k : k + 1
+    run += stock.straights[straight]!
+    const end = k < 0 || k >= count
+    if (end && input.trimAt === (towardsB ? 'B' : 'A')) run += stock.trim
+    if (!end && !made(k)) {
+      run += stock.arcs[k]! - stock.stretch[k]!
+      continue
+    }
+    firstStraight ??= run
+    const to = add(from, scale(heading, run))
+    const hidden = Math.min(skip, run)
+    skip = 0
+    if (run - hidden > 0)
+      parts.push({ of: straightPart(straight), kind: 'line', from: add(from, scale(heading, hidden)), to })
+    if (end) break
+
+    const away = (stock.planes[k]! - stock.planes[bend]!) * (lead === 'A' ? 1 : -1) * DEG
+    const flat = turnDirection(own, [-1, 0, 0], away)
+    const axis = add(scale(e1, flat[1]), scale(e2, flat[2]))
+    const angleRad = angles[k]! * DEG
+    const radius = stock.radii[k]!
+    const centre = add(to, scale(cross(axis, heading), radius))
+    const out = scale(sub(to, centre), 1 / radius)
+    parts.push({ of: { kind: 'bend', index: k }, kind: 'arc', centre, out, heading, radius, angleRad })
+    reachOfBend.push({ bend: k, parts: parts.length })
+    from = add(centre, scale(turnDirection(out, axis, angleRad), radius))
+    heading = turnDirection(heading, axis, angleRad)
+    e1 = turnDirection(e1, axis, angleRad)
+    e2 = turnDirection(e2, axis, angleRad)
+    run = 0
+  }
+  return { parts, reachOfBend, firstStraight: firstStraight ?? 0 }
+}
+
+const straightPart = (index: number): PartOfRun => ({ kind: 'straight', index })
+
+/** Parts moved rigidly: a shift, or a turn about an axis, of everything. */
+export function moved(
+  parts: readonly TubePart[],
+  point: (p: Vec3) => Vec3,
+  direction: (d: Vec3) => Vec3,
+): TubePart[] {
+  return parts.map(p =>
+    p.kind === 'line'
+      ? { ...p, from: point(p.from), to: point(p.to) }
+      : { ...p, centre: point(p.centre), out: direction(p.out), heading: direction(p.heading) },
+  )
+}
