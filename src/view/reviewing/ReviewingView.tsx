@@ -1,8 +1,11 @@
 import { useMemo, useState } from 'react'
 import type { Decided } from '../../checks/decisions.ts'
+import { reviewCsv } from '../../outputs/reviewReport.ts'
+import { download, fileNameFor } from '../../store/files.ts'
 import { Scene } from '../scene/Scene.tsx'
 import { useDecisions } from '../useFindings.ts'
 import { useShown } from '../useStore.ts'
+import { ChangesPanel } from './ChangesPanel.tsx'
 import { DecisionPanel } from './DecisionPanel.tsx'
 import { count, type GroupBy, group, search } from './groups.ts'
 import { ReviewList } from './ReviewList.tsx'
@@ -22,6 +25,7 @@ export default function ReviewingView() {
   const { decisions, clearance } = useDecisions()
   const [by, setBy] = useState<GroupBy>('run')
   const [text, setText] = useState('')
+  const [shown, setShown] = useState<'findings' | 'changes'>('findings')
   const [chosenId, setChosenId] = useState<string | null>(null)
   const counts = useMemo(() => count(decisions.decided), [decisions])
   const groups = useMemo(
@@ -33,36 +37,64 @@ export default function ReviewingView() {
     <main className="reviewing">
       <section className="review-list" aria-label="Findings of all runs">
         <header>
-          <h2>Findings</h2>
+          <div className="review-switch">
+            <button type="button" aria-pressed={shown === 'findings'} onClick={() => setShown('findings')}>
+              Findings
+            </button>
+            <button type="button" aria-pressed={shown === 'changes'} onClick={() => setShown('changes')}>
+              Changes
+            </button>
+            <button
+              type="button"
+              className="review-save"
+              onClick={() =>
+                download(
+                  fileNameFor(document.name, '-review.csv'),
+                  reviewCsv(document, decisions),
+                  'text/csv;charset=utf-8',
+                )
+              }
+            >
+              Save list (CSV)
+            </button>
+          </div>
           <p className="review-counts" aria-live="polite">
             <strong>{counts.open}</strong> open, <strong>{counts.accepted}</strong> accepted,{' '}
             <strong>{decisions.stale.length}</strong> stale, <strong>{counts.notChecked}</strong> not checked
           </p>
-          <p className="quiet">{clearance}</p>
-          <div className="review-tools">
-            <label>
-              <span className="hidden-label">Search the findings</span>
-              <input
-                type="search"
-                placeholder="Search tag, rule, text"
-                value={text}
-                onChange={e => setText(e.target.value)}
-              />
-            </label>
-            <label className="group-by">
-              By
-              <select value={by} onChange={e => setBy(e.target.value as GroupBy)}>
-                {GROUPS.map(g => (
-                  <option key={g.by} value={g.by}>
-                    {g.label}
-                  </option>
-                ))}
-              </select>
-            </label>
-          </div>
+          {clearance && <p className="quiet">{clearance}</p>}
+          {shown === 'findings' && (
+            <div className="review-tools">
+              <label>
+                <span className="hidden-label">Search the findings</span>
+                <input
+                  type="search"
+                  placeholder="Search tag, rule, text"
+                  value={text}
+                  onChange={e => setText(e.target.value)}
+                />
+              </label>
+              <label className="group-by">
+                By
+                <select value={by} onChange={e => setBy(e.target.value as GroupBy)}>
+                  {GROUPS.map(g => (
+                    <option key={g.by} value={g.by}>
+                      {g.label}
+                    </option>
+                  ))}
+                </select>
+              </label>
+            </div>
+          )}
         </header>
-        <ReviewList groups={groups} chosen={chosen} onChoose={item => setChosenId(item.finding.id)} />
-        <StaleList stale={decisions.stale} />
+        {shown === 'findings' ? (
+          <>
+            <ReviewList groups={groups} chosen={chosen} onChoose={item => setChosenId(item.finding.id)} />
+            <StaleList stale={decisions.stale} />
+          </>
+        ) : (
+          <ChangesPanel />
+        )}
       </section>
       <section className="review-stage" aria-label="Skid in 3D">
         <Scene />
