@@ -1,0 +1,137 @@
+import * as v from 'valibot'
+import { type DocumentError, referenceErrors } from './readDocumentReferences.ts'
+import { documentSchema } from './readDocumentSchema.ts'
+import type { SkidDocument } from './types.ts'
+
+export type { DocumentError }
+
+export type ReadDocument =
+  | { readonly ok: true; readonly document: SkidDocument }
+  | { readonly ok: false; readonly errors: readonly DocumentError[] }
+
+/** Longest text read, in characters: about 100 times a dense skid. */
+export const LONGEST_DOCUMENT = 50_000_000
+/** The version this program writes. */
+export const NEWEST_VERSION = 1
+/** Errors listed before the rest is only counted. */
+const MOST_ERRORS = 50
+
+/** Brings a document of the version before to `version`. Never edited once released, only added to. */
+export interface FormatStep {
+  readonly version: number
+  readonly name: string
+  readonly bring: (before: Record<string, unknown>) => Record<string, unknown>
+}
+
+/** One named step per format version, oldest first. */
+export const FORMAT_STEPS: readonly FormatStep[] = [
+  { version: 1, name: 'the first format: nothing older to bring up', bring: before => before },
+]
+
+/**
+ * Reads a skid document from its JSON text.
+ *
+ * @returns the document, its fields in the format's order; or what is wrong: place, found, wanted, at most 50 of them
+ *   and a count of the rest. Never throws, never drops a field or mends a value.
+ */
+export function readDocument(text: string): ReadDocument {
+  if (text.length > LONGEST_DOCUMENT)
+    return refused('', `${text.length} characters`, `at most ${LONGEST_DOCUMENT} (50 MB)`)
+  let json: unknown
+  try {
+    json = JSON.parse(text.startsWith('\uFEFF') ? text.slice(1) : text)
+  } catch (error) {
+    return refused('', notJson(text, error), 'a skid document as JSON')
+  }
+  return readParsed(json)
+}
+
+/** The same for a value that JSON.parse has made. */
+export function readParsed(json: unknown): ReadDocument {
+  if (typeof json !== 'object' || json === null || Array.isArray(json))
+    return refused('', described(json), 'an object with the format "dogleg-skid"')
+  const top = json as Record<string, unknown>
+  const own = (key: string) => (Object.hasOwn(top, key) ? top[key] : undefined)
+  if (own('format') !== 'dogleg-skid')
+    return refused('format', described(own('format')), '"dogleg-skid": this is not a skid document')
+  const version = own('version')
+  if (typeof version !== 'number' || !Number.isInteger(version) || version < 1)
+    return refused('version', described(version), `a whole number from 1 to ${NEWEST_VERSION}`)
+  if (version > NEWEST_VERSION)
+    return refused(
+      'version',
+      `${version}`,
+      `${NEWEST_VERSION} or older: the file was written by a newer Dogleg, open it with that one`,
+    )
+  let current = top
+  for (const step of FORMAT_STEPS) if (step.version > version) current = step.bring(current)
+
+  const result = v.safeParse(documentSchema, current)
+  const errors = result.success ? referenceErrors(result.output) : result.issues.map(errorOf)
+  return result.success && errors.length === 0
+    ? { ok: true, document: result.output }
+    : { ok: false, errors: shortened(errors) }
+}
+
+function refused(path: string, found: string, wanted: string): ReadDocument {
+  const place = path === '' ? 'the file' : path
+  return {
+    ok: false,
+    errors: [{ path, found, wanted, message: `${place}: found ${found}; wanted ${wanted}` }],
+  }
+}
+
+function shortened(errors: readonly DocumentError[]): readonly DocumentError[] {
+  const left = errors.length - MOST_ERRORS
+  if (left <= 0) return errors
+  const found = `${left} more errors`
+  return [
+    ...errors.slice(0, MOST_ERRORS),
+    { path: '', found, wanted: 'none', message: `the file: ${found} of this kind or others` },
+  ]
+}
+
+function errorOf(issue: v.BaseIssue<unknown>): DocumentError {
+  const keys = issue.path?.map(step => step.key) ?? []
+  const path = pathOf(keys)
+  const last = String(keys[keys.length - 1] ?? '')
+  const unknownField = issue.type === 'strict_object' && issue.expected === 'never'
+  const missing = issue.type === 'strict_object' && issue.received === 'undefined' && keys.length > 0
+  const found = unknownField ? `the field ${quoted(last)}` : missing ? 'nothing' : described(issue.input)
+  const wanted = unknownField
+    ? 'only the fields of the format'
+    : missing
+      ? `the field ${quoted(last)}`
+      : issue.message
+  return { path, found, wanted, message: `${path}: found ${found}; wanted ${wanted}` }
+}
+
+function pathOf(keys: readonly unknown[]): string {
+  return keys
+    .map((k, i) => {
+      if (typeof k === 'number') return `[${k}]`
+      const name = String(k)
+      const plain = /^\w{1,60}$/.test(name) ? name : quoted(name)
+      return i === 0 ? plain : `.${plain}`
+    })
+    .join('')
+}
+
+const quoted = (s: string) => JSON.stringify(s.length > 60 ? `${s.slice(0, 57)}…` : s)
+
+function described(value: unknown): string {
+  if (value === undefined) return 'nothing'
+  if (typeof value === 'string') return quoted(value)
+  if (Array.isArray(value)) return `a list of ${value.length}`
+  return typeof value === 'object' && value !== null ? 'an object' : String(value)
+}
+
+function notJson(text: string, error: unknown): string {
+  const at = /position (\d+)/.exec(error instanceof Error ? error.message : '')?.[1]
+  if (text.trim() === '') return 'an empty file'
+  if (at === undefined) return `text that is no JSON, beginning ${quoted(text.slice(0, 61))}`
+  const before = text.slice(0, Number(at))
+  const line = before.split('\n').length
+  const column = before.length - before.lastIndexOf('\n')
+  return `text that is no JSON from line ${line}, column ${column}: ${quoted(text.slice(Number(at), Number(at) + 20))}`
+}

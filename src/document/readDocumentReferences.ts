@@ -1,0 +1,67 @@
+import type { RunEnd, SkidDocument } from './types.ts'
+
+/** One thing wrong with a file. `path` as in `runs[2].tube.od`, empty for the file as a whole. */
+export interface DocumentError {
+  readonly path: string
+  readonly found: string
+  readonly wanted: string
+  readonly message: string
+}
+
+/** What the schema cannot see: ids and tags used twice, and names of fittings and benders that are not there. */
+export function referenceErrors(document: SkidDocument): DocumentError[] {
+  const errors: DocumentError[] = []
+  const say = (path: string, found: string, wanted: string) =>
+    errors.push({ path, found, wanted, message: `${path}: found ${found}; wanted ${wanted}` })
+
+  const unique = (list: readonly string[], place: (i: number) => string, what: string) => {
+    const first = new Map<string, number>()
+    list.forEach((name, i) => {
+      const before = first.get(name)
+      if (before === undefined) first.set(name, i)
+      else say(place(i), `"${name}" again`, `${what} that ${place(before)} does not have`)
+    })
+  }
+  const ids = (list: readonly { readonly id: string }[], name: string) =>
+    unique(
+      list.map(p => p.id),
+      i => `${name}[${i}].id`,
+      'an id',
+    )
+
+  ids(document.fittings, 'fittings')
+  ids(document.solids, 'solids')
+  ids(document.benders, 'benders')
+  ids(document.runs, 'runs')
+  unique(
+    document.runs.map(r => r.tag),
+    i => `runs[${i}].tag`,
+    'a tag',
+  )
+  document.benders.forEach((b, i) => {
+    ids(b.tooling, `benders[${i}].tooling`)
+  })
+
+  const fittings = new Set(document.fittings.map(f => f.id))
+  const benders = new Set(document.benders.map(b => b.id))
+  document.solids.forEach((s, i) => {
+    if (s.fitting !== null && !fittings.has(s.fitting))
+      say(`solids[${i}].fitting`, `"${s.fitting}"`, 'the id of a fitting of this document, or null')
+  })
+  document.runs.forEach((run, i) => {
+    const end = (e: RunEnd, name: string) => {
+      if (e.kind === 'port' && !fittings.has(e.fitting))
+        say(`runs[${i}].${name}.fitting`, `"${e.fitting}"`, 'the id of a fitting of this document')
+    }
+    end(run.endA, 'endA')
+    end(run.endB, 'endB')
+    if (run.bender !== null && !benders.has(run.bender))
+      say(`runs[${i}].bender`, `"${run.bender}"`, 'the id of a bender of this document, or null')
+    ids(run.vertices, `runs[${i}].vertices`)
+    run.vertices.forEach((v, k) => {
+      if (v.id === 'A' || v.id === 'B')
+        say(`runs[${i}].vertices[${k}].id`, `"${v.id}"`, 'an id other than A and B, which name the ends')
+    })
+  })
+  return errors
+}

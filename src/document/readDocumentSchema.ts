@@ -1,0 +1,191 @@
+import * as v from 'valibot'
+
+/*
+ * Every schema's message is what was wanted there, in words; readDocument adds the place and what was found.
+ */
+
+/** Counts far over any skid; past them the file is junk and is refused before each entry is looked at. */
+export const MOST = { runs: 20_000, vertices: 100_000, parts: 100_000, listed: 1_000 }
+
+const shown = (n: number) => n.toLocaleString('en-GB')
+
+/** A list whose length is looked at before its entries. */
+const list = <T extends v.GenericSchema>(entry: T, most: number) =>
+  v.pipe(
+    v.array(v.unknown(), 'a list'),
+    v.maxLength(most, `at most ${shown(most)} entries`),
+    v.array(entry, 'a list'),
+  )
+
+/**
+ * An object with these fields and no others. Entries without a prototype, so that a field named like one every object
+ * has (`constructor`, `__proto__`) is unknown and said so.
+ */
+const fields = <T extends v.ObjectEntries>(entries: T) =>
+  v.strictObject(Object.assign(Object.create(null), entries) as T, 'an object')
+
+const text = v.string('text')
+const finite = v.pipe(v.number('a number'), v.finite('a finite number'))
+const positive = v.pipe(finite, v.gtValue(0, 'a number above 0'))
+const notNegative = v.pipe(finite, v.minValue(0, 'a number, 0 or more'))
+const id = v.pipe(
+  text,
+  v.minLength(1, 'an id: text that is not empty'),
+  v.maxLength(200, 'an id of at most 200 characters'),
+  v.check(s => !s.includes(':'), 'an id without ":", which joins ids in a finding'),
+)
+const orNull = <T extends v.GenericSchema>(schema: T) => v.nullable(schema)
+
+const vec3 = v.strictTuple([finite, finite, finite], 'a list of three numbers')
+const vec2 = v.strictTuple([finite, finite], 'a list of two numbers')
+const axis = v.pipe(
+  vec3,
+  v.check(
+    a => Math.hypot(...a) > 0 && Number.isFinite(Math.hypot(...a)),
+    'a direction: not all three 0, and of a length that can be held',
+  ),
+)
+const edges = v.strictTuple([positive, positive, positive], 'three lengths above 0')
+
+const fitting = fields({
+  id,
+  name: text,
+  catalogueId: orNull(text),
+  position: vec3,
+  axis,
+  insertionDepth: notNegative,
+  straightNeeded: notNegative,
+  tubeOd: orNull(positive),
+})
+
+const KINDS = ['equipment', 'structure', 'fitting', 'floor', 'keepOut'] as const
+const solidBase = {
+  id,
+  name: text,
+  kind: v.picklist(KINDS, `one of ${KINDS.join(', ')}`),
+  fitting: orNull(text),
+}
+const solid = v.variant(
+  'shape',
+  [
+    fields({ ...solidBase, shape: v.literal('box'), at: vec3, size: edges, turn: vec3 }),
+    fields({
+      ...solidBase,
+      shape: v.literal('cylinder'),
+      at: vec3,
+      axis,
+      length: positive,
+      radius: positive,
+    }),
+    fields({ ...solidBase, shape: v.literal('sphere'), at: vec3, radius: positive }),
+    fields({ ...solidBase, shape: v.literal('plane'), at: vec3, normal: axis }),
+  ],
+  'one of box, cylinder, sphere, plane',
+)
+
+const runEnd = v.variant(
+  'kind',
+  [fields({ kind: v.literal('port'), fitting: text }), fields({ kind: v.literal('free'), at: vec3 })],
+  'one of port, free',
+)
+
+const run = fields({
+  id,
+  tag: v.pipe(text, v.minLength(1, 'a tag: text that is not empty')),
+  service: text,
+  tube: fields({ catalogueId: orNull(text), od: positive, wall: positive, material: text }),
+  clr: positive,
+  bender: orNull(text),
+  endA: runEnd,
+  vertices: list(fields({ id, at: vec3 }), MOST.vertices),
+  endB: runEnd,
+  trimAllowance: notNegative,
+  insulation: notNegative,
+  quantity: v.pipe(finite, v.integer('a whole number'), v.minValue(1, 'a whole number, 1 or more')),
+})
+
+const benchSolid = v.variant(
+  'shape',
+  [
+    fields({ shape: v.literal('box'), name: text, at: vec3, size: edges, turn: vec3 }),
+    fields({ shape: v.literal('cylinder'), name: text, at: vec3, axis, length: positive, radius: positive }),
+  ],
+  'one of box, cylinder',
+)
+
+export const benderSchema = fields({
+  id,
+  name: text,
+  catalogueId: orNull(text),
+  note: text,
+  hand: v.picklist(['left', 'right'], 'one of left, right'),
+  kind: v.picklist(['rotaryDraw', 'compression'], 'one of rotaryDraw, compression'),
+  tooling: list(
+    fields({
+      id,
+      od: positive,
+      clr: positive,
+      clrMeasured: v.picklist(['settled', 'die'], 'one of settled, die'),
+      clampGrip: notNegative,
+      followerLength: notNegative,
+      referenceOffset: finite,
+      maxAngle: v.pipe(positive, v.maxValue(360, 'an angle of at most 360°')),
+    }),
+    MOST.listed,
+  ),
+  springback: list(
+    fields({
+      material: text,
+      offset: finite,
+      perDegree: finite,
+      range: orNull(vec2),
+    }),
+    MOST.listed,
+  ),
+  housing: list(benchSolid, MOST.listed),
+  arm: list(benchSolid, MOST.listed),
+  benchTop: orNull(finite),
+  benchEdge: orNull(
+    fields({
+      at: vec2,
+      outward: v.pipe(
+        vec2,
+        v.check(a => Math.hypot(...a) > 0, 'a direction: not both 0'),
+      ),
+    }),
+  ),
+})
+
+const CATEGORIES = ['as built', 'temporary', 'low risk', 'other'] as const
+
+export const documentSchema = fields({
+  format: v.literal('dogleg-skid', '"dogleg-skid"'),
+  version: v.literal(1, '1'),
+  name: text,
+  note: text,
+  invented: v.boolean('true or false'),
+  fittings: list(fitting, MOST.parts),
+  solids: list(solid, MOST.parts),
+  benders: list(benderSchema, MOST.listed),
+  runs: list(run, MOST.runs),
+  clearances: fields({
+    tube: notNegative,
+    equipment: notNegative,
+    structure: notNegative,
+    fitting: notNegative,
+    floor: notNegative,
+    keepOut: notNegative,
+  }),
+  acceptances: list(
+    fields({
+      finding: text,
+      category: v.picklist(CATEGORIES, `one of ${CATEGORIES.join(', ')}`),
+      reason: v.pipe(text, v.minLength(1, 'a reason: text that is not empty')),
+      by: v.pipe(text, v.minLength(1, 'a name: text that is not empty')),
+      on: v.pipe(text, v.isoDate('a date as 2026-03-31')),
+      measured: orNull(finite),
+      limit: orNull(finite),
+    }),
+    MOST.parts,
+  ),
+})
