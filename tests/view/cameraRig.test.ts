@@ -13,14 +13,17 @@ const all = (['perspective', 'orthographic'] as const).flatMap(p =>
   (Object.keys(LOOKS) as (keyof typeof LOOKS)[]).map(l => [p, l] as const),
 )
 
-test.each(all)('%s from %s: the ray through a point’s screen position passes through the point', (p, look) => {
-  const r = rig(p, look)
-  const at: Vec3 = [200, 30, 250]
-  const seen = project(r, frame, at)!
-  const ray = rayAt(r, frame, seen.x, seen.y)
-  const nearest = addScaled(ray.origin, ray.direction, dot(sub(at, ray.origin), ray.direction))
-  expect(distance(nearest, at)).toBeLessThan(1e-6)
-})
+test.each(all)(
+  '%s from %s: the ray through a point’s screen position passes through the point',
+  (p, look) => {
+    const r = rig(p, look)
+    const at: Vec3 = [200, 30, 250]
+    const seen = project(r, frame, at)!
+    const ray = rayAt(r, frame, seen.x, seen.y)
+    const nearest = addScaled(ray.origin, ray.direction, dot(sub(at, ray.origin), ray.direction))
+    expect(distance(nearest, at)).toBeLessThan(1e-6)
+  },
+)
 
 test.each(all)('%s from %s: a fitted box lies within the picture and fills it one way', (p, look) => {
   const box = { low: [0, 0, 0] as Vec3, high: [1000, 300, 600] as Vec3 }

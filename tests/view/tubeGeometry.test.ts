@@ -1,7 +1,13 @@
 import { describe, expect, test } from 'vitest'
 import type { Vec3 } from '../../src/geometry/vec3.ts'
 import { solveRoute } from '../../src/solve/solveRun.ts'
-import { FULL_DETAIL, overrunDashes, PLAIN_DETAIL, type TubeMesh, tubeMesh } from '../../src/view/scene/tubeGeometry.ts'
+import {
+  FULL_DETAIL,
+  overrunDashes,
+  PLAIN_DETAIL,
+  type TubeMesh,
+  tubeMesh,
+} from '../../src/view/scene/tubeGeometry.ts'
 
 function solved(points: Vec3[], clr: number) {
   const result = solveRoute(

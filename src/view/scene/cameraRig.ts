@@ -65,11 +65,7 @@ export function project(
 function onTargetPlane(rig: Rig, frame: Frame, x: number, y: number): Vec3 {
   const { right, up } = basis(rig)
   const mm = rig.span / frame.height
-  return addScaled(
-    addScaled(rig.target, right, (x - frame.width / 2) * mm),
-    up,
-    (frame.height / 2 - y) * mm,
-  )
+  return addScaled(addScaled(rig.target, right, (x - frame.width / 2) * mm), up, (frame.height / 2 - y) * mm)
 }
 
 /** The ray of sight through a screen position, px from the top left. */

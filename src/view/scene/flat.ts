@@ -39,7 +39,10 @@ export function meet(a: Flat, b: Flat): Flat | null {
   return out
 }
 
-export const planeThrough = (at: Vec3, normal: Vec3): Flat => ({ normals: [normal], offsets: [dot(normal, at)] })
+export const planeThrough = (at: Vec3, normal: Vec3): Flat => ({
+  normals: [normal],
+  offsets: [dot(normal, at)],
+})
 
 export function lineThrough(at: Vec3, direction: Vec3): Flat {
   const n = anySquareTo(direction)

@@ -68,7 +68,13 @@ export function tubeMesh(pieces: readonly Piece[], od: number, wall: number, det
     pieceOf.push(piece)
   }
   /** One ring of positions; gives the number of its first. `facing` null: normals stand out (or in) radially. */
-  const circle = (ring: Ring, radius: number, piece: number, facing: Vec3 | null, inwards = false): number => {
+  const circle = (
+    ring: Ring,
+    radius: number,
+    piece: number,
+    facing: Vec3 | null,
+    inwards = false,
+  ): number => {
     const first = pieceOf.length
     for (let i = 0; i < n; i++) {
       const out = add(scale(ring.u, cos[i]!), scale(ring.v, sin[i]!))

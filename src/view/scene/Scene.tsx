@@ -1,0 +1,89 @@
+import { useCallback, useEffect, useState } from 'react'
+import { useStore } from 'zustand'
+import type { Vec3 } from '../../geometry/vec3.ts'
+import { documentStore } from '../../store/documentStore.ts'
+import { useDocument, useSession } from '../useStore.ts'
+import { answer, followCamera } from './gestures/followCamera.ts'
+import { watchPointer } from './gestures/watchPointer.ts'
+import { Labels } from './overlay/Labels.tsx'
+import { SceneCanvas } from './SceneCanvas.tsx'
+import { sceneStore } from './sceneStore.ts'
+import { Stage } from './stage.ts'
+import './scene.css'
+
+declare global {
+  interface Window {
+    /**
+     * Hook for tests and assistive tools: where on the screen (client px) a point of the skid (mm) is; null behind
+     * the eye or while there is no scene.
+     */
+    dogleg?: { project(point: Vec3): { x: number; y: number } | null }
+  }
+}
+
+/** The 3D view of the skid, filling its (positioned) parent. */
+export function Scene() {
+  const [stage] = useState(() => new Stage())
+  const [birth, setBirth] = useState(0)
+  const plain = useSession(s => s.detail) === 'plain'
+  const lost = useStore(sceneStore, s => s.lost)
+  const summary = useDocument(s => `${s.document.runs.length} runs, ${s.document.fittings.length} fittings`)
+
+  const onCanvas = useCallback(
+    (canvas: HTMLCanvasElement) => {
+      window.dogleg = {
+        project(point) {
+          const box = canvas.getBoundingClientRect()
+          const seen = stage.project(point)
+          return seen && { x: box.left + seen.x, y: box.top + seen.y }
+        },
+      }
+      const release = watchPointer(stage, canvas)
+      return () => {
+        release()
+        delete window.dogleg
+      }
+    },
+    [stage],
+  )
+  const onGone = useCallback(() => setBirth(b => b + 1), [])
+
+  useEffect(() => followCamera(stage), [stage])
+  useEffect(() => fitFirst(stage), [stage])
+
+  return (
+    <div className="scene">
+      <SceneCanvas
+        key={birth}
+        stage={stage}
+        plain={plain}
+        label={`Skid in 3D: ${summary}. The tables hold the same points.`}
+        onCanvas={onCanvas}
+        onGone={onGone}
+      />
+      <Labels stage={stage} />
+      {lost && (
+        <p className="sceneLost" role="status">
+          {lost}
+        </p>
+      )}
+    </div>
+  )
+}
+
+/** Fits the picture once it has a size and whenever another document is opened. */
+function fitFirst(stage: Stage): () => void {
+  let fitted: unknown = null
+  const fitNew = () => {
+    if (stage.frame.width < 2) return
+    const { past, future, settled } = documentStore.getState()
+    if (fitted !== null && (past.length > 0 || future.length > 0 || settled === fitted)) return
+    fitted = settled
+    stage.setRig(answer(stage, { kind: 'look', from: 'iso' }))
+  }
+  const stop = [documentStore.subscribe(fitNew), stage.watch(fitNew)]
+  fitNew()
+  return () => {
+    for (const s of stop) s()
+  }
+}

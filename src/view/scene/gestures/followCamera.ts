@@ -1,0 +1,47 @@
+import { documentStore } from '../../../store/documentStore.ts'
+import { type CameraRequest, sessionStore } from '../../../store/sessionStore.ts'
+import { type Box3, fitted, LOOKS, type Rig } from '../cameraRig.ts'
+import { partBounds, sceneBounds } from '../sceneBounds.ts'
+import type { Stage } from '../stage.ts'
+
+/** Does what the session asks of the camera, newest request only; gives back what stops it. */
+export function followCamera(stage: Stage): () => void {
+  const { camera, projection } = sessionStore.getState()
+  let serial = camera.serial
+  stage.setRig({ ...stage.rig, projection })
+  return sessionStore.subscribe(state => {
+    if (state.projection !== stage.rig.projection)
+      stage.setRig({ ...stage.rig, projection: state.projection })
+    if (state.camera.serial === serial) return
+    serial = state.camera.serial
+    stage.flyTo(answer(stage, state.camera.request))
+  })
+}
+
+/** Where the camera goes for a request. */
+export function answer(stage: Stage, request: CameraRequest): Rig {
+  const { document } = documentStore.getState()
+  const { hiddenRuns, selection } = sessionStore.getState()
+  const everything = sceneBounds(document, hiddenRuns)
+  switch (request.kind) {
+    case 'fit':
+      return fitted(stage.rig, stage.frame, everything)
+    case 'fitSelection':
+      return fitted(
+        stage.rig,
+        stage.frame,
+        (selection && partBounds(document, selection)) ?? everything,
+        0.16,
+      )
+    case 'look':
+      return fitted({ ...stage.rig, ...LOOKS[request.from] }, stage.frame, everything)
+    case 'flyTo': {
+      const half = Math.max(10, request.span / 2)
+      const box: Box3 = {
+        low: request.at.map(v => v - half) as unknown as Box3['low'],
+        high: request.at.map(v => v + half) as unknown as Box3['high'],
+      }
+      return fitted(stage.rig, stage.frame, box)
+    }
+  }
+}

@@ -1,0 +1,28 @@
+import { orbited, panned, zoomed } from '../cameraRig.ts'
+import type { Stage } from '../stage.ts'
+import type { Gesture } from './gesture.ts'
+
+/** Turns the view about its target while the pointer is held. */
+export function turnView(stage: Stage): Gesture {
+  return {
+    move: e => stage.setRig(orbited(stage.rig, stage.frame, e.dx, e.dy)),
+    end: () => {},
+    cancel: () => {},
+  }
+}
+
+/** Shifts the view with the pointer. */
+export function shiftView(stage: Stage): Gesture {
+  return {
+    move: e => stage.setRig(panned(stage.rig, stage.frame, e.dx, e.dy)),
+    end: () => {},
+    cancel: () => {},
+  }
+}
+
+/** One wheel notch (deltaY 100) shows a sixth more or less, what is under the cursor staying put. */
+export function zoomByWheel(stage: Stage, e: WheelEvent, x: number, y: number) {
+  const lines = e.deltaMode === 1 ? 33 : e.deltaMode === 2 ? 400 : 1
+  const notches = Math.max(-5, Math.min(5, (e.deltaY * lines) / 100))
+  stage.setRig(zoomed(stage.rig, stage.frame, x, y, 1.17 ** notches))
+}

@@ -1,0 +1,104 @@
+import { useEffect, useLayoutEffect, useRef } from 'react'
+import type { SkidDocument } from '../../../document/types.ts'
+import { addScaled, unit, type Vec3 } from '../../../geometry/vec3.ts'
+import { pointAt } from '../../../solve/centreLine.ts'
+import { solvedRuns } from '../../../store/derived.ts'
+import type { SessionState } from '../../../store/sessionStore.ts'
+import { useSession, useShown } from '../../useStore.ts'
+import { fittingSize } from '../hexMesh.ts'
+import { routeOf } from '../routeOf.ts'
+import type { Stage } from '../stage.ts'
+
+/** More numbers than this hide the route: then only the selected and hovered points have theirs. */
+const MOST_NUMBERS = 120
+
+interface Label {
+  readonly key: string
+  readonly at: Vec3
+  readonly text: string
+  readonly kind: 'tag' | 'tagInHand' | 'number' | 'numberLit' | 'fitting' | 'solid'
+}
+
+/** Names over the picture, as text of the page: one layer, moved by the camera without React. */
+export function Labels({ stage }: { stage: Stage }) {
+  const layer = useRef<HTMLDivElement>(null)
+  const document = useShown()
+  const runInHand = useSession(s => s.runInHand)
+  const selection = useSession(s => s.selection)
+  const hover = useSession(s => s.hover)
+  const showRoute = useSession(s => s.showRoute)
+  const hiddenRuns = useSession(s => s.hiddenRuns)
+  const labels = labelsOf(document, { runInHand, selection, hover, showRoute, hiddenRuns })
+  const places = useRef<readonly Label[]>(labels)
+  places.current = labels
+
+  const move = useRef(() => {
+    const box = layer.current
+    if (!box) return
+    places.current.forEach((label, i) => {
+      const span = box.children[i] as HTMLElement | undefined
+      const seen = stage.project(label.at)
+      if (!span) return
+      span.style.display = seen ? '' : 'none'
+      if (seen) span.style.transform = `translate(${seen.x.toFixed(1)}px, ${seen.y.toFixed(1)}px)`
+    })
+  })
+  useEffect(() => stage.watch(() => move.current()), [stage])
+  useLayoutEffect(() => move.current())
+
+  return (
+    <div className="sceneLabels" ref={layer} aria-hidden="true">
+      {labels.map(label => (
+        <span key={label.key} className={`sceneLabel ${label.kind}`}>
+          <b>{label.text}</b>
+        </span>
+      ))}
+    </div>
+  )
+}
+
+type Seen = Pick<SessionState, 'runInHand' | 'selection' | 'hover' | 'showRoute' | 'hiddenRuns'>
+
+function labelsOf(document: SkidDocument, seen: Seen): Label[] {
+  const labels: Label[] = []
+  for (const part of [seen.hover, seen.selection]) {
+    if (part?.kind === 'solid') {
+      const solid = document.solids.find(s => s.id === part.solid)
+      if (solid && !labels.some(l => l.key === `s ${solid.id}`))
+        labels.push({ key: `s ${solid.id}`, at: solid.at, text: solid.name, kind: 'solid' })
+    }
+  }
+  for (const fitting of document.fittings) {
+    const lit = [seen.hover, seen.selection].some(p => p?.kind === 'fitting' && p.fitting === fitting.id)
+    const run = document.runs.find(r => r.id === seen.runInHand)
+    const ofRun = run && [run.endA, run.endB].some(e => e.kind === 'port' && e.fitting === fitting.id)
+    const axis = unit(fitting.axis)
+    if (!axis || !(lit || ofRun || document.fittings.length <= 8)) continue
+    const at = addScaled(fitting.position, axis, -fittingSize(fitting).behind)
+    labels.push({ key: `f ${fitting.id}`, at, text: fitting.name, kind: 'fitting' })
+  }
+  solvedRuns(document).forEach((solved, i) => {
+    const run = document.runs[i]!
+    if (seen.hiddenRuns.has(run.id)) return
+    const inHand = run.id === seen.runInHand
+    const lit = seen.hover !== null && 'run' in seen.hover && seen.hover.run === run.id
+    if (!inHand && !lit && document.runs.length > 12) return
+    const { route } = solved
+    const at =
+      route && route.developedLength > 0
+        ? pointAt(route, route.developedLength / 2).point
+        : routeOf(document, run.id)?.points[0]
+    if (at) labels.push({ key: `t ${run.id}`, at, text: run.tag, kind: inHand ? 'tagInHand' : 'tag' })
+  })
+  const route = seen.showRoute ? routeOf(document, seen.runInHand) : null
+  if (route && !seen.hiddenRuns.has(route.run.id))
+    route.ids.forEach((id, i) => {
+      const lit = [seen.hover, seen.selection].some(
+        p => p?.kind === 'point' && p.run === route.run.id && p.point === id,
+      )
+      if (route.ids.length > MOST_NUMBERS && !lit && id !== 'A' && id !== 'B') return
+      const text = id === 'A' || id === 'B' ? id : String(i)
+      labels.push({ key: `p ${id}`, at: route.points[i]!, text, kind: lit ? 'numberLit' : 'number' })
+    })
+  return labels
+}

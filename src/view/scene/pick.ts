@@ -1,0 +1,164 @@
+import type { SkidDocument } from '../../document/types.ts'
+import { add, addScaled, distance, dot, scale, sub, unit, type Vec3 } from '../../geometry/vec3.ts'
+import { pointOn } from '../../solve/centreLine.ts'
+import { routePoints } from '../../solve/solveRun.ts'
+import type { Piece, SolvedRun } from '../../solve/types.ts'
+import type { Part } from '../../store/sessionStore.ts'
+import type { Ray } from './cameraRig.ts'
+import { fittingSize } from './hexMesh.ts'
+import { rayMeetsSolid } from './raySolid.ts'
+
+export interface View {
+  project(p: Vec3): { x: number; y: number; perMm: number; depth: number } | null
+  ray(x: number, y: number): Ray
+}
+export interface Pickable {
+  readonly document: SkidDocument
+  readonly solved: readonly SolvedRun[]
+  readonly hidden: ReadonlySet<string>
+  /** The run whose vertices have handles, or null. */
+  readonly handlesOf: string | null
+}
+export interface Pick {
+  readonly part: Part
+  /** On the thing, mm. */
+  readonly at: Vec3
+  /** True for a handle: it can be dragged. */
+  readonly handle: boolean
+}
+
+/** How near a cursor must come, px. */
+const HANDLE_PX = 12
+const TUBE_PX = 5
+
+/** What lies under a screen position: handles first, then tubes and fittings (even behind a solid), then solids. */
+export function pickAt(view: View, of: Pickable, x: number, y: number): Pick | null {
+  return pickHandle(view, of, x, y) ?? pickSlender(view, of, x, y) ?? pickSolid(view, of, x, y)
+}
+
+function pickHandle(view: View, of: Pickable, x: number, y: number): Pick | null {
+  const run = of.document.runs.find(r => r.id === of.handlesOf)
+  const route = run && !of.hidden.has(run.id) ? routePoints(of.document, run) : null
+  if (!run || !route || !('points' in route)) return null
+  let best: Pick | null = null
+  let least = HANDLE_PX
+  route.points.forEach((at, i) => {
+    const seen = view.project(at)
+    const away = seen ? Math.hypot(seen.x - x, seen.y - y) : Number.POSITIVE_INFINITY
+    if (away >= least) return
+    least = away
+    best = { part: { kind: 'point', run: run.id, point: route.ids[i]! }, at, handle: true }
+  })
+  return best
+}
+
+/** The point of the segment nearest to a ray, and its part along the segment, 0 … 1. */
+export function nearestOnSegment(ray: Ray, a: Vec3, b: Vec3): { at: Vec3; t: number } {
+  const d = sub(b, a)
+  const w = sub(a, ray.origin)
+  const [dd, dr, wd, wr] = [dot(d, d), dot(d, ray.direction), dot(w, d), dot(w, ray.direction)]
+  const slack = dd - dr * dr
+  const t = slack > 1e-12 * dd && dd > 0 ? Math.min(1, Math.max(0, (dr * wr - wd) / slack)) : 0
+  return { at: addScaled(a, d, t), t }
+}
+
+function chords(piece: Piece): Vec3[] {
+  if (piece.kind === 'line') return [piece.start, piece.end]
+  const steps = Math.max(2, Math.ceil(piece.angleRad / 0.26))
+  return Array.from(
+    { length: steps + 1 },
+    (_, i) => pointOn(piece, ((piece.to - piece.from) * i) / steps).point,
+  )
+}
+
+function pickSlender(view: View, of: Pickable, x: number, y: number): Pick | null {
+  const ray = view.ray(x, y)
+  let best: { pick: Pick; score: number } | null = null
+  /** Inside its outline the nearest to the eye wins; beside it, the nearest to the cursor. */
+  const offer = (a: Vec3, b: Vec3, radius: number, part: Part) => {
+    const { at } = nearestOnSegment(ray, a, b)
+    const seen = view.project(at)
+    if (!seen) return
+    const away = Math.hypot(seen.x - x, seen.y - y) - radius * seen.perMm
+    if (away > TUBE_PX) return
+    const score = away > 0 ? 1e9 + away : -seen.depth
+    if (!best || score < best.score) best = { pick: { part, at, handle: false }, score }
+  }
+  for (const fitting of of.document.fittings) {
+    const axis = unit(fitting.axis)
+    if (!axis) continue
+    const { behind, collar, flats } = fittingSize(fitting)
+    offer(addScaled(fitting.position, axis, -behind), addScaled(fitting.position, axis, collar), flats / 2, {
+      kind: 'fitting',
+      fitting: fitting.id,
+    })
+  }
+  of.document.runs.forEach((run, i) => {
+    if (of.hidden.has(run.id)) return
+    const { route } = of.solved[i] ?? { route: null }
+    if (!route) {
+      const sharp = routePoints(of.document, run)
+      if ('points' in sharp)
+        sharp.points.slice(1).forEach((p, k) => {
+          offer(sharp.points[k]!, p, 0, { kind: 'run', run: run.id })
+        })
+      return
+    }
+    for (const piece of route.pieces) {
+      const part: Part =
+        piece.kind === 'line'
+          ? { kind: 'straight', run: run.id, straight: piece.straight }
+          : { kind: 'point', run: run.id, point: route.bends[piece.bend]!.vertexId }
+      const points = chords(piece)
+      for (let k = 1; k < points.length; k++) offer(points[k - 1]!, points[k]!, run.tube.od / 2, part)
+    }
+  })
+  return (best as { pick: Pick } | null)?.pick ?? null
+}
+
+function pickSolid(view: View, of: Pickable, x: number, y: number): Pick | null {
+  const ray = view.ray(x, y)
+  let best: { pick: Pick; along: number } | null = null
+  for (const solid of of.document.solids) {
+    if (solid.shape === 'plane') continue
+    const hit = rayMeetsSolid(ray, solid)
+    if (hit && (!best || hit.along < best.along))
+      best = {
+        pick: { part: { kind: 'solid', solid: solid.id }, at: hit.point, handle: false },
+        along: hit.along,
+      }
+  }
+  return best?.pick ?? null
+}
+
+/** The run's leg (0 starts at end A) nearest under a screen position, and the point on it; null beyond `within` px. */
+export function legAt(
+  view: View,
+  points: readonly Vec3[],
+  x: number,
+  y: number,
+  within: number,
+): { leg: number; at: Vec3 } | null {
+  const ray = view.ray(x, y)
+  let best: { leg: number; at: Vec3; away: number } | null = null
+  for (let i = 0; i + 1 < points.length; i++) {
+    const { at } = nearestOnSegment(ray, points[i]!, points[i + 1]!)
+    const seen = view.project(at)
+    const away = seen ? Math.hypot(seen.x - x, seen.y - y) : Number.POSITIVE_INFINITY
+    if (away <= within && (!best || away < best.away)) best = { leg: i, at, away }
+  }
+  return best && { leg: best.leg, at: best.at }
+}
+
+/** The leg that passes nearest to a point of the route's own line, for an insertion there. */
+export function legThrough(points: readonly Vec3[], at: Vec3): number {
+  let best = { leg: 0, off: Number.POSITIVE_INFINITY }
+  for (let i = 0; i + 1 < points.length; i++) {
+    const [a, b] = [points[i]!, points[i + 1]!]
+    const d = sub(b, a)
+    const t = Math.min(1, Math.max(0, dot(sub(at, a), d) / Math.max(dot(d, d), 1e-12)))
+    const off = distance(add(a, scale(d, t)), at)
+    if (off < best.off) best = { leg: i, off }
+  }
+  return best.leg
+}

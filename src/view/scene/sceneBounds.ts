@@ -1,0 +1,88 @@
+import type { SkidDocument, Solid } from '../../document/types.ts'
+import { addScaled, unit, type Vec3 } from '../../geometry/vec3.ts'
+import { routePoints } from '../../solve/solveRun.ts'
+import type { Part } from '../../store/sessionStore.ts'
+import type { Box3 } from './cameraRig.ts'
+import { boxAxes } from './raySolid.ts'
+
+/** Points whose box holds the solid; none for a plane, which has no end. */
+function cornersOf(solid: Solid): Vec3[] {
+  switch (solid.shape) {
+    case 'box': {
+      const [x, y, z] = boxAxes(solid)
+      return Array.from({ length: 8 }, (_, i) =>
+        [x, y, z].reduce<Vec3>(
+          (p, axis, k) => addScaled(p, axis, ((i >> k) & 1 ? 0.5 : -0.5) * solid.size[k]!),
+          solid.at,
+        ),
+      )
+    }
+    case 'sphere':
+      return around(solid.at, solid.radius)
+    case 'cylinder': {
+      const axis = unit(solid.axis) ?? [0, 0, 1]
+      return [0.5, -0.5].flatMap(s =>
+        [-1, 1].map((sign): Vec3 => {
+          const end = addScaled(solid.at, axis, s * solid.length)
+          const reach = axis.map(a => sign * solid.radius * Math.sqrt(Math.max(0, 1 - a * a)))
+          return [end[0] + reach[0]!, end[1] + reach[1]!, end[2] + reach[2]!]
+        }),
+      )
+    }
+    case 'plane':
+      return []
+  }
+}
+
+const around = (p: Vec3, r: number): Vec3[] => [
+  [p[0] - r, p[1] - r, p[2] - r],
+  [p[0] + r, p[1] + r, p[2] + r],
+]
+
+function boxOf(points: readonly Vec3[]): Box3 | null {
+  const finite = points.filter(p => p.every(Number.isFinite))
+  if (finite.length === 0) return null
+  const low: [number, number, number] = [...finite[0]!]
+  const high: [number, number, number] = [...finite[0]!]
+  for (const p of finite)
+    for (let k = 0; k < 3; k++) {
+      low[k] = Math.min(low[k]!, p[k]!)
+      high[k] = Math.max(high[k]!, p[k]!)
+    }
+  return { low, high }
+}
+
+function runCorners(document: SkidDocument, runId: string): Vec3[] {
+  const run = document.runs.find(r => r.id === runId)
+  const route = run && routePoints(document, run)
+  return run && route && 'points' in route ? route.points.flatMap(p => around(p, run.tube.od)) : []
+}
+
+/** The box of all that is drawn and has an end, mm; an empty document gets a metre to work in. */
+export function sceneBounds(document: SkidDocument, hidden: ReadonlySet<string>): Box3 {
+  const points = [
+    ...document.solids.flatMap(cornersOf),
+    ...document.fittings.flatMap(f => around(f.position, 25)),
+    ...document.runs.filter(r => !hidden.has(r.id)).flatMap(r => runCorners(document, r.id)),
+  ]
+  return boxOf(points) ?? { low: [-500, -500, 0], high: [500, 500, 500] }
+}
+
+/** The box of one part, with some of its surroundings; null when the document has no such part. */
+export function partBounds(document: SkidDocument, part: Part): Box3 | null {
+  if (part.kind === 'solid') {
+    const solid = document.solids.find(s => s.id === part.solid)
+    return solid ? boxOf(cornersOf(solid)) : null
+  }
+  if (part.kind === 'fitting') {
+    const fitting = document.fittings.find(f => f.id === part.fitting)
+    return fitting ? boxOf(around(fitting.position, 60)) : null
+  }
+  const run = document.runs.find(r => r.id === part.run)
+  if (!run) return null
+  if (part.kind !== 'point') return boxOf(runCorners(document, part.run))
+  const route = routePoints(document, run)
+  if (!('points' in route)) return null
+  const at = route.points[route.ids.indexOf(part.point)]
+  return at ? boxOf(around(at, 3 * run.clr + run.tube.od)) : null
+}

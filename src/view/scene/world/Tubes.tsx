@@ -1,0 +1,118 @@
+import { memo, useEffect, useMemo } from 'react'
+import { BufferAttribute, BufferGeometry, type Color, DoubleSide } from 'three'
+import type { Run } from '../../../document/types.ts'
+import type { SolvedRoute } from '../../../solve/types.ts'
+import type { Part } from '../../../store/sessionStore.ts'
+import type { ThemeColours } from '../themeColours.ts'
+import { FULL_DETAIL, overrunDashes, PLAIN_DETAIL, tubeMesh } from '../tubeGeometry.ts'
+import { Dashes } from './Dashes.tsx'
+
+interface Props {
+  readonly run: Run
+  readonly route: SolvedRoute
+  readonly colours: ThemeColours
+  readonly plain: boolean
+  readonly inHand: boolean
+  /** The selection and the hover, when they are of this run. */
+  readonly selected: Part | null
+  readonly hovered: Part | null
+}
+
+/** One bent tube, one geometry; what is selected or hovered is drawn over it from the same buffers. */
+export const TubeOfRun = memo(function TubeOfRun(p: Props) {
+  const { od, wall } = p.run.tube
+  const mesh = useMemo(
+    () => tubeMesh(p.route.pieces, od, wall, p.plain ? PLAIN_DETAIL : FULL_DETAIL),
+    [p.route, od, wall, p.plain],
+  )
+  const geometry = useMemo(() => {
+    const g = new BufferGeometry()
+    g.setAttribute('position', new BufferAttribute(mesh.positions, 3))
+    g.setAttribute('normal', new BufferAttribute(mesh.normals, 3))
+    g.setIndex(new BufferAttribute(mesh.index, 1))
+    return g
+  }, [mesh])
+  useEffect(() => () => geometry.dispose(), [geometry])
+  useMemo(() => {
+    const colours = new Float32Array(mesh.pieceOf.length * 3)
+    mesh.pieceOf.forEach((piece, i) => {
+      const c = p.colours[p.route.pieces[piece]?.kind === 'arc' ? 'tube-bend' : 'tube']
+      c.toArray(colours, i * 3)
+    })
+    geometry.setAttribute('color', new BufferAttribute(colours, 3))
+  }, [geometry, mesh, p.route, p.colours])
+
+  const dashes = useMemo(() => overrunDashes(p.route.pieces, od * 0.35), [p.route, od])
+  return (
+    <>
+      <mesh geometry={geometry}>
+        {p.plain ? (
+          <meshLambertMaterial vertexColors />
+        ) : (
+          <meshPhongMaterial vertexColors shininess={60} specular="#3a4244" />
+        )}
+      </mesh>
+      <Lit
+        geometry={geometry}
+        range={rangeOf(p.hovered, p.route, mesh)}
+        colour={p.colours.select}
+        strength={0.4}
+      />
+      <Lit
+        geometry={geometry}
+        range={rangeOf(p.selected, p.route, mesh)}
+        colour={p.colours.select}
+        strength={0.9}
+      />
+      {dashes.length > 0 && <Dashes points={dashes} colour={p.colours.error} width={4} />}
+    </>
+  )
+})
+
+type Range = { readonly start: number; readonly count: number }
+
+function Lit(p: { geometry: BufferGeometry; range: Range | null; colour: Color; strength: number }) {
+  const part = useMemo(() => {
+    if (!p.range) return null
+    const g = new BufferGeometry()
+    g.setAttribute('position', p.geometry.getAttribute('position'))
+    g.setAttribute('normal', p.geometry.getAttribute('normal'))
+    g.setIndex(p.geometry.getIndex())
+    g.setDrawRange(p.range.start, p.range.count)
+    return g
+  }, [p.geometry, p.range])
+  if (!part) return null
+  return (
+    <mesh geometry={part} renderOrder={1}>
+      <meshLambertMaterial
+        color={p.colour}
+        emissive={p.colour}
+        emissiveIntensity={0.25}
+        transparent
+        opacity={p.strength}
+        side={DoubleSide}
+        depthWrite={false}
+        polygonOffset
+        polygonOffsetFactor={-1}
+        polygonOffsetUnits={-1}
+      />
+    </mesh>
+  )
+}
+
+/** Which indices a part of the run covers: the whole outer wall for the run, nothing for an end point. */
+function rangeOf(part: Part | null, route: SolvedRoute, mesh: { ranges: readonly Range[] }): Range | null {
+  if (!part) return null
+  const { ranges } = mesh
+  if (part.kind === 'run') {
+    const last = ranges.filter(r => r.count > 0).at(-1)
+    return last ? { start: 0, count: last.start + last.count } : null
+  }
+  const piece = route.pieces.findIndex(p =>
+    part.kind === 'straight'
+      ? p.kind === 'line' && p.straight === part.straight
+      : part.kind === 'point' && p.kind === 'arc' && route.bends[p.bend]?.vertexId === part.point,
+  )
+  const range = ranges[piece]
+  return range && range.count > 0 ? range : null
+}

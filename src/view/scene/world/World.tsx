@@ -1,0 +1,159 @@
+import { useFrame, useThree } from '@react-three/fiber'
+import { useEffect, useMemo, useRef, useState } from 'react'
+import { type DirectionalLight, Matrix4, OrthographicCamera, PerspectiveCamera, Vector3 } from 'three'
+import { useStore } from 'zustand'
+import { addScaled, distance } from '../../../geometry/vec3.ts'
+import { routePoints } from '../../../solve/solveRun.ts'
+import { solvedRuns } from '../../../store/derived.ts'
+import { documentStore } from '../../../store/documentStore.ts'
+import { runIdOf, sessionStore } from '../../../store/sessionStore.ts'
+import { basis, eyeDistance, FOV_DEG } from '../cameraRig.ts'
+import { floorGrid, floorHeight } from '../floorGrid.ts'
+import { sceneBounds } from '../sceneBounds.ts'
+import type { Stage } from '../stage.ts'
+import { readTheme, watchTheme } from '../themeColours.ts'
+import { Fittings } from './Fittings.tsx'
+import { Floor } from './Floor.tsx'
+import { Guides } from './Guides.tsx'
+import { Handles } from './Handles.tsx'
+import { RouteLine } from './RouteLines.tsx'
+import { SolidBody } from './Solids.tsx'
+import { TubeOfRun } from './Tubes.tsx'
+
+/** Everything that is drawn. Redraws when the document, the session or the camera changes, and only then. */
+export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
+  const document = useStore(documentStore, s => s.document)
+  const settled = useStore(documentStore, s => s.settled)
+  const selection = useStore(sessionStore, s => s.selection)
+  const hover = useStore(sessionStore, s => s.hover)
+  const runInHand = useStore(sessionStore, s => s.runInHand)
+  const showRoute = useStore(sessionStore, s => s.showRoute)
+  const hidden = useStore(sessionStore, s => s.hiddenRuns)
+  const unit = useStore(sessionStore, s => s.unit)
+  const [colours, setColours] = useState(readTheme)
+  useEffect(() => watchTheme(() => setColours(readTheme())), [])
+
+  const invalidate = useThree(s => s.invalidate)
+  useEffect(() => {
+    stage.draw = () => invalidate()
+    return () => {
+      stage.draw = () => {}
+    }
+  }, [stage, invalidate])
+  // Any change this component sees is a change of the picture.
+  useEffect(() => invalidate())
+
+  const bounds = useMemo(() => sceneBounds(settled, hidden), [settled, hidden])
+  stage.bounds = bounds
+  const grid = useMemo(() => floorGrid(bounds, floorHeight(settled), unit), [bounds, settled, unit])
+  const solved = solvedRuns(document)
+
+  return (
+    <>
+      <Eye stage={stage} />
+      <Floor grid={grid} colours={colours} />
+      <Fittings
+        fittings={document.fittings}
+        colours={colours}
+        selected={selection?.kind === 'fitting' ? selection.fitting : null}
+        hovered={hover?.kind === 'fitting' ? hover.fitting : null}
+      />
+      {document.solids.map(solid =>
+        solid.shape === 'plane' && solid.kind === 'floor' ? null : (
+          <SolidBody
+            key={solid.id}
+            solid={solid}
+            colours={colours}
+            plain={plain}
+            lit={
+              selection?.kind === 'solid' && selection.solid === solid.id
+                ? 'selected'
+                : hover?.kind === 'solid' && hover.solid === solid.id
+                  ? 'hovered'
+                  : null
+            }
+            bounds={solid.shape === 'plane' ? bounds : null}
+          />
+        ),
+      )}
+      {document.runs.map((run, i) => {
+        if (hidden.has(run.id)) return null
+        const { route } = solved[i]!
+        const inHand = run.id === runInHand
+        return (
+          <group key={run.id}>
+            {route && (
+              <TubeOfRun
+                run={run}
+                route={route}
+                colours={colours}
+                plain={plain}
+                inHand={inHand}
+                selected={runIdOf(selection) === run.id ? selection : null}
+                hovered={runIdOf(hover) === run.id ? hover : null}
+              />
+            )}
+            {(!route || (showRoute && inHand)) && (
+              <RouteLine
+                points={route ? route.points : pointsOf(document, run)}
+                colours={colours}
+                broken={!route}
+                inHand={inHand}
+              />
+            )}
+          </group>
+        )
+      })}
+      <Handles colours={colours} />
+      <Guides colours={colours} />
+    </>
+  )
+}
+
+type Doc = Parameters<typeof routePoints>[0]
+function pointsOf(document: Doc, run: Doc['runs'][number]) {
+  const route = routePoints(document, run)
+  return 'points' in route ? route.points : run.vertices.map(v => v.at)
+}
+
+/** Puts the stage's camera into three and takes the picture. The light stands over the eye's left shoulder. */
+function Eye({ stage }: { stage: Stage }) {
+  const light = useRef<DirectionalLight>(null)
+  const cameras = useMemo(
+    () => ({ perspective: new PerspectiveCamera(FOV_DEG), orthographic: new OrthographicCamera() }),
+    [],
+  )
+  useFrame(({ gl, scene, size }) => {
+    const { rig, bounds } = stage
+    const { right, up, back } = basis(rig)
+    const middle = bounds.low.map((l, k) => (l + bounds.high[k]!) / 2) as [number, number, number]
+    const reach = distance(bounds.low, bounds.high) + distance(middle, rig.target)
+    const far = eyeDistance(rig)
+    const camera = cameras[rig.projection]
+    const stand = rig.projection === 'perspective' ? far : far + 2 * reach
+    camera.position.set(...addScaled(rig.target, back, stand))
+    camera.quaternion.setFromRotationMatrix(
+      new Matrix4().makeBasis(new Vector3(...right), new Vector3(...up), new Vector3(...back)),
+    )
+    camera.near = Math.max(stand * 0.01, stand - 2 * reach)
+    camera.far = stand + 2 * reach
+    const aspect = size.width / Math.max(1, size.height)
+    if (camera instanceof PerspectiveCamera) camera.aspect = aspect
+    else {
+      camera.top = rig.span / 2
+      camera.bottom = -camera.top
+      camera.right = camera.top * aspect
+      camera.left = -camera.right
+    }
+    camera.updateProjectionMatrix()
+    camera.updateMatrixWorld()
+    light.current?.position.set(...addScaled(addScaled(addScaled([0, 0, 0], back, 1), up, 1.1), right, -0.7))
+    gl.render(scene, camera)
+  }, 1)
+  return (
+    <>
+      <hemisphereLight args={['#ffffff', '#8b9794', 1.7]} />
+      <directionalLight ref={light} intensity={1.9} />
+    </>
+  )
+}
