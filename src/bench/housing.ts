@@ -13,7 +13,7 @@ import {
   turnBetween,
 } from './layOut.ts'
 import type { Motion } from './motion.ts'
-import type { PartOfRun, SweepJob, TubePart } from './sweep.ts'
+import type { SweepJob, TubePart } from './sweep.ts'
 import { frontOf, moved, type TubeSide, tailOf } from './tubeState.ts'
 
 /**
@@ -96,8 +96,9 @@ export function slidesOn(state: BenchState): boolean {
   if (before === null) return true
   if (before.lead !== lead) return false
   const step = lead === 'A' ? -1 : 1
+  if ((before.bend - bend) * step <= 0) return false
   let k = bend + step
-  while (k !== before.bend && k >= 0 && k < 1000 && !made(k)) k += step
+  while (k !== before.bend && !made(k)) k += step
   return k === before.bend
 }
 
@@ -322,5 +323,3 @@ export function holdProblem(
     return { need: 'followerLength', measured: behind, limit: followerLength }
   return null
 }
-
-export type { PartOfRun }
