@@ -11,8 +11,8 @@ import { KeepEnd } from './KeepEnd.tsx'
 import { neededStraights } from './neededStraight.ts'
 import { rowEdit } from './rowEdits.ts'
 import { Totals } from './Totals.tsx'
-import { type RunInHand, useRunInHand } from './useRunInHand.ts'
 import { usePart } from './usePart.ts'
+import { type RunInHand, useRunInHand } from './useRunInHand.ts'
 import './panels.css'
 
 /** The run in hand as rows of straight, turn and angle, with what each straight needs, and the lengths to cut. */
@@ -53,7 +53,8 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
 
   const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
     grid.events.onKeyDown(event)
-    if (event.key !== ' ' || !(event.target instanceof HTMLElement) || !('row' in event.target.dataset)) return
+    if (event.key !== ' ' || !(event.target instanceof HTMLElement) || !('row' in event.target.dataset))
+      return
     const place = placeOf(event.target)
     if (!place) return
     event.preventDefault()
@@ -145,7 +146,12 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
                     edit={rowEdit(run.id, 'straight', k)}
                     onPick={pick(straightPart(k))}
                   />
-                  <td {...grid.cell(k, 2)} className="number need" title={need.why} onClick={pick(straightPart(k))}>
+                  <td
+                    {...grid.cell(k, 2)}
+                    className="number need"
+                    title={need.why}
+                    onClick={pick(straightPart(k))}
+                  >
                     {need.length === null ? (
                       <span className="quiet">not known</span>
                     ) : (
@@ -158,7 +164,11 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
                   {bend ? (
                     <>
                       {bend.rotation === null ? (
-                        <td {...grid.cell(k, 3)} className="number quiet" aria-label={`${name}: the first plane`}>
+                        <td
+                          {...grid.cell(k, 3)}
+                          className="number quiet"
+                          aria-label={`${name}: the first plane`}
+                        >
                           first
                         </td>
                       ) : (
@@ -215,7 +225,11 @@ function rowsAsText(route: SolvedRoute, unit: LengthUnit): string {
   const rows = route.straights.map((s, k) => {
     const bend = route.bends[k]
     const turn = bend?.rotation ?? null
-    return [exactLength(s, unit), turn === null ? '' : exactAngle(turn), bend ? exactAngle(bend.angle) : ''].join('\t')
+    return [
+      exactLength(s, unit),
+      turn === null ? '' : exactAngle(turn),
+      bend ? exactAngle(bend.angle) : '',
+    ].join('\t')
   })
   return [head, ...rows].join('\n')
 }

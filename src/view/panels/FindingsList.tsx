@@ -24,7 +24,8 @@ export function FindingsList() {
   const list = useRef<HTMLUListElement>(null)
   const found = findingsOf(document)
   const run = document.runs.find(r => r.id === inHand)
-  const shown = found && worstFirst(scope === 'run' && run ? found.filter(f => f.where.run === run.id) : found)
+  const shown =
+    found && worstFirst(scope === 'run' && run ? found.filter(f => f.where.run === run.id) : found)
 
   const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
     const items = [...(list.current?.querySelectorAll<HTMLElement>('button.finding-main') ?? [])]
@@ -110,7 +111,10 @@ function Item({ finding, document, unit, tabbable, onFocus }: ItemProps) {
     session.look(place ? { kind: 'flyTo', ...place } : { kind: 'fitSelection' })
   }
   return (
-    <li className={`finding ${finding.severity}${part ? marks.marks(part) : ''}`} {...(part ? marks.pointer(part) : {})}>
+    <li
+      className={`finding ${finding.severity}${part ? marks.marks(part) : ''}`}
+      {...(part ? marks.pointer(part) : {})}
+    >
       <button
         type="button"
         className="finding-main"

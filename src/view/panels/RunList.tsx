@@ -10,8 +10,8 @@ import { type Part, runIdOf, sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
 import { useSession, useShown } from '../useStore.ts'
-import { NewRun } from './NewRun.tsx'
 import { duplicateRun } from './addNewRun.ts'
+import { NewRun } from './NewRun.tsx'
 import { SeverityMark } from './SeverityMark.tsx'
 import { countsInWords, worstOf } from './severity.ts'
 import { tubeName } from './tubeName.ts'
@@ -75,7 +75,9 @@ export function RunList() {
         />
       )}
       {document.runs.length === 0 && <p className="empty">No runs yet. Add one between two ports.</p>}
-      {document.runs.length > 0 && shown.length === 0 && <p className="empty">No run has “{filter}” in it.</p>}
+      {document.runs.length > 0 && shown.length === 0 && (
+        <p className="empty">No run has “{filter}” in it.</p>
+      )}
       {/* biome-ignore lint/a11y/noNoninteractiveElementInteractions: arrow keys walk between the buttons inside */}
       <ul ref={list} className="run-list" onKeyDown={onKeyDown}>
         {shown.map(run => {
@@ -85,7 +87,9 @@ export function RunList() {
           const isHidden = hidden.has(run.id)
           const worst = about === null ? 'notChecked' : route === null ? 'error' : (worstOf(about) ?? 'ok')
           const state =
-            about === null ? 'not checked' : countsInWords(about) || (route ? 'no findings' : 'cannot be solved')
+            about === null
+              ? 'not checked'
+              : countsInWords(about) || (route ? 'no findings' : 'cannot be solved')
           return (
             <li
               key={run.id}

@@ -21,7 +21,11 @@ export function freshTag(document: SkidDocument, from: string): string {
  * bender's first tooling. It leaves each port along its axis and turns half way, so that it can be made at once
  * more often than not; the checks say when not.
  */
-export function addNewRun(document: SkidDocument, fromPort: string, toPort: string): { document: SkidDocument; run: Run } {
+export function addNewRun(
+  document: SkidDocument,
+  fromPort: string,
+  toPort: string,
+): { document: SkidDocument; run: Run } {
   const like = document.runs.at(-1)
   const bender = document.benders[0]
   const tooling = bender?.tooling[0]
@@ -32,7 +36,8 @@ export function addNewRun(document: SkidDocument, fromPort: string, toPort: stri
   const out = (f: Fitting) => unit(f.axis) ?? ([1, 0, 0] as Vec3)
   const stub = (f: Fitting) => addScaled(f.position, out(f), f.straightNeeded + 2 * clr)
   const atA: Vec3 = a?.position ?? (b ? addScaled(b.position, out(b), FREE_LENGTH_MM) : [0, 0, 100])
-  const atB: Vec3 = b?.position ?? (a ? addScaled(a.position, out(a), FREE_LENGTH_MM) : [FREE_LENGTH_MM, 0, 100])
+  const atB: Vec3 =
+    b?.position ?? (a ? addScaled(a.position, out(a), FREE_LENGTH_MM) : [FREE_LENGTH_MM, 0, 100])
   const vertices: Vec3[] = []
   if (a && b) {
     const [p, q] = [stub(a), stub(b)]

@@ -20,7 +20,13 @@ export function knownFix(document: SkidDocument, finding: Finding): Fix | null {
 /** Under this a straight counts as long enough: the rounding of moving it there and solving again. mm. */
 const LONG_ENOUGH_MM = 1e-7
 
-function lengthen(document: SkidDocument, finding: Finding, runId: string, straight: number, to: number): Fix {
+function lengthen(
+  document: SkidDocument,
+  finding: Finding,
+  runId: string,
+  straight: number,
+  to: number,
+): Fix {
   const label = `Lengthen straight ${straight + 1}`
   const run = runOf(document, runId)
   const before = run && solveRun(document, run).route
@@ -34,9 +40,12 @@ function lengthen(document: SkidDocument, finding: Finding, runId: string, strai
     }
     const after = solveRun(result.document, runOf(result.document, runId)!).route
     const long = after && (after.straights[straight] ?? 0) >= to - LONG_ENOUGH_MM
-    const others = after?.straights.every((s, i) => i === straight || s >= Math.min(0, before.straights[i] ?? 0) - LONG_ENOUGH_MM)
+    const others = after?.straights.every(
+      (s, i) => i === straight || s >= Math.min(0, before.straights[i] ?? 0) - LONG_ENOUGH_MM,
+    )
     if (long && others) return { ok: true, label, document: result.document }
-    reason ||= 'With both ends held in their ports, making this straight longer spoils another one. Move a point.'
+    reason ||=
+      'With both ends held in their ports, making this straight longer spoils another one. Move a point.'
   }
   return { ok: false, label, reason: reason || finding.message }
 }

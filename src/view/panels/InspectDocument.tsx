@@ -1,0 +1,159 @@
+import { useState } from 'react'
+import { addFitting, addSolid, freshId } from '../../document/edits.ts'
+import type { Clearances, SkidDocument, SolidKind } from '../../document/types.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { applyEdit, type Edit } from '../fields/applyEdit.ts'
+import { LengthField } from '../fields/LengthField.tsx'
+import { TextField } from '../fields/TextField.tsx'
+import { InspectHead } from './InspectHead.tsx'
+import { NewRun } from './NewRun.tsx'
+import { newFitting, newSolid, SHAPES } from './newParts.ts'
+
+const GAPS: readonly { kind: keyof Clearances; name: string }[] = [
+  { kind: 'tube', name: 'Other tubes' },
+  { kind: 'equipment', name: 'Equipment' },
+  { kind: 'structure', name: 'Structure' },
+  { kind: 'fitting', name: 'Fittings' },
+  { kind: 'floor', name: 'Floor' },
+  { kind: 'keepOut', name: 'Keep-out zones' },
+]
+
+export const KIND_NAMES: Record<SolidKind, string> = {
+  equipment: 'Equipment',
+  structure: 'Structure',
+  fitting: 'Fitting body',
+  floor: 'Floor',
+  keepOut: 'Keep-out zone',
+}
+
+/** Name, note, gaps asked for, and what can be added. */
+export function InspectDocument({ document }: { document: SkidDocument }) {
+  const [addingRun, setAddingRun] = useState(false)
+  const put =
+    (patch: Partial<SkidDocument>): Edit =>
+    settled => ({ ...settled, ...patch })
+  return (
+    <>
+      <InspectHead title={document.name} kind={document.invented ? 'skid, invented figures' : 'skid'} />
+      <div className="inspect-body">
+        <TextField
+          name="Name"
+          value={document.name}
+          label="Rename the skid"
+          edit={name =>
+            name.trim() === '' ? () => ({ refused: 'A skid needs a name.' }) : put({ name: name.trim() })
+          }
+        />
+        <TextField
+          name="Note"
+          lines={2}
+          value={document.note}
+          label="Change the note"
+          edit={note => put({ note })}
+        />
+        <h3>Add</h3>
+        <div className="add-buttons">
+          <button type="button" aria-expanded={addingRun} onClick={() => setAddingRun(!addingRun)}>
+            Run
+          </button>
+          <button
+            type="button"
+            onClick={() => {
+              let id = ''
+              applyEdit('Add a fitting', settled => {
+                const fitting = newFitting(
+                  settled,
+                  freshId(
+                    'f',
+                    settled.fittings.map(f => f.id),
+                  ),
+                )
+                id = fitting.id
+                return addFitting(settled, fitting)
+              })
+              sessionStore.getState().select({ kind: 'fitting', fitting: id })
+            }}
+          >
+            Fitting
+          </button>
+          {SHAPES.map(({ shape, name }) => (
+            <button
+              key={shape}
+              type="button"
+              onClick={() => {
+                let id = ''
+                applyEdit(`Add a ${name.toLowerCase()}`, settled => {
+                  const solid = newSolid(
+                    shape,
+                    settled,
+                    freshId(
+                      's',
+                      settled.solids.map(s => s.id),
+                    ),
+                  )
+                  id = solid.id
+                  return addSolid(settled, solid)
+                })
+                sessionStore.getState().select({ kind: 'solid', solid: id })
+              }}
+            >
+              {name}
+            </button>
+          ))}
+        </div>
+        {addingRun && <NewRun document={document} onDone={() => setAddingRun(false)} />}
+        <h3>Least gap between a tube’s outside and</h3>
+        {GAPS.map(({ kind, name }) => (
+          <LengthField
+            key={kind}
+            name={name}
+            value={document.clearances[kind]}
+            label={`Change the gap to ${name.toLowerCase()}`}
+            edit={to => settled =>
+              to < 0
+                ? { refused: 'A gap is 0 or more.' }
+                : { ...settled, clearances: { ...settled.clearances, [kind]: to } }
+            }
+          />
+        ))}
+        {(document.fittings.length > 0 || document.solids.length > 0) && <Parts document={document} />}
+      </div>
+    </>
+  )
+}
+
+/** Fittings and solids by name: the way to them without the 3D view. */
+function Parts({ document }: { document: SkidDocument }) {
+  const { select, setHover } = sessionStore.getState()
+  return (
+    <>
+      <h3>Fittings and solids</h3>
+      <ul className="part-list">
+        {document.fittings.map(f => (
+          <li key={f.id}>
+            <button
+              type="button"
+              onClick={() => select({ kind: 'fitting', fitting: f.id })}
+              onPointerEnter={() => setHover({ kind: 'fitting', fitting: f.id })}
+              onPointerLeave={() => setHover(null)}
+            >
+              {f.name} <span className="quiet">port</span>
+            </button>
+          </li>
+        ))}
+        {document.solids.map(s => (
+          <li key={s.id}>
+            <button
+              type="button"
+              onClick={() => select({ kind: 'solid', solid: s.id })}
+              onPointerEnter={() => setHover({ kind: 'solid', solid: s.id })}
+              onPointerLeave={() => setHover(null)}
+            >
+              {s.name} <span className="quiet">{KIND_NAMES[s.kind].toLowerCase()}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </>
+  )
+}

@@ -1,0 +1,53 @@
+import { runOf } from '../../document/lookUp.ts'
+import { useSession, useShown } from '../useStore.ts'
+import { InspectDocument } from './InspectDocument.tsx'
+import { InspectFitting } from './InspectFitting.tsx'
+import { InspectPoint } from './InspectPoint.tsx'
+import { InspectRun } from './InspectRun.tsx'
+import { InspectSolid } from './InspectSolid.tsx'
+import { InspectStraight } from './InspectStraight.tsx'
+import './panels.css'
+import './inspector.css'
+
+/** Every property of what is selected, as fields; of the document when nothing is. */
+export function Inspector() {
+  const document = useShown()
+  const selection = useSession(state => state.selection)
+  return (
+    <section className="inspector" aria-label="Properties">
+      {content()}
+    </section>
+  )
+
+  function content() {
+    if (selection?.kind === 'fitting') {
+      const fitting = document.fittings.find(f => f.id === selection.fitting)
+      if (fitting) return <InspectFitting key={fitting.id} document={document} fitting={fitting} />
+    } else if (selection?.kind === 'solid') {
+      const solid = document.solids.find(s => s.id === selection.solid)
+      if (solid) return <InspectSolid key={solid.id} document={document} solid={solid} />
+    } else if (selection) {
+      const run = runOf(document, selection.run)
+      if (run && selection.kind === 'run') return <InspectRun key={run.id} document={document} run={run} />
+      if (run && selection.kind === 'point')
+        return (
+          <InspectPoint
+            key={`${run.id} ${selection.point}`}
+            document={document}
+            run={run}
+            point={selection.point}
+          />
+        )
+      if (run && selection.kind === 'straight')
+        return (
+          <InspectStraight
+            key={`${run.id} ${selection.straight}`}
+            document={document}
+            run={run}
+            straight={selection.straight}
+          />
+        )
+    }
+    return <InspectDocument document={document} />
+  }
+}

@@ -1,0 +1,64 @@
+import { useLayoutEffect, useRef, useState } from 'react'
+import type { SolvedRoute } from '../../solve/types.ts'
+import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
+import { useSession } from '../useStore.ts'
+import { tubeName } from './tubeName.ts'
+import { UnrolledDrawing } from './UnrolledDrawing.tsx'
+import { type RunInHand, useRunInHand } from './useRunInHand.ts'
+import './panels.css'
+import './unrolled.css'
+
+/** The run in hand laid out straight, to scale, as the stock on the bench; and an editor of it. */
+export function UnrolledTube() {
+  const inHand = useRunInHand()
+  const box = useRef<HTMLDivElement>(null)
+  const [width, setWidth] = useState(0)
+  useLayoutEffect(() => {
+    const element = box.current
+    if (!element) return
+    const measure = () => setWidth(element.clientWidth)
+    measure()
+    const observer = new ResizeObserver(measure)
+    observer.observe(element)
+    return () => observer.disconnect()
+  }, [])
+  return (
+    <section className="unrolled" aria-label="Unrolled tube">
+      {inHand && <Head {...inHand} route={inHand.solved.route} />}
+      <div ref={box} className="unrolled-box">
+        {!inHand ? (
+          <p className="empty">No run yet: the tube of the run in hand lies here, unrolled and to scale.</p>
+        ) : inHand.solved.route === null ? (
+          <p role="status" className="empty">
+            Nothing to unroll: {inHand.solved.problem?.message}.
+          </p>
+        ) : (
+          width > 0 && (
+            <UnrolledDrawing key={inHand.run.id} {...inHand} route={inHand.solved.route} width={width} />
+          )
+        )}
+      </div>
+    </section>
+  )
+}
+
+function Head({ run, solved, route }: RunInHand & { route: SolvedRoute | null }) {
+  const unit = useSession(state => state.unit)
+  const bends = route?.bends.length ?? 0
+  return (
+    <header className="unrolled-head">
+      <h2>{run.tag}</h2>
+      <span className="quiet">
+        {[tubeName(run.tube, unit), run.service, `${bends} ${bends === 1 ? 'bend' : 'bends'}`]
+          .filter(Boolean)
+          .join(' · ')}
+      </span>
+      <span className="unrolled-hint">drag a bend’s edge, or click a straight, bend or clock to type</span>
+      {solved.cutLength !== null && (
+        <span className="unrolled-cut">
+          Cut <b>{lengthKind(unit).show(solved.cutLength)}</b> {lengthUnitWord(unit)}
+        </span>
+      )}
+    </header>
+  )
+}
