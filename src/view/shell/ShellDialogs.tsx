@@ -49,7 +49,7 @@ export function ShellDialogs() {
           {dialog.faults.slice(0, MOST_FAULTS).map(fault => (
             <li key={`${fault.path} ${fault.message}`}>
               <span>{fault.message}</span>
-              {fault.path && <code>{fault.path}</code>}
+              {fault.path && !fault.message.startsWith(fault.path) && <code>{fault.path}</code>}
             </li>
           ))}
         </ul>

@@ -1,0 +1,38 @@
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { gzipSync } from 'node:zlib'
+import { holds, openApp, test } from './harness.ts'
+import { DIST } from './serveDist.ts'
+
+/** What the first view may weigh, gzipped. Bytes; the project's own aim. */
+const FIRST_VIEW = 420 * 1024
+
+test('the first view needs at most 420 kB gzipped, and nothing from anywhere else', async bench => {
+  const asked: string[] = []
+  const context = await bench.browser.newContext()
+  context.on('request', request => asked.push(request.url()))
+  await openApp(bench, { context })
+  const strangers = asked.filter(url => !url.startsWith(bench.address) && !/^(blob|data):/.test(url))
+  holds(strangers.length === 0, `the page asked for ${strangers.join(', ')}`)
+  const own = new Set(asked.filter(url => url.startsWith(bench.address)).map(url => new URL(url).pathname))
+  let bytes = 0
+  for (const path of own)
+    bytes += gzipSync(readFileSync(join(DIST, path === '/' ? 'index.html' : path))).length
+  console.log(`        first view: ${(bytes / 1024).toFixed(1)} kB gz in ${own.size} files`)
+  holds(bytes <= FIRST_VIEW, `the first view weighs ${bytes} bytes gzipped, wanted at most ${FIRST_VIEW}`)
+})
+
+test('the first visit opens a sample with its tube solved and one hint, without an error', async bench => {
+  const { page, troubles } = await openApp(bench)
+  holds(await page.getByText('Blower to manifold').count(), 'the first sample’s name is not on screen')
+  const name = await page.getByRole('textbox', { name: 'Name of the skid' }).inputValue()
+  holds(name === 'Blower to manifold', `the document is called ${name}`)
+  await page.getByRole('button', { name: 'Got it' }).click()
+  await page.reload()
+  await page.getByRole('textbox', { name: 'Name of the skid' }).waitFor()
+  holds(
+    (await page.getByRole('button', { name: 'Got it' }).count()) === 0,
+    'the hint came back after it was read',
+  )
+  holds(troubles.length === 0, `the page complained: ${troubles.join(' | ')}`)
+})

@@ -1,0 +1,146 @@
+import type { Browser, BrowserContext, Page } from 'playwright-core'
+
+export interface Bench {
+  readonly browser: Browser
+  /** Where the app is served, ending in a slash. */
+  readonly address: string
+}
+interface BrowserTest {
+  readonly name: string
+  readonly run: (bench: Bench) => Promise<void>
+}
+
+const tests: BrowserTest[] = []
+
+/** Adds a test; its name is a sentence. */
+export const test = (name: string, run: (bench: Bench) => Promise<void>): void => {
+  tests.push({ name, run })
+}
+
+/** Longest one test may take. Milliseconds. */
+const TEST_MS = 60_000
+
+/** Runs all tests whose name has `only` in it; prints each and the closing line. Gives how many failed. */
+export async function runTests(bench: Bench, only: string): Promise<number> {
+  let failed = 0
+  const chosen = tests.filter(t => t.name.includes(only))
+  for (const { name, run } of chosen) {
+    const started = Date.now()
+    let timer: ReturnType<typeof setTimeout> | undefined
+    try {
+      await Promise.race([
+        run(bench),
+        new Promise<never>((_, reject) => {
+          timer = setTimeout(() => reject(new Error(`took longer than ${TEST_MS / 1000} s`)), TEST_MS)
+        }),
+      ])
+      console.log(`  ok    ${name} (${((Date.now() - started) / 1000).toFixed(1)} s)`)
+    } catch (error) {
+      failed++
+      console.log(`  FAIL  ${name}\n${(error as Error).stack ?? error}`)
+    } finally {
+      clearTimeout(timer)
+      for (const context of bench.browser.contexts()) await context.close().catch(() => {})
+    }
+  }
+  console.log(`${chosen.length - failed} passed, ${failed} failed`)
+  return chosen.length === 0 ? 1 : failed
+}
+
+export interface Opened {
+  readonly context: BrowserContext
+  readonly page: Page
+  /** What the page threw or wrote as errors so far. */
+  readonly troubles: string[]
+}
+
+export interface OpenOptions {
+  /** Query besides `detail=plain`, as in `sample=two-bends`. */
+  readonly query?: string
+  readonly colorScheme?: 'light' | 'dark'
+  readonly context?: BrowserContext
+  /** Runs in the page before the app does. */
+  readonly before?: () => void
+}
+
+/** A fresh visitor's page with the app loaded and its first document solved, drawn in plain detail. */
+export async function openApp(bench: Bench, options: OpenOptions = {}): Promise<Opened> {
+  const context =
+    options.context ??
+    (await bench.browser.newContext({
+      viewport: { width: 1280, height: 800 },
+      acceptDownloads: true,
+      colorScheme: options.colorScheme ?? 'light',
+    }))
+  context.setDefaultTimeout(15_000)
+  const page = await context.newPage()
+  const troubles: string[] = []
+  page.on('pageerror', error => troubles.push(`${error.name}: ${error.message}`))
+  page.on('console', message => {
+    if (message.type() === 'error') troubles.push(message.text())
+  })
+  // A test cannot answer the system's own file picker: without it the app uses an input and a download.
+  await page.addInitScript(() => {
+    Reflect.deleteProperty(window, 'showOpenFilePicker')
+    Reflect.deleteProperty(window, 'showSaveFilePicker')
+  })
+  if (options.before) await page.addInitScript(options.before)
+  await page.goto(`${bench.address}?detail=plain${options.query ? `&${options.query}` : ''}`)
+  await ready(page)
+  return { context, page, troubles }
+}
+
+/** Waits until a document is on screen: the status line has said so. */
+export async function ready(page: Page): Promise<void> {
+  await page.waitForFunction(
+    () => /open|kept/i.test(document.querySelector('.said')?.textContent ?? ''),
+    null,
+    {
+      polling: 100,
+    },
+  )
+}
+
+/** Waits until the status bar says that everything is kept. */
+export async function allKept(page: Page): Promise<void> {
+  await page.waitForFunction(
+    () =>
+      /kept in this browser|Kept in this browser/.test(document.querySelector('.saved')?.textContent ?? ''),
+    null,
+    { polling: 50 },
+  )
+}
+
+/** @throws Error with both values when they differ. */
+export function equal(found: unknown, wanted: unknown, what: string): void {
+  const [f, w] = [JSON.stringify(found), JSON.stringify(wanted)]
+  if (f !== w) throw new Error(`${what}: found ${f}, wanted ${w}`)
+}
+
+export function holds(condition: unknown, what: string): asserts condition {
+  if (!condition) throw new Error(what)
+}
+
+/** Opens an entry of the Files menu. */
+export async function files(page: Page, entry: string): Promise<void> {
+  await page.getByRole('button', { name: 'Files' }).click()
+  await page.getByRole('menuitem', { name: new RegExp(`^${entry}…?$`) }).click()
+}
+
+/** Opens a file from text through the file field. */
+export async function openText(page: Page, name: string, text: string): Promise<void> {
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), files(page, 'Open a file')])
+  await chooser.setFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) })
+}
+
+/** What Save hands over: the file's name and text. */
+export async function savedText(
+  page: Page,
+  save: () => Promise<void>,
+): Promise<{ name: string; text: string }> {
+  const [download] = await Promise.all([page.waitForEvent('download'), save()])
+  const stream = await download.createReadStream()
+  const parts: Buffer[] = []
+  for await (const part of stream) parts.push(part as Buffer)
+  return { name: download.suggestedFilename(), text: Buffer.concat(parts).toString('utf8') }
+}

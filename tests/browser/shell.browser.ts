@@ -1,0 +1,75 @@
+import AxeBuilder from '@axe-core/playwright'
+import { equal, holds, openApp, test } from './harness.ts'
+
+const name = { name: 'Name of the skid' }
+
+test('undo and redo say what they do and go both ways', async bench => {
+  const { page } = await openApp(bench)
+  const field = page.getByRole('textbox', name)
+  await field.fill('Renamed skid')
+  await field.press('Enter')
+  await page.getByRole('button', { name: 'Undo' }).click()
+  equal(await field.inputValue(), 'Blower to manifold', 'name after undo')
+  holds(
+    (await page.locator('.said').textContent())?.includes('Rename the skid'),
+    'the undone step is not named',
+  )
+  await page.getByRole('button', { name: 'Redo' }).click()
+  equal(await field.inputValue(), 'Renamed skid', 'name after redo')
+  await page.locator('body').click({ position: { x: 2, y: 2 } })
+  await page.keyboard.press('Control+z')
+  equal(await field.inputValue(), 'Blower to manifold', 'name after Ctrl+Z')
+  await page.keyboard.press('Control+Shift+Z')
+  equal(await field.inputValue(), 'Renamed skid', 'name after Ctrl+Shift+Z')
+})
+
+test('the menus and dialogs work by keyboard alone', async bench => {
+  const { page } = await openApp(bench)
+  await page.getByRole('button', { name: 'Files' }).focus()
+  await page.keyboard.press('ArrowDown')
+  await page.keyboard.press('s')
+  equal(await page.locator(':focus').textContent(), 'Samples…Alt+S', 'entry found by its first letter')
+  await page.keyboard.press('Enter')
+  await page.getByRole('dialog', { name: 'Samples' }).waitFor()
+  await page.keyboard.press('Escape')
+  await page.getByRole('dialog').waitFor({ state: 'detached' })
+  await page.keyboard.press('?')
+  await page.getByRole('dialog', { name: 'Shortcuts' }).waitFor()
+  await page.keyboard.press('Escape')
+  await page.keyboard.press('F6')
+  holds(await page.evaluate(() => document.activeElement !== document.body), 'F6 moved the focus nowhere')
+})
+
+test('the unit switch changes what is shown and not the document', async bench => {
+  const { page } = await openApp(bench)
+  const before = await page.evaluate(() => document.querySelector('main')?.textContent)
+  await page.getByRole('button', { name: 'Decimal inches' }).click()
+  await page.waitForFunction(text => document.querySelector('main')?.textContent !== text, before, {
+    polling: 100,
+  })
+  equal(await page.getByRole('button', { name: 'Undo' }).isDisabled(), true, 'the unit switch made no step')
+  await page.getByRole('button', { name: 'Millimetres' }).click()
+  equal(await page.evaluate(() => document.querySelector('main')?.textContent), before, 'back in mm')
+})
+
+for (const scheme of ['light', 'dark'] as const)
+  test(`no accessibility rule is broken in ${scheme} colours`, async bench => {
+    const { page } = await openApp(bench, { colorScheme: scheme })
+    equal(await page.evaluate(() => document.documentElement.getAttribute('data-theme')), scheme, 'colours')
+    const check = async (what: string) => {
+      const { violations } = await new AxeBuilder({ page })
+        .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
+        .analyze()
+      const list = violations.map(
+        v => `${v.id}: ${v.help} at ${v.nodes.map(n => n.target.join(' ')).join('; ')}`,
+      )
+      holds(list.length === 0, `${what}:\n${list.join('\n')}`)
+    }
+    await check('laying out')
+    await page.keyboard.press('?')
+    await page.getByRole('dialog', { name: 'Shortcuts' }).waitFor()
+    await check('shortcut sheet')
+    await page.keyboard.press('Escape')
+    await page.getByRole('button', { name: 'Files' }).click()
+    await check('files menu')
+  })
