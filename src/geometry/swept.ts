@@ -38,6 +38,11 @@ export class Stretch {
   readonly bx: number
   readonly by: number
   readonly bz: number
+  /** Middle of the segment, and how far the curve goes from it. */
+  readonly mx: number
+  readonly my: number
+  readonly mz: number
+  readonly reach: number
   private halves: readonly [Stretch, Stretch] | null = null
 
   readonly shape: Shape
@@ -92,6 +97,10 @@ export class Stretch {
     }
     ;[this.ax, this.ay, this.az] = a
     ;[this.bx, this.by, this.bz] = b
+    this.mx = (a[0] + b[0]) / 2
+    this.my = (a[1] + b[1]) / 2
+    this.mz = (a[2] + b[2]) / 2
+    this.reach = distance(a, b) / 2 + this.slack
   }
 
   get a(): Vec3 {

@@ -59,9 +59,7 @@ export function sweptConvexGap(A: Swept, solid: Convex, limit: number): Gap | nu
 
 /** The signed distance changes by no more than the way gone: from the middle, half the stretch and its slack. */
 function quickLower(s: Stretch, solid: Convex): number {
-  const middle: Vec3 = [(s.ax + s.bx) / 2, (s.ay + s.by) / 2, (s.az + s.bz) / 2]
-  const half = Math.sqrt((s.bx - s.ax) ** 2 + (s.by - s.ay) ** 2 + (s.bz - s.az) ** 2) / 2
-  return solid.signedDistance(middle).value - half - s.slack
+  return solid.signedDistance([s.mx, s.my, s.mz]).value - s.reach
 }
 
 function weigh(A: Swept, s: Stretch, solid: Convex): Weighed {

@@ -90,6 +90,9 @@ function search(A: Swept, B: Swept, limit: number, self: boolean): Gap | null {
 
   const look = (a: Stretch, b: Stretch) => {
     if (self && b.turnTo - a.turnFrom < HALF_TURN) return
+    const most = Math.min(upper, limit) + A.radius + B.radius + a.reach + b.reach
+    const [x, y, z] = [a.mx - b.mx, a.my - b.my, a.mz - b.mz]
+    if (x * x + y * y + z * z >= most * most && most > 0) return
     nearestOnSegments(a, b, pair)
     const round = pair.distance - A.radius - B.radius
     const slack = a.slack + b.slack

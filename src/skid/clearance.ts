@@ -1,0 +1,94 @@
+import type { Run, SkidDocument, Solid } from '../document/types.ts'
+import type { Vec3 } from '../geometry/vec3.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { type ClearanceIndex, createClearanceIndex, type MeasuredPair } from './clearanceIndex.ts'
+import type { TubePart } from './parts.ts'
+import { isOwnFitting, requiredClearance } from './required.ts'
+
+/** The straight or bend (0-based) of a run that a nearest point lies on. */
+export interface Place {
+  readonly kind: 'straight' | 'bend'
+  readonly index: number
+}
+
+/** How near a run comes to another run, a solid or itself. Lengths mm. */
+export interface ClearancePair {
+  /** Run tag. */
+  readonly a: string
+  /** Run tag or solid name; the same tag as `a` when the run comes near itself. */
+  readonly b: string
+  readonly aId: string
+  readonly bId: string
+  readonly kind: 'run' | 'solid' | 'self'
+  /** Between tube outsides, insulation not counted; negative when they overlap (depth: see `Gap`). */
+  readonly clearance: number
+  /** The true figure is no further than this from `clearance`. */
+  readonly errorBound: number
+  readonly pointA: Vec3
+  readonly pointB: Vec3
+  /** What the document asks for, insulation of both included. */
+  readonly required: number
+  readonly placeA: Place
+  /** Null on a solid. */
+  readonly placeB: Place | null
+}
+
+/**
+ * Every pair nearer than `within` (mm): run and run, run and solid, run and itself. A run's own fittings' bodies are
+ * left out by who belongs to whom, never by distance. Sorted nearest first, then by ids. Runs without a route and
+ * solids without a shape are not in it: ask the index for its `unmeasured`.
+ */
+export function clearances(
+  document: SkidDocument,
+  solvedRuns: readonly SolvedRun[],
+  { within }: { readonly within: number },
+): ClearancePair[] {
+  const index = createClearanceIndex(within)
+  index.update(document, solvedRuns)
+  return clearancePairs(index, document)
+}
+
+/** The pairs that an index brought up to `document` holds, with what the document asks of them. */
+export function clearancePairs(index: ClearanceIndex, document: SkidDocument): ClearancePair[] {
+  const runs = new Map(document.runs.map(r => [r.id, r]))
+  const solids = new Map(document.solids.map(s => [s.id, s]))
+  const pairs: ClearancePair[] = []
+  for (const measured of index.pairs()) {
+    const run = runs.get(measured.a.id)
+    const other = measured.b.kind === 'run' ? runs.get(measured.b.id) : solids.get(measured.b.id)
+    if (!run || !other)
+      throw new Error('clearancePairs: found an index of another document, wanted it brought up to this one')
+    if (!('tube' in other) && isOwnFitting(run, other)) continue
+    pairs.push(named(measured, run, other, requiredClearance(document, run, other)))
+  }
+  return pairs.sort(
+    (p, q) =>
+      p.clearance - q.clearance || order(p.aId, q.aId) || order(p.bId, q.bId) || order(p.kind, q.kind),
+  )
+}
+
+const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
+
+function named({ a, b, gap }: MeasuredPair, run: Run, other: Run | Solid, required: number): ClearancePair {
+  return {
+    a: run.tag,
+    b: 'tube' in other ? other.tag : other.name,
+    aId: run.id,
+    bId: other.id,
+    kind: a === b ? 'self' : b.kind,
+    clearance: gap.gap,
+    errorBound: gap.errorBound,
+    pointA: gap.pointA,
+    pointB: gap.pointB,
+    required,
+    placeA: placeOn(a, gap.shapeA),
+    placeB: b.kind === 'run' ? placeOn(b, gap.shapeB) : null,
+  }
+}
+
+function placeOn(part: TubePart, shape: number): Place {
+  const piece = part.route.pieces[shape]!
+  return piece.kind === 'line'
+    ? { kind: 'straight', index: piece.straight }
+    : { kind: 'bend', index: piece.bend }
+}

@@ -1,0 +1,54 @@
+import type { SkidDocument } from '../document/types.ts'
+import type { Vec3 } from '../geometry/vec3.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { clearancePairs } from './clearance.ts'
+import { createClearanceIndex } from './clearanceIndex.ts'
+
+/** `within` of the clearance command when none is given, mm. */
+export const DEFAULT_WITHIN = 100
+
+export interface ClearanceReport {
+  readonly within: number
+  readonly pairs: readonly {
+    /** Run tag. */
+    readonly a: string
+    /** Run tag or solid name. */
+    readonly b: string
+    readonly clearance: number
+    readonly errorBound: number
+    readonly pointA: Vec3
+    readonly pointB: Vec3
+    readonly required: number
+  }[]
+  /** What has no outside to measure, by tag or name, and why. */
+  readonly notChecked: readonly { readonly name: string; readonly reason: string }[]
+}
+
+/**
+ * All pairs nearer than `within` (mm), nearest first, unrounded; clearance is negative where they overlap.
+ *
+ * @throws RangeError when `within` is not a finite length ≥ 0.
+ */
+export function clearanceReport(
+  document: SkidDocument,
+  solvedRuns: readonly SolvedRun[],
+  within: number = DEFAULT_WITHIN,
+): ClearanceReport {
+  const index = createClearanceIndex(within)
+  index.update(document, solvedRuns)
+  return {
+    within,
+    pairs: clearancePairs(index, document).map(
+      ({ a, b, clearance, errorBound, pointA, pointB, required }) => ({
+        a,
+        b,
+        clearance,
+        errorBound,
+        pointA,
+        pointB,
+        required,
+      }),
+    ),
+    notChecked: index.unmeasured().map(({ name, reason }) => ({ name, reason })),
+  }
+}

@@ -1,0 +1,84 @@
+import type { Finding } from '../checks/finding.ts'
+import type { SkidDocument } from '../document/types.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { type ClearancePair, clearancePairs } from './clearance.ts'
+import { type ClearanceIndex, createClearanceIndex } from './clearanceIndex.ts'
+import type { Unmeasured } from './parts.ts'
+import { largestRequired } from './required.ts'
+
+/**
+ * A gap short of what is asked by no more than this is what was asked: coordinates typed in inches and added up in
+ * double precision come out this near. mm
+ */
+export const SAME_GAP = 1e-6
+
+/** Every clash and every gap that is too small, with a "not checked" for each run and solid that has no outside. */
+export function clearanceFindings(document: SkidDocument, solvedRuns: readonly SolvedRun[]): Finding[] {
+  const index = createClearanceIndex(reachOfFindings(document))
+  index.update(document, solvedRuns)
+  return findingsOfIndex(index, document)
+}
+
+/** The `within` an index must have to answer for every finding of the document, mm. */
+export const reachOfFindings = (document: SkidDocument): number => Math.max(largestRequired(document), 0)
+
+/**
+ * The findings of an index brought up to `document`.
+ *
+ * @throws RangeError when the index does not reach as far as the document asks.
+ */
+export function findingsOfIndex(index: ClearanceIndex, document: SkidDocument): Finding[] {
+  const reach = reachOfFindings(document)
+  if (index.within < reach)
+    throw new RangeError(`clearance: found an index within ${index.within} mm, wanted at least ${reach} mm`)
+  return [
+    ...clearancePairs(index, document).flatMap(pair => findingOfPair(pair) ?? []),
+    ...index.unmeasured().map(notChecked),
+  ]
+}
+
+/** The pair's finding, or null when its gap is what is asked for. Clash and too close are one identity. */
+export function findingOfPair(pair: ClearancePair): Finding | null {
+  const { clearance, required } = pair
+  const clash = clearance < -SAME_GAP
+  if (!clash && clearance >= required - SAME_GAP) return null
+  const self = pair.kind === 'self'
+  const rule = clash ? (self ? 'selfClash' : 'clash') : 'tooClose'
+  const both = self ? [pair.aId, pair.aId] : [pair.aId, pair.bId].sort()
+  return {
+    id: pair.kind === 'solid' ? `clearance:${pair.aId}:${pair.bId}` : `clearance:${both.join(':')}`,
+    rule,
+    severity: clash ? 'error' : 'warning',
+    where: { run: pair.aId, kind: 'pair', index: null, other: pair.bId },
+    measured: clearance,
+    limit: clash ? 0 : required,
+    unit: 'mm',
+    message: messageOf(pair, clash),
+  }
+}
+
+function messageOf(pair: ClearancePair, clash: boolean): string {
+  const { a, b, clearance, required, placeA, placeB } = pair
+  const on = ({ kind, index }: { kind: string; index: number }) => `${kind} ${index + 1}`
+  const between =
+    pair.kind === 'self'
+      ? `${a}, ${on(placeA)}, and its own ${placeB ? on(placeB) : 'tube'}`
+      : `${a}, ${on(placeA)}, and ${b}${placeB ? `, ${on(placeB)},` : ''}`
+  return clash
+    ? `${between} run into each other by ${(-clearance).toFixed(2)} mm.`
+    : `${between} are ${Math.max(clearance, 0).toFixed(2)} mm apart; ${required.toFixed(2)} mm are asked for.`
+}
+
+const notChecked = ({ kind, id, name, reason }: Unmeasured): Finding => ({
+  id: `clearance:notChecked:${id}`,
+  rule: 'clearanceNotChecked',
+  severity: 'notChecked',
+  where:
+    kind === 'run'
+      ? { run: id, kind: 'run', index: null }
+      : { run: null, kind: 'pair', index: null, other: id },
+  measured: null,
+  limit: null,
+  unit: '',
+  message: `${name}: clearance not checked, ${reason}.`,
+})

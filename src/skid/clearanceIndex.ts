@@ -1,0 +1,174 @@
+import type { SkidDocument } from '../document/types.ts'
+import { type Bounds, BoxTree, boundsMeet } from '../geometry/boxTree.ts'
+import { sweptConvexGap } from '../geometry/sweptConvexGap.ts'
+import { type Gap, selfGap, sweptGap } from '../geometry/sweptGap.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { type Part, runKey, solidKey, solidPart, type TubePart, tubePart, type Unmeasured } from './parts.ts'
+
+/** A measured pair of parts; `a` is always a run, `b` a run of a later key, a solid, or `a` itself. */
+export interface MeasuredPair {
+  readonly a: TubePart
+  readonly b: Part
+  readonly gap: Gap
+}
+
+export interface ClearanceIndex {
+  readonly within: number
+  /** Brings the index to this document; only what has another outside is measured again. Gives the pairs measured. */
+  update(document: SkidDocument, solvedRuns: readonly SolvedRun[]): number
+  /** Every pair nearer than `within`, mm, in no particular order. */
+  pairs(): Iterable<MeasuredPair>
+  /** Runs and solids of the document that could not be measured. */
+  unmeasured(): readonly Unmeasured[]
+}
+
+/**
+ * Keeps the least gaps of a document's runs to each other, to themselves and to the solids, below `within` mm.
+ * Whatever the history of updates, the pairs are those of a fresh index, to the last digit.
+ *
+ * @throws RangeError when `within` is not a finite length ≥ 0.
+ */
+export function createClearanceIndex(within: number): ClearanceIndex {
+  if (!(Number.isFinite(within) && within >= 0))
+    throw new RangeError(`clearance: found within ${within} mm, wanted a length of at least 0 mm`)
+  // Anything that overlaps is a pair, however small `within` is.
+  const limit = Math.max(within, Number.MIN_VALUE)
+  let parts = new Map<string, Part>()
+  let unmeasured: Unmeasured[] = []
+  const found = new Map<string, Map<string, MeasuredPair>>()
+
+  const remember = (key: string, other: string, pair: MeasuredPair) => {
+    const known = found.get(key)
+    if (known) known.set(other, pair)
+    else found.set(key, new Map([[other, pair]]))
+  }
+  const forget = (key: string) => {
+    for (const other of found.get(key)?.keys() ?? []) if (other !== key) found.get(other)?.delete(key)
+    found.delete(key)
+  }
+  const check = (p: Part, q: Part) => {
+    const pair = measure(p, q, limit)
+    if (!pair) return
+    remember(p.key, q.key, pair)
+    if (p !== q) remember(q.key, p.key, pair)
+  }
+
+  return {
+    within,
+    update(document, solvedRuns) {
+      const next = new Map<string, Part>()
+      unmeasured = []
+      const changed: Part[] = []
+      const solvedOf = new Map(solvedRuns.map(s => [s.runId, s]))
+      const take = (key: string, part: Part | Unmeasured) => {
+        if (!('key' in part)) {
+          unmeasured.push(part)
+          return
+        }
+        if (part !== parts.get(key)) changed.push(part)
+        next.set(key, part)
+      }
+      for (const run of document.runs) {
+        const key = runKey(run.id)
+        take(key, tubePart(run, solvedOf.get(run.id), parts.get(key)))
+      }
+      for (const solid of document.solids) {
+        const key = solidKey(solid.id)
+        take(key, solidPart(solid, parts.get(key)))
+      }
+      for (const key of parts.keys()) if (!next.has(key)) forget(key)
+      for (const part of changed) forget(part.key)
+      parts = next
+      let measured = 0
+      for (const [p, q] of pairsToCheck(changed, parts, limit)) {
+        check(p, q)
+        measured++
+      }
+      return measured
+    },
+    *pairs() {
+      for (const [key, known] of found) for (const pair of known.values()) if (pair.a.key === key) yield pair
+    },
+    unmeasured: () => unmeasured,
+  }
+}
+
+/** The two parts in the order that their keys, not the edit, decide. */
+function measure(p: Part, q: Part, limit: number): MeasuredPair | null {
+  if (p.kind === 'solid' && q.kind === 'solid') return null
+  const [a, b] = p.kind === 'solid' || (q.kind === 'run' && q.key < p.key) ? [q, p] : [p, q]
+  if (a.kind !== 'run') return null
+  const gap =
+    b.kind === 'solid'
+      ? sweptConvexGap(a.swept, b.shape, limit)
+      : a === b
+        ? selfGap(a.swept, limit)
+        : sweptGap(a.swept, b.swept, limit)
+  return gap && { a, b, gap }
+}
+
+/** Above this share of changed parts a tree over everything is worth its building. */
+const TREE_FROM = 0.1
+
+function* pairsToCheck(
+  changed: readonly Part[],
+  parts: ReadonlyMap<string, Part>,
+  within: number,
+): Iterable<readonly [Part, Part]> {
+  const all = [...parts.values()]
+  const isNew = new Set(changed)
+  const seen = new Set<Part>()
+  const near = changed.length > all.length * TREE_FROM ? nearByTree(all, within) : nearByList(all, within)
+  for (const p of changed) {
+    for (const q of near(p)) {
+      if (p.kind === 'solid' && q.kind === 'solid') continue
+      if (isNew.has(q) && seen.has(q)) continue
+      if (p === q && p.kind === 'solid') continue
+      yield [p, q]
+    }
+    seen.add(p)
+  }
+}
+
+type Near = (p: Part) => Iterable<Part>
+
+const nearByList =
+  (all: readonly Part[], within: number): Near =>
+  p =>
+    all.filter(q => boundsMeet(p, q, within))
+
+/** The tree holds the boxes of stretches, not of whole runs: a bent run's own box is mostly air. */
+function nearByTree(all: readonly Part[], within: number): Near {
+  const boxes: Bounds[] = []
+  const owners: Part[] = []
+  const endless: Part[] = []
+  for (const part of all) {
+    const own = boxesOf(part)
+    if (!own) endless.push(part)
+    for (const box of own ?? []) {
+      boxes.push(box)
+      owners.push(part)
+    }
+  }
+  const tree = new BoxTree(boxes)
+  return p => {
+    const own = boxesOf(p)
+    if (!own) return all
+    const near = new Set<Part>(endless)
+    for (const box of own) tree.query(box, within, i => near.add(owners[i]!))
+    return near
+  }
+}
+
+/** Boxes that cover the part together; null when it has no bounds. */
+function boxesOf(part: Part): readonly Bounds[] | null {
+  if (part.kind === 'solid') return Number.isFinite(part.low[0]) ? [part] : null
+  const grow = part.swept.radius
+  return part.swept.stretches.map(s => {
+    const g = grow + s.slack
+    return {
+      low: [Math.min(s.ax, s.bx) - g, Math.min(s.ay, s.by) - g, Math.min(s.az, s.bz) - g],
+      high: [Math.max(s.ax, s.bx) + g, Math.max(s.ay, s.by) + g, Math.max(s.az, s.bz) + g],
+    }
+  })
+}

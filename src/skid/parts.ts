@@ -1,0 +1,81 @@
+import type { Run, Solid } from '../document/types.ts'
+import type { Bounds } from '../geometry/boxTree.ts'
+import type { Convex } from '../geometry/convex.ts'
+import { type Swept, sweep } from '../geometry/swept.ts'
+import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
+import { sameShape, shapeOfSolid } from './solidShape.ts'
+
+/** Something that takes up room: a run's tube or a solid. `key` is unique over both. */
+export interface TubePart extends Bounds {
+  readonly kind: 'run'
+  readonly key: string
+  readonly id: string
+  readonly route: SolvedRoute
+  readonly od: number
+  readonly swept: Swept
+}
+export interface SolidPart extends Bounds {
+  readonly kind: 'solid'
+  readonly key: string
+  readonly id: string
+  readonly solid: Solid
+  readonly shape: Convex
+}
+export type Part = TubePart | SolidPart
+
+/** Something whose clearance cannot be worked out, and why. */
+export interface Unmeasured {
+  readonly kind: 'run' | 'solid'
+  readonly id: string
+  readonly name: string
+  readonly reason: string
+}
+
+export const runKey = (id: string): string => `run:${id}`
+export const solidKey = (id: string): string => `solid:${id}`
+
+/** The run's tube as a part, `before` itself when its outside is the same, or why there is none. */
+export function tubePart(
+  run: Run,
+  solved: SolvedRun | undefined,
+  before: Part | undefined,
+): Part | Unmeasured {
+  const refuse = (reason: string): Unmeasured => ({ kind: 'run', id: run.id, name: run.tag, reason })
+  const route = solved?.route
+  if (!route) return refuse(solved?.problem?.message ?? 'the run is not solved')
+  const { od } = run.tube
+  if (!(Number.isFinite(od) && od > 0)) return refuse(`found OD ${od} mm, wanted a length above 0 mm`)
+  if (before?.kind === 'run' && before.od === od && sameCentreLine(before.route, route)) return before
+  const swept = sweep(route.pieces, od / 2)
+  return { kind: 'run', key: runKey(run.id), id: run.id, route, od, swept, low: swept.low, high: swept.high }
+}
+
+/** The solid as a part, `before` itself when its outside is the same, or why there is none. */
+export function solidPart(solid: Solid, before: Part | undefined): Part | Unmeasured {
+  if (before?.kind === 'solid' && sameShape(before.solid, solid)) return before
+  try {
+    const shape = shapeOfSolid(solid)
+    return {
+      kind: 'solid',
+      key: solidKey(solid.id),
+      id: solid.id,
+      solid,
+      shape,
+      low: shape.low,
+      high: shape.high,
+    }
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error
+    return { kind: 'solid', id: solid.id, name: solid.name, reason: error.message }
+  }
+}
+
+function sameCentreLine(a: SolvedRoute, b: SolvedRoute): boolean {
+  if (a === b) return true
+  if (a.points.length !== b.points.length || a.bends.length !== b.bends.length) return false
+  for (let i = 0; i < a.points.length; i++) {
+    const [p, q] = [a.points[i]!, b.points[i]!]
+    if (p[0] !== q[0] || p[1] !== q[1] || p[2] !== q[2]) return false
+  }
+  return a.bends.every((bend, i) => bend.clr === b.bends[i]!.clr && bend.vertex === b.bends[i]!.vertex)
+}
