@@ -1,0 +1,16 @@
+import { finding, type RouteCheck } from './runContext.ts'
+
+/** Could the bender's questions be asked? Without a bender, or without its tooling, they are not checked. */
+export const benderChosen: RouteCheck = ({ route, run, bender, tooling }) => {
+  if (tooling || route.bends.length === 0) return []
+  const why = bender ? `${bender.name} has no tooling for this OD and CLR` : 'no bender is chosen'
+  return [
+    finding(run, {
+      rule: 'benderChecks',
+      severity: 'notChecked',
+      parts: [],
+      where: { kind: 'run', index: null },
+      message: `not checked, because ${why}: straights against clamp and follower, stock held at both ends, angles against the stop`,
+    }),
+  ]
+}

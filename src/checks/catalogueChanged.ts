@@ -1,0 +1,94 @@
+import { fittingKind } from '../catalogue/fittingKinds.ts'
+import { tubeSize } from '../catalogue/tubeSizes.ts'
+import { knownBender } from '../document/knownBenders.ts'
+import { SAME_FIGURE_MM } from '../document/lookUp.ts'
+import type { Bender, Fitting, Run, SkidDocument } from '../document/types.ts'
+import type { Finding } from './finding.ts'
+import { finding, mm } from './runContext.ts'
+
+type Figures = readonly (readonly [name: string, here: number | null, table: number | null | undefined])[]
+
+/** Are the figures that the document keeps still those of the table they were taken from? The document's are used. */
+export function catalogueChanged(document: SkidDocument): Finding[] {
+  return [
+    ...document.runs.flatMap(tubeChanged),
+    ...document.fittings.flatMap(fittingChanged),
+    ...document.benders.flatMap(benderChanged),
+  ]
+}
+
+function tubeChanged(run: Run): Finding[] {
+  const { catalogueId, od, wall } = run.tube
+  if (catalogueId === null) return []
+  const row = tubeSize(catalogueId)
+  const said = differences(`the tube size "${catalogueId}"`, row !== null, [
+    ['OD', od, row?.od],
+    ['wall', wall, row?.wall],
+  ])
+  return said.map(message =>
+    finding(run, {
+      rule: 'catalogueChanged',
+      severity: 'note',
+      parts: [],
+      where: { kind: 'run', index: null },
+      message,
+    }),
+  )
+}
+
+function fittingChanged(fitting: Fitting): Finding[] {
+  if (fitting.catalogueId === null) return []
+  const row = fittingKind(fitting.catalogueId)
+  return ofDocument(
+    fitting.id,
+    differences(`${fitting.name}: the fitting "${fitting.catalogueId}"`, row !== null, [
+      ['insertion depth', fitting.insertionDepth, row?.insertionDepth],
+      ['straight needed', fitting.straightNeeded, row?.straightNeeded],
+      ['tube OD', fitting.tubeOd, row?.tubeOd],
+    ]),
+  )
+}
+
+function benderChanged(bender: Bender): Finding[] {
+  if (bender.catalogueId === null) return []
+  const row = knownBender(bender.catalogueId)?.bender
+  const figures = bender.tooling.flatMap((t): Figures => {
+    const same = row?.tooling.find(r => r.id === t.id)
+    if (!same) return []
+    return [
+      [`${t.id} CLR`, t.clr, same.clr],
+      [`${t.id} clamp grip`, t.clampGrip, same.clampGrip],
+      [`${t.id} follower`, t.followerLength, same.followerLength],
+    ]
+  })
+  return ofDocument(
+    bender.id,
+    differences(`${bender.name}: the bender "${bender.catalogueId}"`, row !== undefined, figures),
+  )
+}
+
+/** One sentence when the row is gone or any figure differs, else none. */
+function differences(what: string, inTable: boolean, figures: Figures): string[] {
+  if (!inTable) return [`${what} is no longer in the table; the document's own figures are used`]
+  const written = (n: number | null | undefined) => (typeof n === 'number' ? mm(n) : 'any')
+  const changed = figures.filter(
+    ([, here, table]) =>
+      (here === null) !== (table === null) || Math.abs((here ?? 0) - (table ?? 0)) > SAME_FIGURE_MM,
+  )
+  if (changed.length === 0) return []
+  const list = changed.map(([name, here, table]) => `${name} ${written(here)} here, ${written(table)} there`)
+  return [`${what} differs from the table: ${list.join('; ')}. The document's own figures are used`]
+}
+
+function ofDocument(id: string, messages: readonly string[]): Finding[] {
+  return messages.map(message => ({
+    id: `catalogueChanged:${id}`,
+    rule: 'catalogueChanged',
+    severity: 'note',
+    where: { run: null, kind: 'run', index: null },
+    measured: null,
+    limit: null,
+    unit: '',
+    message,
+  }))
+}

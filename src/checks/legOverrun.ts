@@ -1,0 +1,20 @@
+import { finding, LENGTH_SLACK_MM, mm, type RouteCheck, straightEnds, straightName } from './runContext.ts'
+
+/** Is any leg shorter than the tangents of its bends? Then the straight is negative and the tube cannot be made. */
+export const legOverrun: RouteCheck = ({ route, run }) =>
+  route.straights.flatMap((straight, i) =>
+    straight >= -LENGTH_SLACK_MM
+      ? []
+      : [
+          finding(run, {
+            rule: 'legOverrun',
+            severity: 'error',
+            parts: straightEnds(route, i),
+            where: { kind: 'straight', index: i },
+            measured: straight,
+            limit: 0,
+            unit: 'mm',
+            message: `${straightName(route, i)}, is overrun by the bends beside it: ${mm(-straight)} missing before they fit`,
+          }),
+        ],
+  )

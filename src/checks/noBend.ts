@@ -1,0 +1,37 @@
+import { NO_BEND_DEG } from '../solve/solveRun.ts'
+import { deg, finding, type RouteCheck } from './runContext.ts'
+
+/**
+ * Below this a bend cannot be made on purpose by hand, degrees: a bench bender's dial is read to about half a degree
+ * (common practice, no source), and springback alone is larger.
+ */
+export const SMALLEST_BEND_DEG = 0.5
+
+/** Is every vertex a bend? Those in line are passed through, which is said; those nearly in line cannot be made. */
+export const noBend: RouteCheck = ({ route, run }) => [
+  ...route.passedThrough.map(index =>
+    finding(run, {
+      rule: 'noBend',
+      severity: 'note',
+      parts: [route.pointIds[index]!],
+      where: { kind: 'vertex', index },
+      message: `point ${index + 1} is no bend: its two legs are in line (within ${NO_BEND_DEG}°), so the tube passes straight through`,
+    }),
+  ),
+  ...route.bends.flatMap((bend, k) =>
+    bend.angle >= SMALLEST_BEND_DEG
+      ? []
+      : [
+          finding(run, {
+            rule: 'smallBend',
+            severity: 'warning',
+            parts: [bend.vertexId],
+            where: { kind: 'bend', index: k },
+            measured: bend.angle,
+            limit: SMALLEST_BEND_DEG,
+            unit: 'deg',
+            message: `bend ${k + 1} at point ${bend.vertex + 1} turns by ${deg(bend.angle, SMALLEST_BEND_DEG)} only; below ${deg(SMALLEST_BEND_DEG)} it cannot be made by hand: put the point in line or bend more`,
+          }),
+        ],
+  ),
+]

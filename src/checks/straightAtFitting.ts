@@ -1,0 +1,32 @@
+import type { Fitting } from '../document/types.ts'
+import type { Finding } from './finding.ts'
+import { finding, LENGTH_SLACK_MM, mm, type RouteCheck, straightName } from './runContext.ts'
+
+/**
+ * Does the straight at each port take the nut and ferrules outside the face? Insertion lies inside the face and is
+ * counted apart. A tube without bends needs room for both nuts on its one straight.
+ */
+export const straightAtFitting: RouteCheck = ({ route, run, fittingA, fittingB }) => {
+  const last = route.straights.length - 1
+  const short = (end: 'A' | 'B', fitting: Fitting, shared: number): Finding[] => {
+    const index = end === 'A' ? 0 : last
+    const measured = route.straights[index]! - shared
+    const limit = fitting.straightNeeded
+    if (measured >= limit - LENGTH_SLACK_MM) return []
+    const left = shared > 0 ? ` once the nut at end A has its ${mm(shared)}` : ''
+    return [
+      finding(run, {
+        rule: 'fittingStraight',
+        severity: 'error',
+        parts: [end, fitting.id],
+        where: { kind: 'straight', index },
+        measured,
+        limit,
+        unit: 'mm',
+        message: `${straightName(route, index)}, is ${mm(measured, limit)} outside ${fitting.name}${left}; its nut and ferrules need ${mm(limit)} (and ${mm(fitting.insertionDepth)} of insertion inside): ${mm(limit - measured)} missing`,
+      }),
+    ]
+  }
+  const shared = last === 0 ? (fittingA?.straightNeeded ?? 0) : 0
+  return [...(fittingA ? short('A', fittingA, 0) : []), ...(fittingB ? short('B', fittingB, shared) : [])]
+}

@@ -1,0 +1,36 @@
+import type { Finding } from './finding.ts'
+import { needsOf } from './needs.ts'
+import { finding, LENGTH_SLACK_MM, mm, type RouteCheck, straightEnds, straightName } from './runContext.ts'
+
+/**
+ * Is each straight between two bends long enough for the clamp, and for the follower? The clamp is an error in any
+ * order; the follower only bars orders that put a bend on the tail before its neighbour, so it is a note.
+ */
+export const straightBetweenBends: RouteCheck = context => {
+  const { route, run } = context
+  const findings: Finding[] = []
+  needsOf(context).forEach((needs, i) => {
+    const measured = route.straights[i]!
+    for (const need of needs) {
+      if (need.rule !== 'straightClamp' && need.rule !== 'straightFollower') continue
+      if (measured >= need.need - LENGTH_SLACK_MM) continue
+      const clamp = need.rule === 'straightClamp'
+      const is = `${straightName(route, i)}, is ${mm(measured, need.need)}`
+      findings.push(
+        finding(run, {
+          rule: need.rule,
+          severity: clamp ? 'error' : 'note',
+          parts: straightEnds(route, i),
+          where: { kind: 'straight', index: i },
+          measured,
+          limit: need.need,
+          unit: 'mm',
+          message: clamp
+            ? `${is}; the clamp grips ${mm(need.need)}: ${mm(need.need - measured)} missing`
+            : `${is}; the follower is ${mm(need.need)} long, so the bends beside it must be made one after the other from one end: ${mm(need.need - measured)} short for any other order`,
+        }),
+      )
+    }
+  })
+  return findings
+}

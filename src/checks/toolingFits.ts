@@ -1,0 +1,37 @@
+import { SAME_FIGURE_MM } from '../document/lookUp.ts'
+import { finding, mm, type RunCheck } from './runContext.ts'
+
+/** Has the bender a die for this tube at this CLR? */
+export const toolingFits: RunCheck = ({ run, bender, tooling }) => {
+  if (!bender || tooling) return []
+  const forOd = bender.tooling.filter(t => Math.abs(t.od - run.tube.od) <= SAME_FIGURE_MM)
+  const parts = [bender.id]
+  const where = { kind: 'run', index: null } as const
+  if (forOd.length === 0) {
+    const ods = [...new Set(bender.tooling.map(t => mm(t.od)))].join(', ')
+    return [
+      finding(run, {
+        rule: 'odNotInTooling',
+        severity: 'error',
+        parts,
+        where,
+        measured: run.tube.od,
+        unit: 'mm',
+        message: `${bender.name} has no tooling for a tube of ${mm(run.tube.od)} OD; it has ${ods || 'none at all'}`,
+      }),
+    ]
+  }
+  const nearest = forOd.reduce((a, b) => (Math.abs(a.clr - run.clr) <= Math.abs(b.clr - run.clr) ? a : b))
+  return [
+    finding(run, {
+      rule: 'clrNotInTooling',
+      severity: 'error',
+      parts,
+      where,
+      measured: run.clr,
+      limit: nearest.clr,
+      unit: 'mm',
+      message: `${bender.name} has no die of CLR ${mm(run.clr, nearest.clr)} for ${mm(run.tube.od)} OD; the nearest it has is ${mm(nearest.clr, run.clr)}`,
+    }),
+  ]
+}
