@@ -1,23 +1,191 @@
 import { movePoint } from '../../../document/edits.ts'
+import { exactLength, formatLength } from '../../../document/quantity.ts'
+import { addScaled, type Vec3 } from '../../../geometry/vec3.ts'
+import { solvedRunOf } from '../../../store/derived.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
-import { planeThrough, underRay } from '../flat.ts'
-import { routeOf } from '../routeOf.ts'
+import { basis } from '../cameraRig.ts'
+import { underRay } from '../flat.ts'
+import {
+  AXES,
+  AXIS_DIRECTIONS,
+  type Axis,
+  atRadius,
+  dragStep,
+  pointLimits,
+  rounded,
+  stillAxis,
+} from '../pointLimits.ts'
+import { pointName, routeOf } from '../routeOf.ts'
+import { routeReadout } from '../routeReadout.ts'
+import { type Guide, sceneStore } from '../sceneStore.ts'
+import { snap } from '../snaps.ts'
+import { snapTargets } from '../snapTargets.ts'
 import type { Stage } from '../stage.ts'
+import { pressKey, type TypedFields, typedFields } from '../typedFields.ts'
 import type { Gesture, Move } from './gesture.ts'
 
-export function dragPoint(stage: Stage, runId: string, pointId: string, _from: Move): Gesture | null {
-  const route = routeOf(documentStore.getState().settled, runId)
-  const start = route?.points[route.ids.indexOf(pointId)]
-  if (!start) return null
-  sessionStore.getState().select({ kind: 'point', run: runId, point: pointId })
+/** How near a point comes to a snap before it is pulled on, px. */
+export const SNAP_PX = 9
+
+const FREE_FIELDS = ['x', 'y', 'z', 'leg'] as const
+const isAxis = (key: string): key is Axis => key === 'x' || key === 'y' || key === 'z'
+
+/**
+ * Drags a route point: in the plane in sight, along an axis (x, y, z), with typed figures; snaps unless Alt is held.
+ * Null, and a word why, when the point cannot be dragged.
+ */
+export function dragPoint(stage: Stage, runId: string, pointId: string, from: Move): Gesture | null {
+  const { document, preview, settle, cancel } = documentStore.getState()
+  const session = sessionStore.getState()
+  const route = routeOf(document, runId)
+  const moving = route?.ids.indexOf(pointId) ?? -1
+  const found = route?.points[moving]
+  if (!route || !found) return null
+  const start: Vec3 = found
+  const end = pointId === 'A' ? route.run.endA : pointId === 'B' ? route.run.endB : null
+  if (end?.kind === 'port') {
+    session.say(`End ${pointId} is in a port: move the fitting, or free the end in the inspector.`)
+    return null
+  }
+  session.select({ kind: 'point', run: runId, point: pointId })
+  const name = pointName(route.ids, pointId)
+  const still = stillAxis(basis(stage.rig).back)
+  const targets = snapTargets({
+    points: route.points,
+    ids: route.ids,
+    moving,
+    fittings: document.fittings,
+    solids: document.solids,
+    od: route.run.tube.od,
+  })
+  let lock: Axis | null = null
+  let typed: TypedFields = typedFields(FREE_FIELDS)
+  let at: Vec3 = start
+  let snaps: readonly string[] = []
+  let guides: Guide[] = []
+  let last = from
+  let isOver = false
+  let refused = ''
+
+  /** Of the handle against the cursor when it was gripped, so that it does not jump. */
+  const gripped = stage.project(start)
+  const slip = gripped ? { x: gripped.x - from.x, y: gripped.y - from.y } : { x: 0, y: 0 }
+
+  const place = () => {
+    const { unit } = sessionStore.getState()
+    const flat = pointLimits(start, still, lock, typed.taken)
+    const ray = stage.ray(last.x + slip.x, last.y + slip.y)
+    const mm = stage.mmPerPx(start)
+    const raw = underRay(flat, ray.origin, ray.direction) ?? at
+    const free = last.alt ? raw : rounded(flat, raw, dragStep(mm, unit !== 'mm'))
+    guides = []
+    refused = typed.refused
+    const leg = typed.taken['leg']
+    const neighbour = route.points[moving - 1] ?? route.points[moving + 1]
+    if (leg !== undefined && neighbour) {
+      const onLeg = atRadius(flat, raw, neighbour, leg)
+      if (!onLeg) refused = 'no place in this plane is that far from the point before'
+      at = onLeg ?? free
+      snaps = []
+    } else {
+      const pulled = last.alt
+        ? { point: free, names: [], guides: [] }
+        : snap(free, flat, targets, SNAP_PX * mm)
+      at = pulled.point
+      snaps = pulled.names
+      guides = pulled.guides.map(g => ({ ...g, kind: 'snap' }))
+    }
+    if (lock) {
+      const reach = stage.rig.span
+      const d = AXIS_DIRECTIONS[lock]
+      guides.push({ from: addScaled(start, d, -reach), to: addScaled(start, d, reach), kind: 'lock' })
+    }
+    preview(d => movePoint(d, runId, pointId, at))
+    show()
+  }
+
+  const show = () => {
+    const { unit } = sessionStore.getState()
+    const shown = documentStore.getState().document
+    const solved = solvedRunOf(shown, runId)
+    const points = route.points.map((p, i) => (i === moving ? at : p))
+    const figures = routeReadout(points, moving, solved ?? { route: null, problem: null }, unit)
+    const digits = unit === 'mm' ? 1 : 3
+    const now = (field: string) => {
+      if (field === 'by' && lock) return at[AXES.indexOf(lock)]! - start[AXES.indexOf(lock)]!
+      return isAxis(field) ? at[AXES.indexOf(field)]! : null
+    }
+    sceneStore.setState({
+      guides,
+      readout: {
+        x: last.x,
+        y: last.y,
+        title: lock ? `Move ${name} along ${lock}` : `Move ${name}, ${still} stays`,
+        rows: figures.rows,
+        fields: typed.names.map((field, i) => {
+          const taken = typed.taken[field]
+          const live = now(field)
+          const value =
+            i === typed.active && typed.text
+              ? typed.text
+              : taken !== undefined
+                ? exactLength(taken, unit)
+                : live === null
+                  ? '–'
+                  : formatLength(live, unit, { digits })
+          return {
+            name: field,
+            value,
+            state: taken !== undefined ? 'set' : i === typed.active ? 'active' : 'follows',
+          }
+        }),
+        broken: refused ? `Not taken: ${refused}` : figures.broken,
+        snaps,
+        hint: 'type · Tab next · x y z lock · Alt no snap · Esc back',
+      },
+    })
+  }
+
+  const finish = () => {
+    isOver = true
+    sceneStore.setState({ readout: null, guides: [] })
+  }
+
   return {
     move(e) {
-      const ray = stage.ray(e.x, e.y)
-      const at = underRay(planeThrough(start, [0, 0, 1]), ray.origin, ray.direction)
-      if (at) documentStore.getState().preview(d => movePoint(d, runId, pointId, at))
+      last = e
+      place()
     },
-    end: () => documentStore.getState().settle('Move point'),
-    cancel: () => documentStore.getState().cancel(),
+    end() {
+      finish()
+      settle(`Move ${name}`)
+    },
+    cancel() {
+      finish()
+      cancel()
+      sessionStore.getState().say(`${name[0]!.toUpperCase()}${name.slice(1)} is back where it was.`)
+    },
+    over: () => isOver,
+    key(e) {
+      if (e.ctrlKey || e.metaKey) return false
+      if (e.key === 'Escape') {
+        this.cancel()
+        return true
+      }
+      const key = e.key.toLowerCase()
+      if (typed.text === '' && isAxis(key)) {
+        lock = lock === key ? null : key
+        typed = typedFields(lock ? ['by', lock] : FREE_FIELDS)
+        place()
+        return true
+      }
+      const pressed = pressKey(typed, e.key, e.shiftKey, sessionStore.getState().unit)
+      if (!pressed) return false
+      typed = pressed.fields
+      place()
+      if (pressed.done && !refused) this.end()
+      return true
+    },
   }
 }
