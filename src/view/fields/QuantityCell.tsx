@@ -8,7 +8,6 @@ interface Props extends DraftOptions {
   readonly cell: GridCell
   readonly locked?: string | undefined
   readonly className?: string
-  readonly onPick?: () => void
 }
 
 /**
@@ -16,15 +15,18 @@ interface Props extends DraftOptions {
  * opens the next, Escape restores; refused text stays with its reason.
  */
 export function QuantityCell(props: Props) {
-  const { name, cell, locked, className = '', onPick, kind, value } = props
+  const { name, cell, locked, className = '', kind, value } = props
   const draft = useDraft(props)
   const td = useRef<HTMLTableCellElement>(null)
   const id = useId()
   const wasFocused = useRef(false)
   const leave = (to: HTMLElement | null) => requestAnimationFrame(() => to?.focus())
   return (
+    // biome-ignore lint/a11y/useFocusableInteractive: tabIndex comes with the cell
     <td
       ref={td}
+      // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: the ARIA grid pattern on a real table
+      role="gridcell"
       {...cell}
       {...(locked === undefined ? { 'data-editable': '' } : {})}
       className={`number ${className} ${locked === undefined ? '' : 'locked'}`}
@@ -35,7 +37,6 @@ export function QuantityCell(props: Props) {
         wasFocused.current = document.activeElement === td.current
       }}
       onClick={() => {
-        onPick?.()
         if (locked === undefined && wasFocused.current) draft.begin()
       }}
       onDoubleClick={() => {

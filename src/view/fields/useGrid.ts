@@ -27,7 +27,7 @@ export function useGrid(rows: number, startCol = 0): Grid {
         if (place && (place.row !== at.row || place.col !== at.col)) setAt(place)
       },
       onKeyDown(event) {
-        if (!(event.target instanceof HTMLElement) || event.target.dataset['row'] === undefined) {
+        if (!(event.target instanceof HTMLElement) || !event.target.hasAttribute('data-row')) {
           if (event.key === 'Escape') cellOf(event.target)?.focus()
           return
         }
@@ -48,7 +48,9 @@ const cellOf = (target: EventTarget): HTMLElement | null =>
 
 export function placeOf(target: EventTarget): { row: number; col: number } | null {
   const cell = cellOf(target)
-  return cell ? { row: Number(cell.dataset['row']), col: Number(cell.dataset['col']) } : null
+  return cell
+    ? { row: Number(cell.getAttribute('data-row')), col: Number(cell.getAttribute('data-col')) }
+    : null
 }
 
 const find = (grid: Element, row: number, col: number) =>

@@ -45,20 +45,23 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
   const length = lengthKind(unit)
   const unitWord = lengthUnitWord(unit)
   const n = route.bends.length
-  const needs = neededStraights(document, run, n)
+  const needs = neededStraights(document, run, solved)
   const grid = useGrid(n + 1, 1)
   const bendPart = (k: number): Part => ({ kind: 'point', run: run.id, point: route.bends[k]!.vertexId })
   const straightPart = (k: number): Part => ({ kind: 'straight', run: run.id, straight: k })
-  const pick = (p: Part) => () => sessionStore.getState().select(p)
 
   const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
     grid.events.onKeyDown(event)
-    if (event.key !== ' ' || !(event.target instanceof HTMLElement) || !('row' in event.target.dataset))
+    if (event.key !== ' ' || !(event.target instanceof HTMLElement) || !event.target.hasAttribute('data-row'))
       return
-    const place = placeOf(event.target)
-    if (!place) return
     event.preventDefault()
-    pick(place.col < 3 || place.row === n ? straightPart(place.row) : bendPart(place.row))()
+    pickAt(event.target)
+  }
+  const pickAt = (target: EventTarget) => {
+    const place = placeOf(target)
+    if (!place) return
+    const straight = place.col === 1 || place.col === 2 || place.row === n
+    sessionStore.getState().select(straight ? straightPart(place.row) : bendPart(place.row))
   }
 
   return (
@@ -81,11 +84,13 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
       </header>
       <div className="table-scroll">
         <table
+          // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: the ARIA grid pattern on a real table
           role="grid"
           className="grid-table bends"
           aria-label={`Bends of ${run.tag}`}
           onFocus={grid.events.onFocus}
           onKeyDown={onKeyDown}
+          onClick={event => pickAt(event.target)}
         >
           <thead>
             <tr>
@@ -133,7 +138,7 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
                   aria-selected={part.isSelected(own)}
                   {...part.pointer(own)}
                 >
-                  <th scope="row" {...grid.cell(k, 0)} onClick={pick(own)} className="point-name">
+                  <th scope="row" {...grid.cell(k, 0)} className="point-name">
                     {bend ? k + 1 : 'to B'}
                   </th>
                   <QuantityCell
@@ -144,14 +149,8 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
                     kind={length}
                     label={`Change straight ${k + 1}`}
                     edit={rowEdit(run.id, 'straight', k)}
-                    onPick={pick(straightPart(k))}
                   />
-                  <td
-                    {...grid.cell(k, 2)}
-                    className="number need"
-                    title={need.why}
-                    onClick={pick(straightPart(k))}
-                  >
+                  <td {...grid.cell(k, 2)} className="number need" title={need.why}>
                     {need.length === null ? (
                       <span className="quiet">not known</span>
                     ) : (
@@ -179,7 +178,6 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
                           kind={signedAngle}
                           label={`Turn bend ${k + 1}`}
                           edit={rowEdit(run.id, 'rotation', k)}
-                          onPick={pick(own)}
                         />
                       )}
                       <QuantityCell
@@ -189,11 +187,10 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
                         kind={angleKind}
                         label={`Change angle of bend ${k + 1}`}
                         edit={rowEdit(run.id, 'angle', k)}
-                        onPick={pick(own)}
                       />
                       {[bend.tangentLength, bend.arcLength, bend.gain].map((figure, i) => (
                         // biome-ignore lint/suspicious/noArrayIndexKey: three fixed columns
-                        <td key={i} {...grid.cell(k, 5 + i)} className="number quiet" onClick={pick(own)}>
+                        <td key={i} {...grid.cell(k, 5 + i)} className="number quiet">
                           {length.show(figure)}
                         </td>
                       ))}

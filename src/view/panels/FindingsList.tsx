@@ -9,7 +9,7 @@ import { applyEdit } from '../fields/applyEdit.ts'
 import { useSession, useShown } from '../useStore.ts'
 import { knownFix } from './knownFix.ts'
 import { SeverityMark } from './SeverityMark.tsx'
-import { countsInWords, SEVERITY_WORD, worstFirst } from './severity.ts'
+import { countsInWords, SEVERITY_WORD } from './severity.ts'
 import { usePart } from './usePart.ts'
 import { partOf, placeOfPart, whereInWords } from './wherePart.ts'
 import './panels.css'
@@ -24,8 +24,7 @@ export function FindingsList() {
   const list = useRef<HTMLUListElement>(null)
   const found = findingsOf(document)
   const run = document.runs.find(r => r.id === inHand)
-  const shown =
-    found && worstFirst(scope === 'run' && run ? found.filter(f => f.where.run === run.id) : found)
+  const shown = scope === 'run' && run ? found.filter(f => f.where.run === run.id) : found
 
   const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
     const items = [...(list.current?.querySelectorAll<HTMLElement>('button.finding-main') ?? [])]
@@ -66,7 +65,6 @@ export function FindingsList() {
           {document.runs.length === 0 ? 'No runs, so nothing to find.' : 'No findings. Every check was run.'}
         </p>
       ) : (
-        // biome-ignore lint/a11y/noNoninteractiveElementInteractions: arrow keys walk between the buttons inside
         <ul ref={list} className="finding-list" onKeyDown={onKeyDown}>
           {shown.map((finding, i) => (
             <Item

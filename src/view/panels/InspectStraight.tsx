@@ -21,10 +21,11 @@ export function InspectStraight({
   straight: number
 }) {
   const unit = useSession(state => state.unit)
-  const route = solvedRunOf(document, run.id)?.route
+  const solved = solvedRunOf(document, run.id)
+  const route = solved?.route
   const length = route?.straights[straight]
   const show = (mm: number) => `${lengthKind(unit).show(mm)} ${lengthUnitWord(unit)}`
-  const need = route && neededStraights(document, run, route.bends.length)[straight]
+  const need = route && neededStraights(document, run, solved)[straight]
   const from = straight === 0 ? 'end A' : `bend ${straight}`
   const to = route && straight === route.bends.length ? 'end B' : `bend ${straight + 1}`
   return (

@@ -98,7 +98,7 @@ function Points(inHand: RunInHand) {
   const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
     grid.events.onKeyDown(event)
     const place =
-      event.target instanceof HTMLElement && 'row' in event.target.dataset && placeOf(event.target)
+      event.target instanceof HTMLElement && event.target.hasAttribute('data-row') && placeOf(event.target)
     const row = place && rows[place.row]
     if (!row) return
     if (event.key === 'Delete' || event.key === 'Backspace') {
@@ -163,11 +163,16 @@ function Points(inHand: RunInHand) {
       )}
       <div className="table-scroll" onCopy={onCopy} onPaste={onPaste}>
         <table
+          // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: the ARIA grid pattern on a real table
           role="grid"
           className="grid-table points"
           aria-label={`Points of ${run.tag}`}
           onFocus={grid.events.onFocus}
           onKeyDown={onKeyDown}
+          onClick={event => {
+            const row = rows[placeOf(event.target)?.row ?? -1]
+            if (row) sessionStore.getState().select(partOf(row))
+          }}
         >
           <thead>
             <tr>
@@ -199,7 +204,6 @@ function Points(inHand: RunInHand) {
                   className={part.marks(partOf(row))}
                   aria-selected={part.isSelected(partOf(row))}
                   {...part.pointer(partOf(row))}
-                  onClick={() => sessionStore.getState().select(partOf(row))}
                 >
                   <th scope="row" {...grid.cell(k, 0)} className="point-name">
                     {row.end ? (

@@ -78,7 +78,6 @@ export function RunList() {
       {document.runs.length > 0 && shown.length === 0 && (
         <p className="empty">No run has “{filter}” in it.</p>
       )}
-      {/* biome-ignore lint/a11y/noNoninteractiveElementInteractions: arrow keys walk between the buttons inside */}
       <ul ref={list} className="run-list" onKeyDown={onKeyDown}>
         {shown.map(run => {
           const own: Part = { kind: 'run', run: run.id }

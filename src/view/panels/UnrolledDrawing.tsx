@@ -59,7 +59,7 @@ export function UnrolledDrawing({ document, run, solved, route, width }: Props) 
 
   const length = lengthKind(unit)
   const word = lengthUnitWord(unit)
-  const needs = neededStraights(document, run, route.bends.length)
+  const needs = neededStraights(document, run, solved)
   const drawn = unrolled(route, needs, solved.insertionA, solved.insertionB, run.trimAllowance)
   const scale = drag.held(drawn, fitScale(drawn, SIDE, width - SIDE))
   const px = (mm: number) => toPx(scale, mm)
@@ -127,7 +127,6 @@ export function UnrolledDrawing({ document, run, solved, route, width }: Props) 
 
   return (
     <div className={drag.dragging === null ? 'unrolled-drawing' : 'unrolled-drawing dragging'}>
-      {/* biome-ignore lint/a11y/noNoninteractiveElementInteractions: a toolbar walked with the arrow keys */}
       <svg
         ref={svg}
         role="toolbar"
@@ -282,7 +281,7 @@ export function UnrolledDrawing({ document, run, solved, route, width }: Props) 
             </g>
           )
         })}
-        {drag.dragging !== null && <DragFigure />}
+        {drag.dragging !== null && dragFigure()}
       </svg>
       {open?.field && (
         <div className="unrolled-editor" style={{ left: Math.max(4, Math.min(width - 292, open.x - 144)) }}>
@@ -441,7 +440,7 @@ export function UnrolledDrawing({ document, run, solved, route, width }: Props) 
     )
   }
 
-  function DragFigure() {
+  function dragFigure() {
     const s = drawn.straights[drag.dragging ?? 0]
     if (!s) return null
     const x = px((s.from + s.to) / 2)

@@ -1,36 +1,38 @@
-import { benderOf, fittingOf, toolingOf } from '../../document/lookUp.ts'
+import { type StraightNeed, straightNeeds } from '../../checks/needs.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
+import type { SolvedRun } from '../../solve/types.ts'
 
-/** How much bare straight one place asks for. `null` length: it cannot be known yet, and `why` says so. */
+/** What one straight needs, boiled down to what a row or a drawing shows. */
 export interface NeededStraight {
-  /** mm, ≥ 0. */
+  /** The most that is asked for in any order of bending, mm, ≥ 0; null when it is not known, and `why` says so. */
   readonly length: number | null
   readonly why: string
+  /** Which end of the straight the strictest need is measured from. */
+  readonly from: 'start' | 'end'
+  /** All needs, in words with their figures left to the caller. */
+  readonly all: readonly StraightNeed[]
 }
 
-/** What each straight of the run needs, end A first; one more than there are bends. */
-export function neededStraights(document: SkidDocument, run: Run, bends: number): NeededStraight[] {
-  const bender = benderOf(document, run)
-  const tooling = bender && toolingOf(bender, run)
-  const unknown = bender ? `${bender.name} has no tooling for this tube` : 'no bender chosen'
-  return Array.from({ length: bends + 1 }, (_, i) => {
-    const asks: { length: number; why: string }[] = []
-    for (const [end, at] of [
-      [run.endA, 0],
-      [run.endB, bends],
-    ] as const) {
-      const fitting = at === i ? fittingOf(document, end) : null
-      if (fitting) asks.push({ length: fitting.straightNeeded, why: `nut and ferrules at ${fitting.name}` })
-    }
-    if (tooling && i > 0 && i < bends) {
-      asks.push({ length: tooling.clampGrip, why: 'the clamp’s grip' })
-      asks.push({ length: tooling.followerLength, why: 'the follower' })
-    }
-    const most = asks.reduce<{ length: number; why: string } | null>(
-      (best, ask) => (best === null || ask.length > best.length ? ask : best),
+/** What each straight of a solved run needs, end A first. */
+export function neededStraights(document: SkidDocument, run: Run, solved: SolvedRun): NeededStraight[] {
+  const needs = straightNeeds(document, run, solved)
+  const last = needs.length - 1
+  const bender = run.bender !== null
+  return needs.map((all, i) => {
+    const always = all.filter(n => !n.someOrdersOnly)
+    const strictest = always.reduce<StraightNeed | null>(
+      (best, n) => (best === null || n.need > best.need ? n : best),
       null,
     )
-    if (most) return most
-    return i === 0 || i === bends ? { length: 0, why: 'a free end' } : { length: null, why: unknown }
+    if (strictest) return { length: strictest.need, why: strictest.name, from: strictest.from, all }
+    const inner = last > 0 && i > 0 && i < last
+    return inner
+      ? {
+          length: null,
+          why: bender ? 'the bender has no tooling for this tube' : 'no bender chosen',
+          from: 'start',
+          all,
+        }
+      : { length: 0, why: '', from: i === 0 ? 'start' : 'end', all }
   })
 }

@@ -9,17 +9,6 @@ export const SEVERITY_WORD: Record<Severity, readonly [one: string, many: string
   note: ['note', 'notes'],
 }
 
-/** Worst first; among equals the one that misses its limit by most; then as found. */
-export function worstFirst(findings: readonly Finding[]): Finding[] {
-  const miss = (f: Finding) =>
-    f.measured === null || f.limit === null
-      ? 0
-      : Math.abs(f.measured - f.limit) / Math.max(1, Math.abs(f.limit))
-  return [...findings].sort(
-    (a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity) || miss(b) - miss(a),
-  )
-}
-
 /** The worst severity among the findings, or null when there is none. */
 export const worstOf = (findings: readonly Finding[]): Severity | null =>
   SEVERITIES.find(s => findings.some(f => f.severity === s)) ?? null

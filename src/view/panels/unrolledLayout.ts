@@ -60,7 +60,6 @@ export function unrolled(
   let at = insertionA
   let start = 0
   let end = 0
-  const last = route.straights.length - 1
   route.straights.forEach((length, index) => {
     const from = at
     at += length
@@ -71,7 +70,8 @@ export function unrolled(
       from,
       to: at,
       length,
-      needed: asked <= 0 ? null : index === last ? { from: at - asked, to: at } : { from, to: from + asked },
+      needed:
+        asked <= 0 ? null : need?.from === 'end' ? { from: at - asked, to: at } : { from, to: from + asked },
       why: need?.why ?? '',
       missing: length < -ROUNDING_MM || asked - length > ROUNDING_MM ? Math.max(asked, 0) - length : 0,
     })
