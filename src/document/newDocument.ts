@@ -1,4 +1,5 @@
-import type { Clearances, SkidDocument } from './types.ts'
+import type { Vec3 } from '../geometry/vec3.ts'
+import type { Bender, Clearances, SkidDocument } from './types.ts'
 
 /**
  * Gaps a new document asks for between outsides, mm. Common practice, no source: a finger's width between tubes,
@@ -27,5 +28,50 @@ export function emptyDocument(name: string): SkidDocument {
     runs: [],
     clearances: DEFAULT_CLEARANCES,
     acceptances: [],
+  }
+}
+
+/** What a bare list of points does not say of its tube. */
+export interface RouteOfPoints {
+  /** Shown as the run's tag and the document's name. */
+  readonly name: string
+  readonly od: number
+  readonly wall: number
+  readonly clr: number
+  readonly bender: Bender | null
+}
+
+/**
+ * A document of one run through these points, both ends free, mm.
+ *
+ * @throws RangeError for fewer than two points: a run has two ends.
+ */
+export function documentOfPoints(points: readonly Vec3[], route: RouteOfPoints): SkidDocument {
+  const [first, ...rest] = points
+  const last = rest.pop()
+  if (!first || !last)
+    throw new RangeError(
+      `the route: found ${points.length} point${points.length === 1 ? '' : 's'}, wanted at least two, end A and end B`,
+    )
+  const { name, od, wall, clr, bender } = route
+  return {
+    ...emptyDocument(name),
+    benders: bender ? [bender] : [],
+    runs: [
+      {
+        id: 'run1',
+        tag: name,
+        service: '',
+        tube: { catalogueId: null, od, wall, material: 'not given' },
+        clr,
+        bender: bender?.id ?? null,
+        endA: { kind: 'free', at: first },
+        vertices: rest.map((at, i) => ({ id: `v${i + 1}`, at })),
+        endB: { kind: 'free', at: last },
+        trimAllowance: 0,
+        insulation: 0,
+        quantity: 1,
+      },
+    ],
   }
 }

@@ -1,0 +1,156 @@
+import { type Decided, decide, isOpen } from '../checks/decisions.ts'
+import type { Finding } from '../checks/finding.ts'
+import { formatAngle, formatLength } from '../document/quantity.ts'
+import type { Run, SkidDocument } from '../document/types.ts'
+import type { SolvedRun } from '../solve/types.ts'
+
+/** The figures of a document in full precision, for programs. Lengths mm, angles degrees. */
+export interface SolveReport {
+  readonly name: string
+  readonly runs: readonly RunReport[]
+  /** Findings about the document and not about one run. */
+  readonly findings: readonly ReportedFinding[]
+  /** How many findings still have to be decided: errors and warnings that nobody accepted as they stand. */
+  readonly open: number
+}
+
+export interface RunReport {
+  readonly tag: string
+  /** Empty, like `bends`, when the route has a problem; one more than bends otherwise. */
+  readonly straights: readonly number[]
+  readonly bends: readonly {
+    /** Place in the route's points, end A is 0. */
+    readonly vertex: number
+    readonly angle: number
+    readonly rotation: number | null
+    readonly clr: number
+    readonly tangentLength: number
+    readonly arcLength: number
+    readonly gain: number
+  }[]
+  readonly developedLength: number | null
+  readonly cutLength: number | null
+  /** Why the route has no solution, or null. */
+  readonly problem: string | null
+  readonly findings: readonly ReportedFinding[]
+}
+
+/** `state` is 'none' for notes and for what was not checked: nothing has to be decided about them. */
+export type ReportedFinding = Finding & { readonly state: Decided['state'] | 'none' }
+
+/** Solved runs and what was found about them, acceptances of the document applied. */
+export function solveReport(
+  document: SkidDocument,
+  solvedRuns: readonly SolvedRun[],
+  findings: readonly Finding[],
+): SolveReport {
+  const { decided } = decide(findings, document.acceptances)
+  const about = (run: string | null) =>
+    decided
+      .filter(d => d.finding.where.run === run)
+      .map(d => ({ ...d.finding, state: isOpen(d) || d.state === 'accepted' ? d.state : ('none' as const) }))
+  return {
+    name: document.name,
+    runs: solvedRuns.map(solved => ({
+      tag: solved.tag,
+      straights: solved.route?.straights ?? [],
+      bends: (solved.route?.bends ?? []).map(b => ({
+        vertex: b.vertex,
+        angle: b.angle,
+        rotation: b.rotation,
+        clr: b.clr,
+        tangentLength: b.tangentLength,
+        arcLength: b.arcLength,
+        gain: b.gain,
+      })),
+      developedLength: solved.route?.developedLength ?? null,
+      cutLength: solved.cutLength,
+      problem: solved.problem?.message ?? null,
+      findings: about(solved.runId),
+    })),
+    findings: about(null),
+    open: decided.filter(isOpen).length,
+  }
+}
+
+/** Each run's bend programme as text for a person, lengths in mm to 0.01, angles in degrees to 0.01. */
+export function solveText(document: SkidDocument, solvedRuns: readonly SolvedRun[]): string {
+  const title = `${document.name}${document.invented ? ' (invented)' : ''}: lengths in mm, angles in degrees`
+  const runs = solvedRuns.map(solved => {
+    const run = document.runs.find(r => r.id === solved.runId)
+    return run ? runText(run, solved) : ''
+  })
+  return `${[title, ...runs].join('\n\n')}\n`
+}
+
+function runText(run: Run, solved: SolvedRun): string {
+  const { od, wall, material } = run.tube
+  const head = `${run.tag}  tube ${length(od)} × ${length(wall)}, ${material}, CLR ${length(run.clr)}`
+  const { route } = solved
+  if (!route) return `${head}\n  no solution: ${solved.problem?.message ?? ''}`
+  const rows = route.straights.map((straight, i) => {
+    const bend = route.bends[i]
+    return [
+      `${i + 1}`,
+      formatLength(straight, 'mm', { fixed: true }),
+      bend && bend.rotation !== null ? formatAngle(bend.rotation, 2, true) : '',
+      bend ? formatAngle(bend.angle, 2, true) : '',
+      bend ? formatLength(bend.tangentLength, 'mm', { fixed: true }) : '',
+      bend ? formatLength(bend.arcLength, 'mm', { fixed: true }) : '',
+    ]
+  })
+  const added = [
+    [solved.insertionA, 'insertion at A'],
+    [solved.insertionB, 'insertion at B'],
+    [run.trimAllowance, 'trim'],
+  ] as const
+  const parts = added.filter(([n]) => n > 0).map(([n, name]) => `${length(n)} ${name}`)
+  const cut = solved.cutLength === null ? '' : length(solved.cutLength)
+  return [
+    head,
+    columns([['row', 'straight', 'rotation', 'angle', 'tangent', 'arc'], ...rows]),
+    `  developed length ${length(route.developedLength)}`,
+    `  cut length       ${cut}${parts.length > 0 ? ` (with ${parts.join(', ')})` : ''}`,
+  ].join('\n')
+}
+
+const length = (mm: number) => formatLength(mm, 'mm')
+
+function columns(rows: readonly (readonly string[])[]): string {
+  const widths = rows[0]!.map((_, c) => Math.max(...rows.map(r => r[c]!.length)))
+  return rows.map(r => `  ${r.map((cell, c) => cell.padStart(widths[c]!)).join('  ')}`.trimEnd()).join('\n')
+}
+
+const SEVERITY_WORDS = {
+  error: 'ERROR',
+  warning: 'WARNING',
+  notChecked: 'NOT CHECKED',
+  note: 'note',
+} as const
+
+/** Findings as text, worst first, one line each, with their count at the end. */
+export function findingsText(document: SkidDocument, findings: readonly Finding[]): string {
+  const { decided, stale } = decide(findings, document.acceptances)
+  const tags = new Map(document.runs.map(r => [r.id, r.tag]))
+  const tagOf = (f: Finding) => (f.where.run === null ? '-' : (tags.get(f.where.run) ?? f.where.run))
+  const width = Math.max(0, ...findings.map(f => tagOf(f).length))
+  const lines = decided.map(d => {
+    const { finding, state } = d
+    const word = state === 'accepted' ? 'accepted' : SEVERITY_WORDS[finding.severity]
+    const decision = d.acceptance
+      ? ` [${state} by ${d.acceptance.by}: ${d.acceptance.reason}${d.why && `; ${d.why}`}]`
+      : ''
+    return `${word.padEnd(11)}  ${tagOf(finding).padEnd(width)}  ${finding.message}${decision}`
+  })
+  const count = (test: (d: Decided) => boolean) => decided.filter(test).length
+  const total = [
+    `${count(isOpen)} open`,
+    `${count(d => d.state === 'accepted')} accepted`,
+    `${count(d => d.finding.severity === 'notChecked')} not checked`,
+    `${count(d => d.finding.severity === 'note')} notes`,
+  ].join(', ')
+  const stales = stale.map(
+    a => `stale        acceptance of ${a.finding} by ${a.by}: nothing of that name is found any more`,
+  )
+  return `${[...lines, ...stales, total].join('\n')}\n`
+}

@@ -1,0 +1,292 @@
+import { spawnSync } from 'node:child_process'
+import { describe, expect, test } from 'vitest'
+import { main } from '../../src/cli.ts'
+import { writeDocument } from '../../src/document/writeDocument.ts'
+import { documentOf, runOf, sampleDocument } from '../document/sampleDocument.ts'
+
+/** Runs the command line on files that are only in memory. */
+async function dogleg(args: string, files: Readonly<Record<string, string>> = {}) {
+  let out = ''
+  let err = ''
+  const code = await main(args.split(' ').filter(Boolean), {
+    read: async path => {
+      const text = files[path]
+      if (text === undefined) throw Object.assign(new Error('none'), { code: 'ENOENT' })
+      return text
+    },
+    out: text => {
+      out += text
+    },
+    err: text => {
+      err += text
+    },
+  })
+  return { code, out, err }
+}
+
+const TUBE = '--od 12 --wall 1.5 --clr 38.1'
+// Four points whose figures were computed independently in double precision, to six decimals.
+const POINTS = 'x,y,z\n0,0,0\n200,0,0\n300,100,50\n300,250,150\n450,250,150\n'
+const SHORT = documentOf([
+  runOf(
+    'r',
+    [
+      [200, 0, 0],
+      [200, 92, 0],
+    ],
+    { endB: { kind: 'free', at: [400, 92, 0] } },
+  ),
+])
+
+describe('solve', () => {
+  test('gives the published figures of a CSV route as JSON in full precision', async () => {
+    const { code, out, err } = await dogleg(`solve r.csv ${TUBE} --json`, { 'r.csv': POINTS })
+    expect([code, err]).toEqual([0, ''])
+    const { runs } = JSON.parse(out)
+    expect(runs).toHaveLength(1)
+    const [run] = runs
+    expect(run.tag).toBe('r')
+    const six = (list: number[]) => list.map(n => Number(n.toFixed(6)))
+    expect(six(run.bends.map((b: { angle: number }) => b.angle))).toEqual([48.189685, 42.302625, 90])
+    expect(run.bends[0].rotation).toBeNull()
+    expect(six(run.bends.slice(1).map((b: { rotation: number }) => b.rotation))).toEqual([
+      10.619655, 172.104858,
+    ])
+    expect(six(run.straights)).toEqual([182.961162, 118.22038, 127.436782, 111.9])
+    expect(run.developedLength).toBeCloseTo(660.540376, 6)
+    expect(run.cutLength).toBe(run.developedLength)
+    expect(run.bends.map((b: { vertex: number }) => b.vertex)).toEqual([1, 2, 3])
+    expect(run.bends[2]).toMatchObject({
+      clr: 38.1,
+      tangentLength: expect.closeTo(38.1, 9),
+      arcLength: expect.closeTo((38.1 * Math.PI) / 2, 9),
+    })
+    expect(out).toMatch(/182\.9611620\d{5,}/)
+    expect(run.findings).toMatchObject([{ rule: 'benderChecks', severity: 'notChecked', state: 'none' }])
+  })
+
+  test('gives a table for a person, with insertions and trim in the cut length', async () => {
+    const { code, out } = await dogleg('solve s.json', { 's.json': writeDocument(sampleDocument()) })
+    expect(code).toBe(0)
+    expect(out).toContain('TAG-r1  tube 12 × 1.5, 316, CLR 36')
+    expect(out).toMatch(/row {2}straight {2}rotation {2}angle/)
+    expect(out).toMatch(/1 {4}264\.00 +90\.00/)
+    expect(out).toMatch(/cut length .*\(with 22 insertion at A, 22 insertion at B, 3 trim\)/)
+    expect(out).toContain('0 open, 0 accepted, 0 not checked, 0 notes')
+  })
+
+  test('of a route without solution says why on stderr, keeps its place in the JSON, and is open', async () => {
+    const { code, out, err } = await dogleg(`solve r.csv ${TUBE} --json`, {
+      'r.csv': 'x,y,z\n0,0,0\n200,0,0\n100,0,0\n',
+    })
+    expect(code).toBe(1)
+    expect(err).toContain('r: point 2: found a turn of 180')
+    expect(JSON.parse(out).runs[0]).toMatchObject({
+      straights: [],
+      bends: [],
+      developedLength: null,
+      cutLength: null,
+      findings: [{ rule: 'reversal' }, {}],
+    })
+  })
+})
+
+describe('check', () => {
+  test('exits 1 with open findings, each with its identity, 0 when someone accepted them', async () => {
+    const first = await dogleg('check d.json --json', { 'd.json': writeDocument(SHORT) })
+    expect(first.code).toBe(1)
+    const report = JSON.parse(first.out)
+    expect(report.open).toBe(1)
+    const [found] = report.runs[0].findings
+    expect(found).toMatchObject({
+      id: 'straightClamp:r:v1:v2',
+      measured: expect.closeTo(20, 9),
+      limit: 30,
+      unit: 'mm',
+      state: 'open',
+    })
+    const accepted = {
+      ...SHORT,
+      acceptances: [
+        {
+          finding: found.id,
+          category: 'low risk',
+          reason: 'trial piece',
+          by: 'N. Ame',
+          on: '2026-02-01',
+          measured: 20,
+          limit: 30,
+        } as const,
+      ],
+    }
+    const second = await dogleg('check d.json', { 'd.json': writeDocument(accepted) })
+    expect(second.code).toBe(0)
+    expect(second.out).toContain('[accepted by N. Ame: trial piece]')
+    const third = await dogleg('check d.json', {
+      'd.json': writeDocument({ ...accepted, acceptances: [{ ...accepted.acceptances[0]!, measured: 25 }] }),
+    })
+    expect(third.code).toBe(1)
+    expect(third.out).toContain('reopened by')
+  })
+
+  test('checks a CSV against a bender of the reference table when told to', async () => {
+    const text = 'x,y,z\n0,0,0\n200,0,0\n200,92,0\n400,92,0\n'
+    const args = 'check r.csv --od 12mm --wall 1.5 --clr 36'
+    const without = await dogleg(args, { 'r.csv': text })
+    expect(without.code).toBe(0)
+    expect(without.out).toContain('NOT CHECKED')
+    const against = await dogleg(`${args} --bender bench-left`, { 'r.csv': text })
+    expect(against.code).toBe(1)
+    expect(against.out).toContain('the clamp grips 30 mm: 10 mm missing')
+  })
+})
+
+describe('rows', () => {
+  test('gives points back as CSV that solve to the same rows', async () => {
+    const file = 'straight,rotation,angle\n80,,90\n60,90,90\n80,,\n'
+    const { code, out } = await dogleg('rows r.csv --clr 20', { 'r.csv': file })
+    expect(code).toBe(0)
+    const solved = await dogleg('solve p.csv --od 6 --wall 1 --clr 20 --json', { 'p.csv': out })
+    const [run] = JSON.parse(solved.out).runs
+    expect(run.straights.map((s: number) => Number(s.toFixed(9)))).toEqual([80, 60, 80])
+    expect(
+      run.bends.map((b: { rotation: number | null }) => b.rotation && Number(b.rotation.toFixed(9))),
+    ).toEqual([null, 90])
+    expect(run.developedLength).toBeCloseTo(282.831853, 6)
+    // From the origin along +x, the first bend towards +y.
+    const points = out
+      .trim()
+      .split('\n')
+      .slice(1)
+      .map(l => l.split(',').map(Number))
+    expect(points[0]).toEqual([0, 0, 0])
+    expect(points[1]![0]).toBeCloseTo(100, 9)
+    expect(points[1]!.slice(1)).toEqual([0, 0])
+    expect(points[2]![1]).toBeCloseTo(100, 9)
+  })
+})
+
+describe('bad input exits 2 with the place on stderr and nothing on stdout', () => {
+  const csv = (text: string) => ({ 'r.csv': text })
+  test.each<[string, string, Record<string, string>, RegExp]>([
+    ['no command', '--json', {}, /found none; wanted one of solve/],
+    ['an unknown command', 'toString x', {}, /found "toString"/],
+    ['no file', 'solve', {}, /found no file/],
+    ['a file that is not there', 'solve x.json', {}, /x\.json: found no such file/],
+    ['two files', 'solve a.json b.json', {}, /found "b\.json" after the file/],
+    ['an unknown option', 'solve a.json --fast', {}, /--fast/],
+    [
+      'a CSV without its tube',
+      'solve r.csv --od 12',
+      csv(POINTS),
+      /--wall: found nothing; wanted a length in mm/,
+    ],
+    [
+      'a length that could be two',
+      'solve r.csv --od 1,5 --wall 1 --clr 3',
+      csv(POINTS),
+      /--od: found "1,5".*ambiguous/,
+    ],
+    [
+      'a radius of 0',
+      'solve r.csv --od 12 --wall 1 --clr 0',
+      csv(POINTS),
+      /--clr: found 0 mm; wanted more than 0/,
+    ],
+    [
+      'a wall that fills the tube',
+      'solve r.csv --od 12 --wall 6 --clr 36',
+      csv(POINTS),
+      /--wall: found 6 mm/,
+    ],
+    [
+      'a bender that is not there',
+      `solve r.csv ${TUBE} --bender x`,
+      csv(POINTS),
+      /--bender: found "x"; wanted one of bench-left/,
+    ],
+    [
+      'a number that is not finite',
+      `solve r.csv ${TUBE}`,
+      csv('x,y,z\n0,0,0\nNaN,0,0\n'),
+      /r\.csv: row 3, column 1: found "NaN"/,
+    ],
+    [
+      'a number too large',
+      `solve r.csv ${TUBE}`,
+      csv('x,y,z\n0,0,0\n1e999,0,0\n'),
+      /row 3, column 1: found "1e999"/,
+    ],
+    [
+      'a route of one point',
+      `solve r.csv ${TUBE}`,
+      csv('x,y,z\n0,0,0\n'),
+      /a route of one point; wanted at least two/,
+    ],
+    ['no header', `solve r.csv ${TUBE}`, csv('0,0,0\n1,0,0\n'), /wanted the header x,y,z/],
+    ['10 MB of text', `solve r.csv ${TUBE}`, csv('x'.repeat(1e7)), /wanted the header/],
+    ['a document that is 10 MB of text', 'check d.json', { 'd.json': 'x'.repeat(1e7) }, /no JSON/],
+    [
+      'a newer document',
+      'check d.json',
+      { 'd.json': '{"format":"dogleg-skid","version":7}' },
+      /version: found 7; wanted 1 or older/,
+    ],
+    [
+      'a document with a tube given too',
+      'check d.json --od 12',
+      { 'd.json': '{}' },
+      /--od: d\.json is a skid document/,
+    ],
+    [
+      'rows with an angle of 200',
+      'rows r.csv --clr 20',
+      csv('straight,rotation,angle\n1,,200\n1\n'),
+      /row 2, column 3: found 200/,
+    ],
+    ['rows without a radius', 'rows r.csv', csv('straight,rotation,angle\n1\n'), /--clr: found nothing/],
+    [
+      'rows with a bender',
+      'rows r.csv --clr 5 --bender x',
+      csv('straight,rotation,angle\n1\n'),
+      /--bender: rows does not take it/,
+    ],
+  ])('%s', async (_, args, files, reason) => {
+    const { code, out, err } = await dogleg(args, files)
+    expect([code, out]).toEqual([2, ''])
+    expect(err).toMatch(reason)
+    expect(err.length).toBeLessThan(600)
+  })
+})
+
+test('10,000 points are solved in time', async () => {
+  const zigzag = Array.from({ length: 10_000 }, (_, i) => `${i * 100},${(i % 2) * 100},0`).join('\n')
+  const start = performance.now()
+  const { code, out } = await dogleg(`solve r.csv ${TUBE} --json`, { 'r.csv': `x,y,z\n${zigzag}\n` })
+  expect(performance.now() - start).toBeLessThan(5000)
+  expect(code).toBe(0)
+  expect(JSON.parse(out).runs[0].bends).toHaveLength(9_998)
+})
+
+describe('as a program', () => {
+  const spawn = (...args: string[]) =>
+    spawnSync(process.execPath, ['--import', 'tsx', 'src/cli.ts', ...args], {
+      cwd: new URL('../../', import.meta.url),
+      encoding: 'utf8',
+    })
+
+  test('it prints its help and exits 0', () => {
+    const { status, stdout, stderr } = spawn('--help')
+    expect([status, stderr]).toEqual([0, ''])
+    expect(stdout).toContain('dogleg solve FILE')
+  })
+
+  test('it reads a real file, and a file that is not there exits 2', () => {
+    const { status, stdout } = spawn('check', 'tests/old-files/version-1.dogleg.json', '--json')
+    expect(status).toBe(0)
+    expect(JSON.parse(stdout).runs.map((r: { tag: string }) => r.tag)).toEqual(['TAG-r1', 'TAG-r2'])
+    const gone = spawn('check', 'no-such-file.json')
+    expect([gone.status, gone.stdout]).toEqual([2, ''])
+    expect(gone.stderr).toContain('no-such-file.json: found no such file')
+  })
+})
