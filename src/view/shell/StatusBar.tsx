@@ -4,6 +4,7 @@ import { downloadDocument } from '../../store/files.ts'
 import { type SavingState, savingStore } from '../../store/savingStore.ts'
 import { useDocument, useSession } from '../useStore.ts'
 import { dialogStore } from './dialogStore.ts'
+import { FindingCounts } from './FindingCounts.tsx'
 
 const clock = (at: number) => new Date(at).toLocaleTimeString(undefined, { timeStyle: 'medium' })
 
@@ -47,6 +48,7 @@ export function StatusBar() {
         <output className="said" aria-live="polite">
           {said}
         </output>
+        <FindingCounts />
         {detail === 'plain' && <span className="chip">plain detail</span>}
         {saving.ownCopy && (
           <span className="chip" title="Another tab has this skid open: this tab works on a copy of its own">

@@ -1,5 +1,5 @@
 import type { LengthUnit } from '../../document/quantity.ts'
-import { sessionStore } from '../../store/sessionStore.ts'
+import { type Mode, sessionStore } from '../../store/sessionStore.ts'
 import { useDocument, useSession } from '../useStore.ts'
 import { redo, showUnit, toggleDetail, toggleRoute, undo } from './commands.ts'
 import { DocumentName } from './DocumentName.tsx'
@@ -7,14 +7,19 @@ import { showDialog } from './dialogStore.ts'
 import { newDocument, openFromFile, save } from './documentActions.ts'
 import { keyText } from './keyText.ts'
 import { Menu } from './Menu.tsx'
+import { ModeSwitch } from './ModeSwitch.tsx'
 import { ShellDialogs } from './ShellDialogs.tsx'
+import { exportTable, importTable } from './tables.ts'
 import './shell.css'
 
 const UNITS: readonly { unit: LengthUnit; label: string; title: string }[] = [
   { unit: 'mm', label: 'mm', title: 'Millimetres' },
   { unit: 'in', label: 'in', title: 'Decimal inches' },
-  { unit: 'fraction', label: 'in ⅟', title: 'Fractional inches' },
+  { unit: 'fraction', label: 'in ½', title: 'Fractional inches' },
 ]
+
+/** Grows as ways to look at the document are built. */
+const MODES_BUILT: readonly Mode[] = ['layingOut']
 
 /** The bar along the top: the document, its history, how lengths and colours are shown. */
 export function TopBar() {
@@ -48,6 +53,10 @@ export function TopBar() {
           },
           { label: 'Save', keys: keyText('Mod+S'), apart: true, run: () => save() },
           { label: 'Save as…', keys: keyText('Mod+Shift+S'), run: () => save(true) },
+          { label: 'New run from a table of points…', apart: true, run: () => void importTable('points') },
+          { label: 'New run from bend rows…', run: () => void importTable('rows') },
+          { label: 'Points of this run as a table', run: () => exportTable('points') },
+          { label: 'Bend rows of this run as a table', run: () => exportTable('rows') },
         ]}
       />
       <div className="buttonPair">
@@ -68,6 +77,7 @@ export function TopBar() {
           Redo<span className="stepLabel">{redoLabel}</span>
         </button>
       </div>
+      <ModeSwitch have={MODES_BUILT} />
       <span className="spring" />
       <fieldset className="units">
         <legend className="hidden-label">Unit of lengths</legend>

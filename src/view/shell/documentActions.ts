@@ -1,3 +1,4 @@
+import { KNOWN_BENDERS } from '../../document/knownBenders.ts'
 import { emptyDocument } from '../../document/newDocument.ts'
 import { openCopy, wouldLose } from '../../store/autosave.ts'
 import type { Copy } from '../../store/copies.ts'
@@ -38,7 +39,8 @@ const kept = () => {
 export const newDocument = (): void =>
   unlessLost(() => {
     const before = kept()
-    openWithoutFile(emptyDocument('Untitled skid'))
+    // With the benders of the reference table to choose from: without one most checks cannot be made.
+    openWithoutFile({ ...emptyDocument('Untitled skid'), benders: KNOWN_BENDERS.map(known => known.bender) })
     lookAtAll()
     say(`New skid.${before}`)
   })

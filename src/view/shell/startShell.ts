@@ -93,6 +93,14 @@ export function matches(command: Command, event: KeyboardEvent): boolean {
 const isSingleKey = (command: Command) => !/Mod|Alt|F6/.test(command.keys)
 
 function listenToKeys(): () => void {
+  // Fields in which something was typed that is neither taken nor given up yet: there Ctrl+Z is the field's own.
+  let typedIn: EventTarget | null = null
+  const onInput = (event: Event) => {
+    typedIn = event.target
+  }
+  const onLeave = () => {
+    typedIn = null
+  }
   const onKey = (event: KeyboardEvent) => {
     if (event.defaultPrevented || event.isComposing) return
     if (document.querySelector('dialog:modal')) return
@@ -100,13 +108,23 @@ function listenToKeys(): () => void {
     if (!command) return
     const typing = isTyping(event.target)
     if (isSingleKey(command) && (typing || !dialogStore.getState().singleKeys)) return
-    // A field's own undo is the one a person typing means.
-    if (typing && /Mod\+(Shift\+)?[ZY]/.test(command.keys)) return
+    if (typing && event.target === typedIn && /Mod\+(Shift\+)?[ZY]/.test(command.keys)) return
     event.preventDefault()
     command.run()
   }
+  const onTaken = (event: KeyboardEvent) => {
+    if (event.key === 'Enter' || event.key === 'Escape') typedIn = null
+  }
+  window.addEventListener('keydown', onTaken, true)
   window.addEventListener('keydown', onKey)
-  return () => window.removeEventListener('keydown', onKey)
+  window.addEventListener('input', onInput)
+  window.addEventListener('focusout', onLeave)
+  return () => {
+    window.removeEventListener('keydown', onTaken, true)
+    window.removeEventListener('keydown', onKey)
+    window.removeEventListener('input', onInput)
+    window.removeEventListener('focusout', onLeave)
+  }
 }
 
 function listenToDrops(): () => void {

@@ -1,0 +1,25 @@
+import { decisionsOf } from '../../store/findings.ts'
+import { SeverityMark } from '../panels/SeverityMark.tsx'
+import { countsInWords, worstOf } from '../panels/severity.ts'
+import { useShown } from '../useStore.ts'
+
+/** How many findings are open, and how many were accepted; says so when nothing was there to check. */
+export function FindingCounts() {
+  const document = useShown()
+  const { decided } = decisionsOf(document)
+  const open = decided.filter(d => d.state !== 'accepted').map(d => d.finding)
+  const accepted = decided.length - open.length
+  const worst = worstOf(open)
+  if (document.runs.length === 0)
+    return (
+      <span className="counts">
+        <SeverityMark of="notChecked" /> nothing to check
+      </span>
+    )
+  return (
+    <span className="counts">
+      <SeverityMark of={worst ?? 'ok'} /> {countsInWords(open) || 'no open findings'}
+      {accepted > 0 && `, ${accepted} accepted`}
+    </span>
+  )
+}
