@@ -3,7 +3,7 @@ import type { Piece } from '../solve/types.ts'
 import type { Layout, LayoutStep, Stock } from './layOut.ts'
 
 /** What the tube does at the bender, in the order of one bend. */
-export type TubeMotion = 'slide' | 'turn' | 'bend'
+export type TubeMotion = 'putIn' | 'slide' | 'turn' | 'bend' | 'takeOut'
 
 export interface TubeAtDie {
   /** The tube's centre line from its leading to its trailing end, bench frame, mm. */
@@ -28,7 +28,7 @@ type Outward =
  * plane, 'bend' at the commanded angle. Before the turn the tube lies as the bend before left it.
  *
  * The stock in a bend follows the die, so its radius while bending is settled arc / commanded angle: springback
- * opens it afterwards.
+ * opens it afterwards. 'putIn' and 'takeOut' lift the tube along the die's axis by `lift` mm, turned and sprung back.
  * @throws RangeError when the layout has no step `i`.
  */
 export function tubeAtDie(
@@ -37,6 +37,7 @@ export function tubeAtDie(
   i: number,
   motion: TubeMotion,
   fraction: number,
+  lift = 0,
 ): TubeAtDie {
   const step = layout.steps[i]
   if (step === undefined)
@@ -50,9 +51,10 @@ export function tubeAtDie(
   const slid = motion === 'slide' ? (fraction - 1) * slideOf(layout, i) : 0
   const origin: Vec3 = [slid, 0, 0]
 
-  const commanded = step.dial ?? step.angle
-  const phi = motion === 'bend' ? fraction * commanded * DEG : 0
-  const used = motion === 'bend' ? fraction * step.stockUsed : 0
+  const bent = motion === 'takeOut' ? 1 : motion === 'bend' ? fraction : 0
+  const commanded = motion === 'takeOut' ? step.angle : (step.dial ?? step.angle)
+  const phi = bent * commanded * DEG
+  const used = bent * step.stockUsed
   const radius = stock.arcs[step.bend]! / (commanded * DEG)
   const centre: Vec3 = [0, left * radius, 0]
   const arc: Piece[] =
@@ -83,10 +85,12 @@ export function tubeAtDie(
       ? [...backwards([...arc, ...swing(ahead)]), ...behind]
       : // The die stands still: the same tube seen from the front, turned back by the angle made so far.
         [...backwards([...arc, ...swing(ahead)]), ...behind].map(p => swung(p, centre, 0 - left * phi))
+  const height = motion === 'putIn' ? (1 - fraction) * lift : motion === 'takeOut' ? fraction * lift : 0
+  const pieces = numbered(whole.filter(p => Math.abs(p.to - p.from) > 1e-9))
   return {
-    pieces: numbered(whole.filter(p => Math.abs(p.to - p.from) > 1e-9)),
+    pieces: height === 0 ? pieces : pieces.map(p => raised(p, height)),
     made,
-    dieAngle: phi / DEG,
+    dieAngle: motion === 'bend' ? phi / DEG : 0,
   }
 }
 
@@ -193,6 +197,13 @@ function swung(piece: Piece, centre: Vec3, rad: number): Piece {
   return piece.kind === 'line'
     ? { ...piece, ...turned }
     : { ...piece, ...turned, centre: point(piece.centre), normal: turnDirection(piece.normal, UP, rad) }
+}
+
+function raised(piece: Piece, by: number): Piece {
+  const ends = { start: addScaled(piece.start, UP, by), end: addScaled(piece.end, UP, by) }
+  return piece.kind === 'line'
+    ? { ...piece, ...ends }
+    : { ...piece, ...ends, centre: addScaled(piece.centre, UP, by) }
 }
 
 /** The same pieces walked the other way. */
