@@ -1,39 +1,30 @@
-import { useEffect } from 'react'
-import { BendTable } from './panels/BendTable.tsx'
-import { FindingsList } from './panels/FindingsList.tsx'
-import { Inspector } from './panels/Inspector.tsx'
-import { PointTable } from './panels/PointTable.tsx'
-import { RunList } from './panels/RunList.tsx'
-import { UnrolledTube } from './panels/UnrolledTube.tsx'
-import { Scene } from './scene/Scene.tsx'
+import { lazy, Suspense, useEffect } from 'react'
+import { startClearance } from '../store/clearance.ts'
+import type { Mode } from '../store/sessionStore.ts'
+import { LayingOutView } from './LayingOutView.tsx'
 import { StatusBar } from './shell/StatusBar.tsx'
 import { startShell } from './shell/startShell.ts'
 import { TopBar } from './shell/TopBar.tsx'
+import { UpdateNotice } from './shell/UpdateNotice.tsx'
+import { useSession } from './useStore.ts'
+
+const VIEWS: Record<Mode, React.ComponentType> = {
+  layingOut: LayingOutView,
+  bending: lazy(async () => ({ default: (await import('./bending/BendingView.tsx')).BendingView })),
+  reviewing: lazy(() => import('./reviewing/ReviewingView.tsx')),
+}
 
 export function App() {
   useEffect(() => startShell(), [])
+  useEffect(() => startClearance(), [])
+  const View = VIEWS[useSession(state => state.mode)]
   return (
     <div className="app">
       <TopBar />
-      <main className="layingOut">
-        <section className="left" aria-label="Runs">
-          <RunList />
-        </section>
-        <section className="stage" aria-label="Skid in 3D">
-          <Scene />
-        </section>
-        <section className="right">
-          <Inspector />
-          <FindingsList />
-        </section>
-        <section className="dock">
-          <UnrolledTube />
-          <div className="tables">
-            <PointTable />
-            <BendTable />
-          </div>
-        </section>
-      </main>
+      <Suspense fallback={<main className="loading">Loading…</main>}>
+        <View />
+      </Suspense>
+      <UpdateNotice />
       <StatusBar />
     </div>
   )

@@ -1,8 +1,11 @@
-import { decisionsOf } from '../store/findings.ts'
+import { useStore } from 'zustand'
+import { clearanceStore } from '../store/clearance.ts'
+import { type Findings, findingsOf } from '../store/findings.ts'
 import { useShown } from './useStore.ts'
 
-/** Decisions about every finding of what is shown, and one sentence on how far the clearance check is. */
-export function useDecisions() {
+/** Findings of what is shown, kept up to date with the clearance answers of the worker. */
+export function useFindings(): Findings {
   const document = useShown()
-  return { decisions: decisionsOf(document), clearance: '' }
+  const clearance = useStore(clearanceStore)
+  return findingsOf(document, clearance)
 }

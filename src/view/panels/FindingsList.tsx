@@ -1,13 +1,13 @@
-import { type KeyboardEvent, useRef, useState } from 'react'
+import { type KeyboardEvent, useMemo, useRef, useState } from 'react'
 import type { Finding } from '../../checks/finding.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { solvedRunOf } from '../../store/derived.ts'
-import { findingsOf } from '../../store/findings.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
-import { useSession, useShown } from '../useStore.ts'
-import { knownFix } from './knownFix.ts'
+import { useFindings } from '../useFindings.ts'
+import { useDocument, useSession, useShown } from '../useStore.ts'
+import { knownFix } from './fixes/knownFix.ts'
 import { SeverityMark } from './SeverityMark.tsx'
 import { countsInWords, SEVERITY_WORD } from './severity.ts'
 import { usePart } from './usePart.ts'
@@ -22,7 +22,7 @@ export function FindingsList() {
   const [scope, setScope] = useState<'all' | 'run'>('all')
   const [at, setAt] = useState(0)
   const list = useRef<HTMLUListElement>(null)
-  const found = findingsOf(document)
+  const { findings: found, complete } = useFindings()
   const run = document.runs.find(r => r.id === inHand)
   const shown = scope === 'run' && run ? found.filter(f => f.where.run === run.id) : found
 
@@ -41,7 +41,8 @@ export function FindingsList() {
       <header className="panel-head">
         <h2>Findings</h2>
         <span className="counts" role="status">
-          {shown === null ? 'not checked' : countsInWords(shown) || 'none'}
+          {countsInWords(shown) || 'none'}
+          {!complete && ', checking clearance…'}
         </span>
         {run && (
           <fieldset className="segments">
@@ -55,9 +56,9 @@ export function FindingsList() {
           </fieldset>
         )}
       </header>
-      {shown === null ? (
+      {shown.length === 0 && !complete ? (
         <p className="verdict unchecked">
-          <SeverityMark of="notChecked" size={20} /> Not checked. Nothing is known about this skid yet.
+          <SeverityMark of="notChecked" size={20} /> Clearance is not checked yet.
         </p>
       ) : shown.length === 0 ? (
         <p className="verdict fine">
@@ -94,7 +95,8 @@ function Item({ finding, document, unit, tabbable, onFocus }: ItemProps) {
   const marks = usePart()
   const solved = solvedRunOf(document, finding.where.run)
   const part = partOf(finding, solved)
-  const fix = knownFix(document, finding)
+  const settled = useDocument(state => state.settled)
+  const fix = useMemo(() => knownFix(settled, finding, unit), [settled, finding, unit])
   const figure = (value: number) =>
     finding.unit === 'mm'
       ? formatLength(value, unit, { withUnit: true })
@@ -150,7 +152,7 @@ function Item({ finding, document, unit, tabbable, onFocus }: ItemProps) {
             disabled={!fix.ok}
             onClick={() => {
               const refused = applyEdit(fix.label, settled => {
-                const now = knownFix(settled, finding)
+                const now = knownFix(settled, finding, unit)
                 return now?.ok ? now.document : { refused: now?.reason ?? 'This is already mended.' }
               })
               sessionStore.getState().say(refused ?? `${fix.label}: done.`)

@@ -5,10 +5,10 @@ import { endPoint } from '../../document/lookUp.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
 import { solvedRuns } from '../../store/derived.ts'
 import { documentStore } from '../../store/documentStore.ts'
-import { findingsOf } from '../../store/findings.ts'
 import { type Part, runIdOf, sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
+import { useFindings } from '../useFindings.ts'
 import { useSession, useShown } from '../useStore.ts'
 import { duplicateRun } from './addNewRun.ts'
 import { NewRun } from './NewRun.tsx'
@@ -28,7 +28,7 @@ export function RunList() {
   const [adding, setAdding] = useState(false)
   const list = useRef<HTMLUListElement>(null)
   const part = usePart()
-  const found = findingsOf(document)
+  const { findings: found } = useFindings()
   const solved = solvedRuns(document)
   const wanted = filter.trim().toLowerCase()
   const shown = document.runs.filter(r =>
@@ -81,12 +81,11 @@ export function RunList() {
       <ul ref={list} className="run-list" onKeyDown={onKeyDown}>
         {shown.map(run => {
           const own: Part = { kind: 'run', run: run.id }
-          const about = found?.filter(f => f.where.run === run.id) ?? null
+          const about = found.filter(f => f.where.run === run.id)
           const route = solved.find(s => s.runId === run.id)?.route ?? null
           const isHidden = hidden.has(run.id)
-          const worst = about === null ? 'notChecked' : route === null ? 'error' : (worstOf(about) ?? 'ok')
-          const state =
-            about === null
+          const worst = route === null ? 'error' : (worstOf(about) ?? 'ok')
+          const state = countsInWords(about) || (route ? 'no findings' : 'cannot be solved')
               ? 'not checked'
               : countsInWords(about) || (route ? 'no findings' : 'cannot be solved')
           return (
@@ -105,13 +104,13 @@ export function RunList() {
               >
                 <span className="run-tag">{run.tag}</span>
                 <span className="run-length">
-                  {route ? `${length.show(route.developedLength)} ${lengthUnitWord(unit)}` : '—'}
+                  {route ? `${length.show(route.developedLength)} ${lengthUnitWord(unit)}` : 'not solved'}
                 </span>
                 <span className="run-about">
                   {[tubeName(run.tube, unit), run.service].filter(Boolean).join(' · ')}
                 </span>
-                <span className={`run-state ${worst}`}>
-                  <SeverityMark of={worst} size={13} /> {state}
+                <span className={`run-state ${worst}`} title={state}>
+                  {state.split(',')[0]} <SeverityMark of={worst} size={13} />
                 </span>
               </button>
               <span className="run-actions">

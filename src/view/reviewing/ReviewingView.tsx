@@ -3,7 +3,7 @@ import type { Decided } from '../../checks/decisions.ts'
 import { reviewCsv } from '../../outputs/reviewReport.ts'
 import { download, fileNameFor } from '../../store/files.ts'
 import { Scene } from '../scene/Scene.tsx'
-import { useDecisions } from '../useFindings.ts'
+import { useFindings } from '../useFindings.ts'
 import { useShown } from '../useStore.ts'
 import { ChangesPanel } from './ChangesPanel.tsx'
 import { DecisionPanel } from './DecisionPanel.tsx'
@@ -22,7 +22,7 @@ const GROUPS: readonly { by: GroupBy; label: string }[] = [
 /** All findings of all runs: go through them, look at each where it is, and decide. */
 export default function ReviewingView() {
   const document = useShown()
-  const { decisions, clearance } = useDecisions()
+  const { decisions, complete } = useFindings()
   const [by, setBy] = useState<GroupBy>('run')
   const [text, setText] = useState('')
   const [shown, setShown] = useState<'findings' | 'changes'>('findings')
@@ -62,7 +62,7 @@ export default function ReviewingView() {
             <strong>{counts.open}</strong> open, <strong>{counts.accepted}</strong> accepted,{' '}
             <strong>{decisions.stale.length}</strong> stale, <strong>{counts.notChecked}</strong> not checked
           </p>
-          {clearance && <p className="quiet">{clearance}</p>}
+          {!complete && <p className="quiet">Clearance is being checked…</p>}
           {shown === 'findings' && (
             <div className="review-tools">
               <label>

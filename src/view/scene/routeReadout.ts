@@ -1,35 +1,36 @@
 import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
+import type { SkidDocument } from '../../document/types.ts'
 import { distance, type Vec3 } from '../../geometry/vec3.ts'
-import type { RouteProblem, SolvedRoute } from '../../solve/types.ts'
+import type { SolvedRoute } from '../../solve/types.ts'
+import { clearanceStore } from '../../store/clearance.ts'
+import { findingsOf } from '../../store/findings.ts'
+import type { Readout } from './sceneStore.ts'
 
-export interface RouteFigures {
-  readonly rows: readonly { readonly name: string; readonly value: string }[]
-  readonly broken: string | null
-}
-
-/** The figures about one point of a route as it stands: legs beside it, its bend, the rule it breaks first. */
+/** The figures about one point of a route as it stands: the legs beside it, and the bends at it and next to it. */
 export function routeReadout(
   points: readonly Vec3[],
   moving: number,
-  solved: { readonly route: SolvedRoute | null; readonly problem: RouteProblem | null },
+  route: SolvedRoute | null,
   unit: LengthUnit,
-): RouteFigures {
+): Readout['rows'] {
   const written = (mm: number) => formatLength(mm, unit, { withUnit: true, digits: unit === 'mm' ? 1 : 3 })
   const rows: { name: string; value: string }[] = []
   const at = points[moving]!
   const [before, after] = [points[moving - 1], points[moving + 1]]
   if (before) rows.push({ name: `Leg ${moving}`, value: written(distance(before, at)) })
   if (after) rows.push({ name: `Leg ${moving + 1}`, value: written(distance(at, after)) })
-  const { route, problem } = solved
-  for (const bend of route?.bends ?? [])
+  route?.bends.forEach((bend, k) => {
     if (Math.abs(bend.vertex - moving) <= 1)
-      rows.push({ name: `Bend ${route!.bends.indexOf(bend) + 1}`, value: `${formatAngle(bend.angle, 1)}°` })
-  const short = route?.straights.findIndex(s => s < 0) ?? -1
-  const missing = route?.straights[short]
-  const broken = problem
-    ? problem.message
-    : missing !== undefined
-      ? `Straight ${short + 1} is overrun: ${written(-missing)} missing between its bends`
-      : null
-  return { rows, broken }
+      rows.push({ name: `Bend ${k + 1}`, value: `${formatAngle(bend.angle, 1)}°` })
+  })
+  return rows
+}
+
+/** The worst rule the run breaks in this document, in a sentence; null when it breaks none that is checked at once. */
+export function brokenRule(document: SkidDocument, solved: SolvedRun): string | null {
+  const broken = runChecks(document, [solved]).findings.filter(
+    f => f.where.run === solved.runId && f.severity === 'error',
+  )
+  const first = broken[0]
+  return first ? `${first.message}${broken.length > 1 ? ` (and ${broken.length - 1} more)` : ''}` : null
 }

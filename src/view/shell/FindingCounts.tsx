@@ -1,12 +1,15 @@
-import { decisionsOf } from '../../store/findings.ts'
 import { SeverityMark } from '../panels/SeverityMark.tsx'
 import { countsInWords, worstOf } from '../panels/severity.ts'
+import { useFindings } from '../useFindings.ts'
 import { useShown } from '../useStore.ts'
 
 /** How many findings are open, and how many were accepted; says so when nothing was there to check. */
 export function FindingCounts() {
   const document = useShown()
-  const { decided } = decisionsOf(document)
+  const {
+    decisions: { decided },
+    complete,
+  } = useFindings()
   const open = decided.filter(d => d.state !== 'accepted').map(d => d.finding)
   const accepted = decided.length - open.length
   const worst = worstOf(open)
@@ -18,8 +21,10 @@ export function FindingCounts() {
     )
   return (
     <span className="counts">
-      <SeverityMark of={worst ?? 'ok'} /> {countsInWords(open) || 'no open findings'}
+      <SeverityMark of={worst ?? (complete ? 'ok' : 'notChecked')} />{' '}
+      {countsInWords(open) || (complete ? 'no open findings' : 'no findings so far')}
       {accepted > 0 && `, ${accepted} accepted`}
+      {!complete && ', checking clearance…'}
     </span>
   )
 }

@@ -1,5 +1,5 @@
 import type { LengthUnit } from '../../document/quantity.ts'
-import { type Mode, sessionStore } from '../../store/sessionStore.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
 import { useDocument, useSession } from '../useStore.ts'
 import { redo, showUnit, toggleDetail, toggleRoute, undo } from './commands.ts'
 import { DocumentName } from './DocumentName.tsx'
@@ -17,9 +17,6 @@ const UNITS: readonly { unit: LengthUnit; label: string; title: string }[] = [
   { unit: 'in', label: 'in', title: 'Decimal inches' },
   { unit: 'fraction', label: 'in ½', title: 'Fractional inches' },
 ]
-
-/** Grows as ways to look at the document are built. */
-const MODES_BUILT: readonly Mode[] = ['layingOut']
 
 /** The bar along the top: the document, its history, how lengths and colours are shown. */
 export function TopBar() {
@@ -71,13 +68,13 @@ export function TopBar() {
         <button
           type="button"
           disabled={!redoLabel}
-          title={redoLabel ? `Do again: ${redoLabel} (${keyText('Mod+Shift+Z')})` : 'Nothing to do again'}
+          title={redoLabel ? `Redo: ${redoLabel} (${keyText('Mod+Shift+Z')})` : 'Nothing to redo'}
           onClick={redo}
         >
           Redo<span className="stepLabel">{redoLabel}</span>
         </button>
       </div>
-      <ModeSwitch have={MODES_BUILT} />
+      <ModeSwitch />
       <span className="spring" />
       <fieldset className="units">
         <legend className="hidden-label">Unit of lengths</legend>

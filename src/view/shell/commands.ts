@@ -1,8 +1,9 @@
 import type { LengthUnit } from '../../document/quantity.ts'
 import { documentStore } from '../../store/documentStore.ts'
-import { type CameraRequest, sessionStore } from '../../store/sessionStore.ts'
+import { type CameraRequest, type Mode, sessionStore } from '../../store/sessionStore.ts'
 import { showDialog } from './dialogStore.ts'
 import { newDocument, openFromFile, save } from './documentActions.ts'
+import { MODES } from './modes.ts'
 
 /** One thing the keyboard does anywhere on the page. */
 export interface Command {
@@ -29,13 +30,17 @@ export const undo = (): void => {
 export const redo = (): void => {
   const step = documentStore.getState().future.at(-1)
   documentStore.getState().redo()
-  session().say(step ? `Done again: ${step.label}.` : 'Nothing to do again.')
+  session().say(step ? `Redone: ${step.label}.` : 'Nothing to redo.')
 }
 export const showUnit = (unit: LengthUnit): void => {
   session().set({ unit })
   session().say(`Lengths are shown in ${UNIT_NAMES[unit]}.`)
 }
 const nextUnit = () => showUnit(UNITS[(UNITS.indexOf(session().unit) + 1) % UNITS.length] ?? 'mm')
+export const showMode = (mode: Mode): void => {
+  session().set({ mode })
+  session().say(MODES.find(m => m.mode === mode)?.title ?? '')
+}
 export const toggleRoute = (): void => session().set({ showRoute: !session().showRoute })
 export const toggleDetail = (): void =>
   session().set({ detail: session().detail === 'plain' ? 'full' : 'plain' })
@@ -68,9 +73,12 @@ const look = (from: Extract<CameraRequest, { kind: 'look' }>['from'], number: nu
 })
 
 export const COMMANDS: readonly Command[] = [
+  ...MODES.map(
+    (m): Command => ({ group: 'View', label: m.label, keys: m.keys, run: () => showMode(m.mode) }),
+  ),
   { group: 'Document', label: 'Undo', keys: 'Mod+Z', run: undo },
-  { group: 'Document', label: 'Do again', keys: 'Mod+Shift+Z', run: redo },
-  { group: 'Document', label: 'Do again', keys: 'Mod+Y', run: redo },
+  { group: 'Document', label: 'Redo', keys: 'Mod+Shift+Z', run: redo },
+  { group: 'Document', label: 'Redo', keys: 'Mod+Y', run: redo },
   { group: 'Document', label: 'Save', keys: 'Mod+S', run: () => save() },
   { group: 'Document', label: 'Save as', keys: 'Mod+Shift+S', run: () => save(true) },
   { group: 'Document', label: 'Open a file', keys: 'Mod+O', run: openFromFile },

@@ -1,0 +1,62 @@
+import { describe, expect, test } from 'vitest'
+import { addRun, editRun, movePoint } from '../../src/document/edits.ts'
+import { emptyDocument } from '../../src/document/newDocument.ts'
+import type { Run, SkidDocument } from '../../src/document/types.ts'
+import { clearanceOf } from '../../src/store/clearance.ts'
+import { answerClearance } from '../../src/worker.ts'
+
+const run = (id: string, y: number): Run => ({
+  id,
+  tag: id.toUpperCase(),
+  service: 'air',
+  tube: { catalogueId: null, od: 10, wall: 1, material: '316' },
+  clr: 30,
+  bender: null,
+  endA: { kind: 'free', at: [0, y, 100] },
+  vertices: [],
+  endB: { kind: 'free', at: [300, y, 100] },
+  trimAllowance: 0,
+  insulation: 0,
+  quantity: 1,
+})
+/** Three parallel runs, 14 mm apart: 4 mm of gap where 10 are asked for. */
+const document: SkidDocument = [run('r1', 0), run('r2', 14), run('r3', 28)].reduce(addRun, emptyDocument('x'))
+
+function answered(shown: SkidDocument) {
+  const answer = answerClearance({ serial: 1, document: structuredClone(shown) })
+  if (!answer.ok) throw new Error(answer.reason)
+  return { answered: shown, findings: answer.findings, pairs: answer.pairs, failure: '' }
+}
+
+describe('clearance answers and the document that is shown', () => {
+  test('an answer about the same document holds whole', () => {
+    const { findings, complete } = clearanceOf(document, answered(document))
+    expect(findings.map(f => f.id)).toEqual(['clearance:r1:r2', 'clearance:r2:r3'])
+    expect(findings[0]!.measured).toBeCloseTo(4, 9)
+    expect(complete).toBe(true)
+  })
+  test('after an edit only pairs that it did not touch are still shown, and not as all there is', () => {
+    const moved = editRun(document, 'r3', r => ({ ...r, insulation: 5 }))
+    const { findings, complete } = clearanceOf(moved, answered(document))
+    expect(findings.map(f => f.id)).toEqual(['clearance:r1:r2'])
+    expect(complete).toBe(false)
+  })
+  test('a change of the required gaps or of the fittings leaves nothing known', () => {
+    const looser = { ...document, clearances: { ...document.clearances, tube: 3 } }
+    expect(clearanceOf(looser, answered(document)).findings).toEqual([])
+    expect(clearanceOf({ ...document, fittings: [] }, answered(document)).findings).toEqual([])
+  })
+  test('before the first answer and after a failure nothing is complete', () => {
+    const none = { answered: null, findings: [], pairs: [], failure: '' }
+    expect(clearanceOf(document, none)).toEqual({ findings: [], complete: false })
+    expect(clearanceOf(document, { ...none, answered: document, failure: 'x' }).complete).toBe(false)
+  })
+  test('the worker, asked again after an edit, says what a fresh one would', () => {
+    answered(document)
+    const moved = movePoint(document, 'r3', 'B', [300, 60, 100])
+    expect(answered(moved).findings.map(f => [f.id, f.measured])).toMatchObject([
+      ['clearance:r1:r2', expect.closeTo(4, 9)],
+      ['clearance:r2:r3', expect.closeTo(4, 1)],
+    ])
+  })
+})
