@@ -5,9 +5,12 @@ import { NearestHeap } from './nearestHeap.ts'
 import { overhangAt, type Stretch, type Swept } from './swept.ts'
 import { type Gap, leastShift, ROUNDING, SEARCH_TOLERANCE } from './sweptGap.ts'
 import { addScaled, dot, scale, type Vec3 } from './vec3.ts'
+import { walkDown } from './walkDown.ts'
 
 interface Weighed {
   readonly stretch: Stretch
+  /** Place on the stretch's shape, see `pointOnShape`. */
+  readonly t: number
   readonly gap: number
   readonly lower: number
   readonly pointA: Vec3
@@ -44,7 +47,8 @@ export function sweptConvexGap(A: Swept, solid: Convex, limit: number): Gap | nu
   while (open.size > 0 && open.least < upper - SEARCH_TOLERANCE && open.least < limit)
     for (const half of open.pop()!.split()) look(half)
 
-  const found = best as Weighed | null
+  const nearest = best as Weighed | null
+  const found = nearest && sharpen(A, nearest, solid)
   if (!found || !(found.gap < limit)) return null
   const certain = Math.min(open.least, doneLower, found.gap)
   return {
@@ -66,14 +70,31 @@ function weigh(A: Swept, s: Stretch, solid: Convex): Weighed {
   const least = leastOnSegment(solid, s.a, s.b, SEARCH_TOLERANCE / 4)
   if (s.solid && pastCut(s, least)) return weighCutEnd(s, s.solid, solid, least.value - A.radius)
   const at = s.pointAt(least.t)
+  const t = s.from + least.t * (s.to - s.from)
   const { value, gradient } = s.slack === 0 ? least : solid.signedDistance(at)
   return {
     stretch: s,
+    t,
     gap: value - A.radius,
     lower: least.lower - s.slack - A.radius,
     pointA: addScaled(at, gradient, -A.radius),
     pointB: addScaled(at, gradient, -value),
-    overhang: overhangAt(A, s.index, s.from + least.t * (s.to - s.from)),
+    overhang: overhangAt(A, s.index, t),
+  }
+}
+
+/** The answer on an arc walked down to rounding, so that its points lie on the true outsides. */
+function sharpen(A: Swept, found: Weighed, solid: Convex): Weighed {
+  const { stretch, t } = found
+  if (stretch.slack === 0) return found
+  const place = walkDown(solid, stretch, t)
+  return {
+    ...found,
+    t: place.t,
+    gap: place.value - A.radius,
+    pointA: addScaled(place.point, place.gradient, -A.radius),
+    pointB: addScaled(place.point, place.gradient, -place.value),
+    overhang: overhangAt(A, stretch.index, place.t),
   }
 }
 
@@ -84,7 +105,7 @@ function pastCut(s: Stretch, { t, gradient }: ConvexOnSegment): boolean {
 
 /** The end's own flat cylinder against the solid; `round` is what a rounded end would give. */
 function weighCutEnd(s: Stretch, end: Convex, solid: Convex, round: number): Weighed {
-  const done = { stretch: s, overhang: 0 }
+  const done = { stretch: s, t: 0, overhang: 0 }
   const reach = end.support
   if (!solid.support && reach) {
     const normal = solid.directions[0]!

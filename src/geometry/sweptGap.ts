@@ -12,6 +12,7 @@ import {
   type Swept,
 } from './swept.ts'
 import { addScaled, distance, dot, length, scale, sub, type Vec3 } from './vec3.ts'
+import { walkDown } from './walkDown.ts'
 
 /** How near two outsides come. Lengths mm. */
 export interface Gap {
@@ -226,16 +227,17 @@ function settle(A: Swept, B: Swept, c: Candidate, self: boolean): Found {
   if (c.mode !== 'round') {
     const swap = c.mode === 'endOfB'
     const [side, t, radius, swept] = swap ? [a, c.u, A.radius, A] : [b, c.v, B.radius, B]
-    const at = side.pointAt(t)
-    const { value, gradient } = (swap ? b : a).solid!.signedDistance(at)
-    const onEnd = addScaled(at, gradient, -value)
-    const onSide = addScaled(at, gradient, -radius)
+    const solid = (swap ? b : a).solid!
+    const place = walkDown(solid, side, side.from + t * (side.to - side.from))
+    const { value, gradient, point } = place
+    const onEnd = addScaled(point, gradient, -value)
+    const onSide = addScaled(point, gradient, -radius)
     return {
       ...found,
       gap: value - radius,
       pointA: swap ? onSide : onEnd,
       pointB: swap ? onEnd : onSide,
-      overhang: overhangAt(swept, side.index, side.from + t * (side.to - side.from)),
+      overhang: overhangAt(swept, side.index, place.t),
     }
   }
   let s = a.from + c.u * (a.to - a.from)

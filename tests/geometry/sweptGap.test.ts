@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest'
 import { type ArcShape, type LineShape, type Shape, sweep } from '../../src/geometry/swept.ts'
 import { selfGap, sweptGap } from '../../src/geometry/sweptGap.ts'
 import { distance, sub, unit, type Vec3 } from '../../src/geometry/vec3.ts'
+import { seeded } from '../random.ts'
 import { pointToTube, randomShapes, sampledDistance } from './sampledTube.ts'
-import { seeded } from './seeded.ts'
 
 const line = (start: Vec3, end: Vec3): LineShape => ({
   kind: 'line',
@@ -120,7 +120,7 @@ describe('line to unit circle in the xy plane, public distance library’s tests
 describe('against dense sampling', () => {
   const seed = 20260401
   test(`150 random pairs are never optimistic and within the stated bound (seed ${seed})`, () => {
-    const random = seeded(seed)
+    const random = seeded(seed).next
     let apart = 0
     for (let k = 0; k < 150; k++) {
       const clr = 15 + 40 * random()
