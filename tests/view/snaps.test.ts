@@ -102,7 +102,7 @@ describe('snaps', () => {
   const targets = snapTargets(context(route, 2))
   test('a point near level and near the same y is pulled onto both at once, and both are named', () => {
     const got = snap([298, 6, 197], SPACE, targets, 10)
-    expect(got.names).toEqual(expect.arrayContaining(['square at point 1']))
+    expect(got.names).toEqual(expect.arrayContaining(['square at point 2']))
     expect(got.point[2]).toBeCloseTo(200, 9)
     expect(got.point[0]).toBeCloseTo(300, 9)
   })
@@ -115,7 +115,7 @@ describe('snaps', () => {
     const got = snap([104, 150, 385], planeThrough([104, 150, 385], [1, 0, 0]), targets, 1e-9)
     expect(got.names).toEqual([])
     const near = snap([0, 100, 303], planeThrough([0, 0, 0], [1, 0, 0]), targets, 5)
-    expect(near.names).toContain('45° at point 1')
+    expect(near.names).toContain('45° at point 2')
     const out = unit(sub(near.point, [0, 0, 200]))!
     expect(dot(out, [0, 0, 1])).toBeCloseTo(Math.SQRT1_2, 9)
   })

@@ -1,11 +1,17 @@
-import { useCallback, useEffect, useState } from 'react'
+import { useCallback, useEffect, useRef, useState } from 'react'
 import { useStore } from 'zustand'
 import type { Vec3 } from '../../geometry/vec3.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { useDocument, useSession } from '../useStore.ts'
+import { watchFrames } from './frameWatch.ts'
 import { answer, followCamera } from './gestures/followCamera.ts'
+import { planeAtLastPoint, stopPlacing } from './gestures/placePoint.ts'
+import { listenToSceneKeys } from './gestures/sceneKeys.ts'
 import { watchPointer } from './gestures/watchPointer.ts'
+import { AxisMark } from './overlay/AxisMark.tsx'
 import { Labels } from './overlay/Labels.tsx'
+import { Readout } from './overlay/Readout.tsx'
+import { ViewBar } from './overlay/ViewBar.tsx'
 import { SceneCanvas } from './SceneCanvas.tsx'
 import { sceneStore } from './sceneStore.ts'
 import { Stage } from './stage.ts'
@@ -26,6 +32,9 @@ export function Scene() {
   const [stage] = useState(() => new Stage())
   const [birth, setBirth] = useState(0)
   const plain = useSession(s => s.detail) === 'plain'
+  const tool = useSession(s => s.tool)
+  const hasRuns = useDocument(s => s.document.runs.length > 0)
+  const box = useRef<HTMLDivElement>(null)
   const lost = useStore(sceneStore, s => s.lost)
   const summary = useDocument(s => `${s.document.runs.length} runs, ${s.document.fittings.length} fittings`)
 
@@ -50,9 +59,19 @@ export function Scene() {
 
   useEffect(() => followCamera(stage), [stage])
   useEffect(() => fitFirst(stage), [stage])
+  useEffect(() => {
+    return box.current ? listenToSceneKeys(stage, box.current) : undefined
+  }, [stage])
+  useEffect(() => {
+    if (tool === 'place') planeAtLastPoint()
+    else stopPlacing()
+  }, [tool])
+  useEffect(() => {
+    return hasRuns ? watchFrames(stage) : undefined
+  }, [stage, hasRuns])
 
   return (
-    <div className="scene">
+    <div className="scene" ref={box}>
       <SceneCanvas
         key={birth}
         stage={stage}
@@ -62,6 +81,9 @@ export function Scene() {
         onGone={onGone}
       />
       <Labels stage={stage} />
+      <AxisMark stage={stage} />
+      <ViewBar />
+      <Readout />
       {lost && (
         <p className="sceneLost" role="status">
           {lost}

@@ -1,5 +1,6 @@
 import { addScaled, distance, length, scale, sub, unit, type Vec3 } from '../../geometry/vec3.ts'
 import { type Flat, freedoms, meetPlane, nearestOn, SPACE } from './flat.ts'
+import type { TypedLengths } from './typedFields.ts'
 
 export type Axis = 'x' | 'y' | 'z'
 export const AXES: readonly Axis[] = ['x', 'y', 'z']
@@ -18,15 +19,10 @@ export function stillAxis(back: Vec3): Axis {
  * Where a dragged point may go: every coordinate either stays as at the start, is a typed one, or is free.
  * A lock frees one axis, no lock the two that span the drag's plane. `by` (typed with a lock) is a move along it.
  */
-export function pointLimits(
-  start: Vec3,
-  still: Axis,
-  lock: Axis | null,
-  typed: Readonly<Record<string, number>>,
-): Flat {
+export function pointLimits(start: Vec3, still: Axis, lock: Axis | null, typed: TypedLengths): Flat {
   let flat: Flat = SPACE
   AXES.forEach((axis, k) => {
-    const by = lock === axis ? typed['by'] : undefined
+    const by = lock === axis ? typed.by : undefined
     const value = by !== undefined ? start[k]! + by : typed[axis]
     const free = lock ? axis === lock : axis !== still
     if (value === undefined && free) return

@@ -12,6 +12,6 @@ export function routeOf(
   return run && route && 'points' in route ? { run, points: route.points, ids: route.ids } : null
 }
 
-/** What a person calls a route point: "end A", "point 2". */
+/** What a person calls a route point: "end A", "point 2" (end A being the first), as the table of points has it. */
 export const pointName = (ids: readonly string[], id: string): string =>
-  id === 'A' || id === 'B' ? `end ${id}` : `point ${ids.indexOf(id)}`
+  id === 'A' || id === 'B' ? `end ${id}` : `point ${ids.indexOf(id) + 1}`

@@ -1,9 +1,8 @@
+import { runChecks } from '../../checks/runChecks.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { distance, type Vec3 } from '../../geometry/vec3.ts'
-import type { SolvedRoute } from '../../solve/types.ts'
-import { clearanceStore } from '../../store/clearance.ts'
-import { findingsOf } from '../../store/findings.ts'
+import type { SolvedRoute, SolvedRun } from '../../solve/types.ts'
 import type { Readout } from './sceneStore.ts'
 
 /** The figures about one point of a route as it stands: the legs beside it, and the bends at it and next to it. */

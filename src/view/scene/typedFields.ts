@@ -1,18 +1,22 @@
 import { type LengthUnit, parseLength } from '../../document/quantity.ts'
 
+export type FieldName = 'x' | 'y' | 'z' | 'by' | 'leg'
+/** mm by field. */
+export type TypedLengths = Readonly<Partial<Record<FieldName, number>>>
+
 /** Lengths typed while a point is dragged. Immutable: every key gives the next state. */
 export interface TypedFields {
-  readonly names: readonly string[]
+  readonly names: readonly FieldName[]
   readonly active: number
   /** What stands in the active field and is not taken yet. */
   readonly text: string
-  /** mm by field name, once taken. */
-  readonly taken: Readonly<Record<string, number>>
+  /** Once taken. */
+  readonly taken: TypedLengths
   /** Why the last text was refused, or ''. */
   readonly refused: string
 }
 
-export const typedFields = (names: readonly string[]): TypedFields => ({
+export const typedFields = (names: readonly FieldName[]): TypedFields => ({
   names,
   active: 0,
   text: '',

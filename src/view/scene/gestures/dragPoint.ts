@@ -17,12 +17,12 @@ import {
   stillAxis,
 } from '../pointLimits.ts'
 import { pointName, routeOf } from '../routeOf.ts'
-import { routeReadout } from '../routeReadout.ts'
+import { brokenRule, routeReadout } from '../routeReadout.ts'
 import { type Guide, sceneStore } from '../sceneStore.ts'
 import { snap } from '../snaps.ts'
 import { snapTargets } from '../snapTargets.ts'
 import type { Stage } from '../stage.ts'
-import { pressKey, type TypedFields, typedFields } from '../typedFields.ts'
+import { type FieldName, pressKey, type TypedFields, typedFields } from '../typedFields.ts'
 import type { Gesture, Move } from './gesture.ts'
 
 /** How near a point comes to a snap before it is pulled on, px. */
@@ -81,7 +81,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     const free = last.alt ? raw : rounded(flat, raw, dragStep(mm, unit !== 'mm'))
     guides = []
     refused = typed.refused
-    const leg = typed.taken['leg']
+    const leg = typed.taken.leg
     const neighbour = route.points[moving - 1] ?? route.points[moving + 1]
     if (leg !== undefined && neighbour) {
       const onLeg = atRadius(flat, raw, neighbour, leg)
@@ -110,9 +110,9 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     const shown = documentStore.getState().document
     const solved = solvedRunOf(shown, runId)
     const points = route.points.map((p, i) => (i === moving ? at : p))
-    const figures = routeReadout(points, moving, solved ?? { route: null, problem: null }, unit)
+    const figures = routeReadout(points, moving, solved?.route ?? null, unit)
     const digits = unit === 'mm' ? 1 : 3
-    const now = (field: string) => {
+    const now = (field: FieldName) => {
       if (field === 'by' && lock) return at[AXES.indexOf(lock)]! - start[AXES.indexOf(lock)]!
       return isAxis(field) ? at[AXES.indexOf(field)]! : null
     }
@@ -122,7 +122,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
         x: last.x,
         y: last.y,
         title: lock ? `Move ${name} along ${lock}` : `Move ${name}, ${still} stays`,
-        rows: figures.rows,
+        rows: figures,
         fields: typed.names.map((field, i) => {
           const taken = typed.taken[field]
           const live = now(field)
@@ -140,7 +140,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
             state: taken !== undefined ? 'set' : i === typed.active ? 'active' : 'follows',
           }
         }),
-        broken: refused ? `Not taken: ${refused}` : figures.broken,
+        broken: refused ? `Not taken: ${refused}` : solved && brokenRule(shown, solved),
         snaps,
         hint: 'type · Tab next · x y z lock · Alt no snap · Esc back',
       },

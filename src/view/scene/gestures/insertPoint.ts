@@ -19,7 +19,7 @@ function insert(runId: string, leg: number, at: Vec3) {
   sessionStore.getState().select({ kind: 'point', run: runId, point: made })
   sessionStore
     .getState()
-    .say(`Point ${leg + 1} inserted. Drag it, nudge it with the arrow keys or type its place.`)
+    .say(`Point ${leg + 2} inserted. Drag it, nudge it with the arrow keys or type its place.`)
 }
 
 /** Inserts on the leg under a double click, if there is one. */

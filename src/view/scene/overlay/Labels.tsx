@@ -97,7 +97,7 @@ function labelsOf(document: SkidDocument, seen: Seen): Label[] {
         p => p?.kind === 'point' && p.run === route.run.id && p.point === id,
       )
       if (route.ids.length > MOST_NUMBERS && !lit && id !== 'A' && id !== 'B') return
-      const text = id === 'A' || id === 'B' ? id : String(i)
+      const text = id === 'A' || id === 'B' ? id : String(i + 1)
       labels.push({ key: `p ${id}`, at: route.points[i]!, text, kind: lit ? 'numberLit' : 'number' })
     })
   return labels

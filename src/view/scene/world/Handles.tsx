@@ -6,6 +6,8 @@ import { documentStore } from '../../../store/documentStore.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
 import type { ThemeColours } from '../themeColours.ts'
 
+const HANDLE_PX = 12
+
 /** Round handles of one size in px at the vertices of the run in hand, selected one filled. */
 export function Handles({ colours }: { colours: ThemeColours }) {
   const document = useStore(documentStore, s => s.document)
@@ -18,7 +20,7 @@ export function Handles({ colours }: { colours: ThemeColours }) {
   const hover = useStore(sessionStore, s => s.hover)
   const points = useMemo(() => {
     const material = new PointsMaterial({
-      size: 15,
+      size: HANDLE_PX,
       sizeAttenuation: false,
       transparent: true,
       depthTest: false,
@@ -43,7 +45,7 @@ export function Handles({ colours }: { colours: ThemeColours }) {
     const run = document.runs.find(r => r.id === runInHand)
     const route = run && routePoints(document, run)
     points.visible = show
-    points.material.size = 15 * Math.min(2, window.devicePixelRatio || 1)
+    points.material.size = HANDLE_PX * Math.min(2, window.devicePixelRatio || 1)
     if (!run || !route || !('points' in route)) {
       points.visible = false
       return

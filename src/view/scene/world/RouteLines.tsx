@@ -20,9 +20,9 @@ export const RouteLine = memo(function RouteLine({ points, colours, broken, inHa
   return (
     <Dashes
       points={pairs}
-      colour={broken ? colours.error : inHand ? colours.ink : colours['ink-3']}
-      width={broken ? 3 : inHand ? 1.4 : 1}
-      opacity={broken ? 1 : inHand ? 0.75 : 0.4}
+      colour={broken ? colours.error : inHand ? colours.accent : colours['ink-3']}
+      width={broken ? 3 : 1}
+      opacity={broken ? 1 : inHand ? 0.7 : 0.4}
     />
   )
 })

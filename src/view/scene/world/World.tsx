@@ -10,6 +10,7 @@ import { runIdOf, sessionStore } from '../../../store/sessionStore.ts'
 import { basis, eyeDistance, FOV_DEG } from '../cameraRig.ts'
 import { floorGrid, floorHeight } from '../floorGrid.ts'
 import { sceneBounds } from '../sceneBounds.ts'
+import { sceneStore } from '../sceneStore.ts'
 import type { Stage } from '../stage.ts'
 import { readTheme, watchTheme } from '../themeColours.ts'
 import { Fittings } from './Fittings.tsx'
@@ -19,6 +20,7 @@ import { Handles } from './Handles.tsx'
 import { RouteLine } from './RouteLines.tsx'
 import { SolidBody } from './Solids.tsx'
 import { TubeOfRun } from './Tubes.tsx'
+import { WorkPlane } from './WorkPlane.tsx'
 
 /** Everything that is drawn. Redraws when the document, the session or the camera changes, and only then. */
 export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
@@ -29,6 +31,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
   const runInHand = useStore(sessionStore, s => s.runInHand)
   const showRoute = useStore(sessionStore, s => s.showRoute)
   const hidden = useStore(sessionStore, s => s.hiddenRuns)
+  const placing = useStore(sessionStore, s => s.tool === 'place')
   const unit = useStore(sessionStore, s => s.unit)
   const [colours, setColours] = useState(readTheme)
   useEffect(() => watchTheme(() => setColours(readTheme())), [])
@@ -40,8 +43,9 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
       stage.draw = () => {}
     }
   }, [stage, invalidate])
-  // Any change this component sees is a change of the picture.
+  // Any change this component sees is a change of the picture; guides and work plane have a store of their own.
   useEffect(() => invalidate())
+  useEffect(() => sceneStore.subscribe(() => invalidate()), [invalidate])
 
   const bounds = useMemo(() => sceneBounds(settled, hidden), [settled, hidden])
   stage.bounds = bounds
@@ -104,6 +108,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
           </group>
         )
       })}
+      {placing && <WorkPlane bounds={bounds} colours={colours} />}
       <Handles colours={colours} />
       <Guides colours={colours} />
     </>
