@@ -3,7 +3,7 @@ import { readFile, stat } from 'node:fs/promises'
 import { basename, extname } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
-import { runChecks } from './checks/runChecks.ts'
+import { allFindings } from './checks/allFindings.ts'
 import { KNOWN_BENDERS, knownBender } from './document/knownBenders.ts'
 import { documentOfPoints } from './document/newDocument.ts'
 import { parseLength } from './document/quantity.ts'
@@ -11,7 +11,9 @@ import { LONGEST_DOCUMENT, readDocument } from './document/readDocument.ts'
 import { readPoints, readRows } from './document/readTable.ts'
 import type { SkidDocument } from './document/types.ts'
 import { writePoints } from './document/writeTable.ts'
+import { clearanceText } from './outputs/clearanceText.ts'
 import { findingsText, solveReport, solveText } from './outputs/solveReport.ts'
+import { clearanceReport, DEFAULT_WITHIN } from './skid/clearanceCommand.ts'
 import { PLAIN_FRAME, rowsToPoints } from './solve/rows.ts'
 import { solveDocument } from './solve/solveRun.ts'
 
@@ -19,6 +21,8 @@ const HELP = `dogleg: from a tube route to its bend programme
 
   dogleg solve FILE [--json]   straights, bends, rotations, developed and cut length of every run
   dogleg check FILE [--json]   what is wrong with each run, worst first
+  dogleg clearance FILE [--within MM] [--json]
+                               every pair nearer than this (${DEFAULT_WITHIN} when not given), nearest first
   dogleg rows FILE.csv --clr MM
                                points (x,y,z as CSV) from bend rows with the header straight,rotation,angle;
                                end A at the origin, heading +x, the first bend towards +y
@@ -50,6 +54,7 @@ const OPTIONS = {
   wall: { type: 'string' },
   clr: { type: 'string' },
   bender: { type: 'string' },
+  within: { type: 'string' },
 } as const
 type Values = { readonly [K in keyof typeof OPTIONS]?: string | boolean | undefined }
 
@@ -64,6 +69,7 @@ const COMMANDS: Readonly<
 > = {
   solve: { options: ['json', 'od', 'wall', 'clr', 'bender'], run: call => report(call, true) },
   check: { options: ['json', 'od', 'wall', 'clr', 'bender'], run: call => report(call, false) },
+  clearance: { options: ['json', 'od', 'wall', 'clr', 'bender', 'within'], run: clearance },
   rows: { options: ['json', 'od', 'wall', 'clr'], run: rows },
 }
 
@@ -111,7 +117,7 @@ function parsed(args: readonly string[]): { values: Values; positionals: string[
 async function report({ file, values, io }: Call, programme: boolean): Promise<number> {
   const document = await documentFrom(file, values, io)
   const solved = solveDocument(document)
-  const { findings } = runChecks(document, solved)
+  const findings = allFindings(document, solved)
   const summary = solveReport(document, solved, findings)
   for (const run of solved) if (run.problem) io.err(`dogleg: ${run.tag}: ${run.problem.message}\n`)
   if (values.json) io.out(`${JSON.stringify(summary, null, 2)}\n`)
@@ -126,6 +132,14 @@ async function rows({ file, values, io }: Call): Promise<number> {
   const points = rowsToPoints(read.rows, clr, PLAIN_FRAME)
   io.out(values.json ? `${JSON.stringify({ points })}\n` : writePoints(points))
   return 0
+}
+
+async function clearance({ file, values, io }: Call): Promise<number> {
+  const within = values.within === undefined ? DEFAULT_WITHIN : lengthOption(values, 'within')
+  const document = await documentFrom(file, values, io)
+  const measured = clearanceReport(document, solveDocument(document), within)
+  io.out(values.json ? `${JSON.stringify(measured, null, 2)}\n` : clearanceText(measured))
+  return measured.pairs.some(p => p.clearance < p.required) ? 1 : 0
 }
 
 /** The document in the file, or the document of the points in it. */
@@ -164,7 +178,7 @@ function benderOption(values: Values) {
 }
 
 /** The option's length in mm, > 0. */
-function lengthOption(values: Values, name: 'od' | 'wall' | 'clr'): number {
+function lengthOption(values: Values, name: 'od' | 'wall' | 'clr' | 'within'): number {
   const text = values[name]
   if (typeof text !== 'string')
     throw new BadInput(`--${name}: found nothing; wanted a length in mm, as in --${name} 12`)

@@ -22,8 +22,7 @@ export const routeSolves: RunCheck = ({ run, solved }) => {
       severity: 'notChecked',
       parts: [],
       where: { kind: 'run', index: null },
-      message:
-        'not checked, because the route has no solution: straights, bends, ports, tooling and clearance of this run',
+      message: 'not checked, because the route has no solution: straights, bends, ports and stop of this run',
     }),
   ]
 }
