@@ -63,7 +63,7 @@ describe('the tube at the die', () => {
       layout.steps.forEach((_, i) => {
         for (const motion of ['slide', 'turn', 'bend'] as const)
           for (const fraction of [0, 0.3, 1]) {
-            const { pieces } = tubeAtDie(layout, stock, i, motion, fraction)
+            const { pieces } = tubeAtDie(layout, stock, i, motion, fraction, 80)
             expect(pieces.at(-1)!.to).toBeCloseTo(layout.cutLength, 6)
             pieces.slice(1).forEach((p, k) => {
               expect(distance(pieces[k]!.end, p.start)).toBeLessThan(1e-7)

@@ -1,0 +1,257 @@
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
+import type { MotionClearance } from '../../bench/clearStep.ts'
+import { slideOf, type TubeMotion, tubeAtDie } from '../../bench/tubeAtDie.ts'
+import { readTheme, watchTheme } from '../scene/themeColours.ts'
+import { useSession } from '../useStore.ts'
+import { type BenchLook, type BenchStage, benchStage } from './benchStage.ts'
+import { clearanceSentence, judge, MOTION_WORDS } from './clearanceWords.ts'
+import { benchAngle, benchLength, unitWord } from './figures.ts'
+import type { Programme } from './programme.ts'
+import { NO_TURN_DEG } from './screens.ts'
+
+interface Shown {
+  readonly motion: TubeMotion
+  readonly unit: 'mm' | 'deg'
+  readonly from: number
+  readonly to: number
+  readonly clearance: MotionClearance | null
+}
+
+interface Props {
+  readonly programme: Programme
+  readonly step: number
+  /** The motion that is being done now; shown first. */
+  readonly motion: 'slide' | 'turn' | 'bend'
+  /** Clearances of this step's motions, or null while (or when) they are not known. */
+  readonly clearances: readonly MotionClearance[] | null
+  /** A motion whose worst moment is to be shown; counts up with every request. */
+  readonly request: { readonly motion: string; readonly serial: number } | null
+}
+
+const PLAY_MS = 2600
+const LOOKS: readonly { look: BenchLook; label: string }[] = [
+  { look: 'tail', label: 'From the tail' },
+  { look: 'above', label: 'From above' },
+  { look: 'side', label: 'From the side' },
+]
+/** The height a tube is drawn lifted to when nothing is known to lift it clear of. mm */
+const LIFT_MM = 150
+
+/** The bender with the tube moving through this step's motions under a scrubber; contact is frozen and lit. */
+export default function BenchScene({ programme, step, motion, clearances, request }: Props) {
+  const { layout, stock, bender, tooling, run } = programme
+  const unit = useSession(state => state.unit)
+  const plain = useSession(state => state.detail) === 'plain'
+  const canvas = useRef<HTMLCanvasElement>(null)
+  const stage = useRef<BenchStage | null>(null)
+  const [failed, setFailed] = useState(false)
+  const [look, setLook] = useState<BenchLook>('tail')
+
+  const motions = useMemo(() => motionsOf(programme, step, clearances), [programme, step, clearances])
+  const wantedIndex = Math.max(
+    0,
+    motions.findIndex(m => m.motion === motion || (motion !== 'bend' && m.motion === 'putIn')),
+  )
+  const [index, setIndex] = useState(wantedIndex)
+  const [fraction, setFraction] = useState(0)
+  const [playing, setPlaying] = useState(true)
+  const shown = motions[Math.min(index, motions.length - 1)]!
+  const hit = shown.clearance?.depth != null ? shown.clearance : null
+  const hitAt = hit?.at != null ? fractionOf(shown, hit.at) : null
+
+  useEffect(() => {
+    setIndex(wantedIndex)
+    setFraction(0)
+    setPlaying(true)
+  }, [wantedIndex])
+
+  useEffect(() => {
+    if (!request) return
+    const found = motions.findIndex(m => m.motion === request.motion)
+    const at = motions[found]?.clearance?.at
+    if (found < 0 || at == null) return
+    setPlaying(false)
+    setIndex(found)
+    setFraction(fractionOf(motions[found]!, at))
+  }, [request, motions])
+
+  useEffect(() => {
+    if (!playing) return
+    const end = hitAt ?? 1
+    if (matchMedia('(prefers-reduced-motion: reduce)').matches) {
+      setFraction(end)
+      setPlaying(false)
+      return
+    }
+    let frame = 0
+    let began: number | null = null
+    const tick = (now: number) => {
+      began ??= now
+      const t = Math.min(end, (now - began) / PLAY_MS)
+      setFraction(t)
+      if (t < end) frame = requestAnimationFrame(tick)
+      else setPlaying(false)
+    }
+    frame = requestAnimationFrame(tick)
+    return () => cancelAnimationFrame(frame)
+  }, [playing, hitAt])
+
+  const span = useMemo(() => spanOf(programme, step), [programme, step])
+  useEffect(() => {
+    const element = canvas.current
+    const box = element?.parentElement
+    if (!element || !box) return
+    let made: BenchStage
+    try {
+      made = benchStage(element, bender, tooling, run.tube.wall, plain)
+    } catch {
+      setFailed(true)
+      return
+    }
+    stage.current = made
+    made.setColours(readTheme())
+    const observer = new ResizeObserver(() => {
+      const { width, height } = box.getBoundingClientRect()
+      if (width > 1 && height > 1) made.resize(width, height)
+    })
+    const { width, height } = box.getBoundingClientRect()
+    made.resize(Math.max(2, width), Math.max(2, height))
+    observer.observe(box)
+    const stop = watchTheme(() => made.setColours(readTheme()))
+    return () => {
+      stop()
+      observer.disconnect()
+      made.dispose()
+      stage.current = null
+    }
+  }, [bender, tooling, run.tube.wall, plain])
+
+  useEffect(() => stage.current?.look(look, span), [look, span])
+
+  useEffect(() => {
+    const lift = Math.abs(shown.motion === 'putIn' ? shown.from : shown.motion === 'takeOut' ? shown.to : 0)
+    const at = tubeAtDie(layout, stock, step, shown.motion, fraction, lift)
+    const touching = hit !== null && hitAt !== null && Math.abs(fraction - hitAt) < 0.02
+    const c = tooling.referenceOffset
+    const mark =
+      shown.motion === 'slide'
+        ? (fraction - 1) * slideOf(layout, step) - c
+        : shown.motion === 'turn' || shown.motion === 'putIn'
+          ? 0 - c
+          : null
+    stage.current?.show(
+      at,
+      touching ? { part: hit.part, solid: hit.solid } : null,
+      shown.motion === 'putIn' ? null : mark,
+    )
+  }, [layout, stock, step, shown, fraction, hit, hitAt, tooling])
+
+  const play = useCallback((to: number) => {
+    setIndex(to)
+    setFraction(0)
+    setPlaying(true)
+  }, [])
+
+  const reads = shown.from + (shown.to - shown.from) * fraction
+  const said =
+    shown.unit === 'deg' ? `${benchAngle(reads)}°` : `${benchLength(Math.abs(reads), unit)} ${unitWord(unit)}`
+  return (
+    <div className="bending-scene">
+      <div className="sceneBox">
+        {failed ? (
+          <p className="bending-wait">
+            This browser gives no WebGL, so there is no 3D picture. Figures and clearances hold all the same.
+          </p>
+        ) : (
+          <canvas
+            ref={canvas}
+            aria-label={`Bender and tube, ${MOTION_WORDS[shown.motion]}, ${said}`}
+            role="img"
+          />
+        )}
+        <fieldset className="looks" aria-label="Look">
+          {LOOKS.map(l => (
+            <button
+              key={l.look}
+              type="button"
+              aria-pressed={look === l.look}
+              onClick={() => {
+                setLook(l.look)
+                stage.current?.look(l.look, span)
+              }}
+            >
+              {l.label}
+            </button>
+          ))}
+        </fieldset>
+        {hit && hitAt !== null && Math.abs(fraction - hitAt) < 0.02 && (
+          <p className="hitSays" role="alert">
+            ✕ {clearanceSentence(hit, unit)}
+          </p>
+        )}
+      </div>
+      <div className="scrub">
+        <fieldset className="motions" aria-label="Motion">
+          {motions.map((m, i) => (
+            <button key={m.motion} type="button" aria-pressed={m === shown} onClick={() => play(i)}>
+              {judge(m.clearance) === 'contact' ? '✕ ' : ''}
+              {MOTION_WORDS[m.motion]}
+            </button>
+          ))}
+        </fieldset>
+        <label>
+          <span className="hidden-label">how far through {MOTION_WORDS[shown.motion]}</span>
+          <input
+            type="range"
+            min={0}
+            max={1000}
+            value={Math.round(fraction * 1000)}
+            aria-valuetext={said}
+            onChange={event => {
+              setPlaying(false)
+              setFraction(Number(event.currentTarget.value) / 1000)
+            }}
+          />
+        </label>
+        <output>{said}</output>
+      </div>
+    </div>
+  )
+}
+
+const fractionOf = (m: Shown, at: number): number =>
+  m.to === m.from ? 0 : Math.min(1, Math.max(0, (at - m.from) / (m.to - m.from)))
+
+function motionsOf(
+  { layout }: Programme,
+  i: number,
+  clearances: readonly MotionClearance[] | null,
+): readonly Shown[] {
+  if (clearances)
+    return clearances.map(c => ({ motion: c.motion, unit: c.unit, from: c.from, to: c.to, clearance: c }))
+  const step = layout.steps[i]!
+  const turn = step.turn ?? 0
+  const plain = (motion: TubeMotion, unit: 'mm' | 'deg', to: number): Shown => ({
+    motion,
+    unit,
+    from: 0,
+    to,
+    clearance: null,
+  })
+  return [
+    plain('slide', 'mm', slideOf(layout, i)),
+    ...(Math.abs(turn) > NO_TURN_DEG ? [plain('turn', 'deg', turn)] : []),
+    plain('bend', 'deg', step.dial ?? step.angle),
+    plain('takeOut', 'mm', LIFT_MM),
+  ]
+}
+
+/** How much of the surroundings to show: the bent part of the tube and the bender, within reason. mm */
+function spanOf({ layout, stock, tooling }: Programme, step: number): number {
+  let far = 4 * tooling.clr
+  for (const fraction of [0, 1])
+    for (const p of tubeAtDie(layout, stock, step, 'bend', fraction).pieces)
+      for (const q of [p.start, p.end])
+        far = Math.max(far, Math.hypot(q[0] < 0 ? q[0] / 2 : q[0], q[1], q[2]))
+  return Math.min(Math.max(far * 0.8, 140), 700)
+}

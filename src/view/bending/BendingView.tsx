@@ -1,0 +1,26 @@
+import { useEffect } from 'react'
+import { useDocument } from '../useStore.ts'
+import './bending.css'
+import { ChangedPage } from './ChangedPage.tsx'
+import { StartPage } from './StartPage.tsx'
+import { StepPage } from './StepPage.tsx'
+import { takeUpLastRun, useBending } from './useBending.ts'
+
+/** The bench: the run's start page, then one step a screen. Stands where the laying-out view stands. */
+export function BendingView() {
+  const document = useDocument(state => state.settled)
+  useEffect(() => takeUpLastRun(document), [document])
+  const bending = useBending()
+  if (!bending)
+    return (
+      <main className="bending-start">
+        <p className="bending-empty">There is no run to bend yet. Lay one out first, or open a sample.</p>
+      </main>
+    )
+  const { result, progress, changes } = bending
+  if (progress.screen === null || !result.ok) return <StartPage bending={bending} />
+  if (changes.length > 0) return <ChangedPage bending={bending} programme={result.programme} />
+  return (
+    <StepPage programme={result.programme} progress={progress} kept={bending.kept} change={bending.change} />
+  )
+}

@@ -1,0 +1,70 @@
+import { useSession } from '../useStore.ts'
+import { CLOSE_MM, clearanceSentence, judge, MOTION_WORDS } from './clearanceWords.ts'
+import { benchLength, unitWord } from './figures.ts'
+import type { Clearing } from './useClearances.ts'
+
+const SIGN = { contact: '✕ hits', close: '! close', clear: '✓ clear', notChecked: '? not checked' } as const
+
+interface Props {
+  readonly clearing: Clearing
+  readonly step: number
+  /** Shows the moment of a motion in the picture. */
+  readonly show?: (motion: string) => void
+}
+
+/** How near the tube comes to the bender in each motion of one step. */
+export function CloseCalls({ clearing, step, show }: Props) {
+  const unit = useSession(state => state.unit)
+  if (clearing.kind === 'running')
+    return (
+      <p className="bending-calls quiet" role="status">
+        Working out what the tube comes close to… {clearing.done} of {clearing.of}
+      </p>
+    )
+  if (clearing.kind === 'notChecked')
+    return (
+      <p className="bending-calls">
+        <span className="judge notChecked">{SIGN.notChecked}</span> clearance from the bender:{' '}
+        {clearing.reason}
+      </p>
+    )
+  const found = clearing.steps[step]
+  if (!found) return null
+  return (
+    <div className="bending-calls">
+      {found.hold && (
+        <p className="callHold">
+          <span className="judge contact">✕ cannot be held</span>{' '}
+          {found.hold.need === 'clampGrip' ? 'clamp grip' : 'follower'}: straight{' '}
+          {benchLength(found.hold.measured, unit)}, needs {benchLength(found.hold.limit, unit)}{' '}
+          {unitWord(unit)}
+        </p>
+      )}
+      <ul>
+        {found.motions.map(m => {
+          const verdict = judge(m)
+          return (
+            <li key={m.motion} className={verdict} title={`Left out: ${m.leftOut}`}>
+              <span className={`judge ${verdict}`}>{SIGN[verdict]}</span>
+              {verdict === 'clear' ? (
+                <span>
+                  {MOTION_WORDS[m.motion]}, ≥ {benchLength(m.atLeast!, unit)} {unitWord(unit)}
+                </span>
+              ) : (
+                <span>{clearanceSentence(m, unit)}</span>
+              )}
+              {show && m.at !== null && verdict !== 'clear' && (
+                <button type="button" onClick={() => show(m.motion)}>
+                  Show
+                </button>
+              )}
+            </li>
+          )
+        })}
+      </ul>
+      <p className="quiet small">
+        Certified over the whole motion; under {benchLength(CLOSE_MM, unit)} {unitWord(unit)} is called close.
+      </p>
+    </div>
+  )
+}

@@ -1,0 +1,69 @@
+import { farEndOff } from '../../bench/farEnd.ts'
+import { useSession } from '../useStore.ts'
+import { benchAngle, benchLength, signedAngle, unitWord } from './figures.ts'
+import type { Programme } from './programme.ts'
+import type { Progress } from './progress.ts'
+import { TrialsPanel } from './TrialsPanel.tsx'
+
+interface Props {
+  readonly programme: Programme
+  readonly progress: Progress
+  change(patch: Partial<Progress>): void
+}
+
+/** The finished tube: what was measured, and where it puts the far end. */
+export function FinishedPage({ programme, progress, change }: Props) {
+  const unit = useSession(state => state.unit)
+  const { layout, stock, solved } = programme
+  const wanted = solved.route!.bends.map(b => b.angle)
+  const settled = wanted.map(
+    (_, k) => progress.measured[layout.steps.findIndex(s => s.bend === k)]?.measured ?? null,
+  )
+  const none = settled.every(s => s === null)
+  return (
+    <div className="bending-do finished">
+      <h2>{programme.run.tag} is bent</h2>
+      {layout.trim > 0 && (
+        <p>
+          Trim {benchLength(layout.trim, unit)} {unitWord(unit)} off end{' '}
+          {(layout.steps[0]?.lead ?? 'A') === 'A' ? 'B' : 'A'}.
+        </p>
+      )}
+      {none ? (
+        <p>No angle was measured, so nothing is known about the far end.</p>
+      ) : (
+        <p className="bending-effect">
+          By the measured angles the far end is{' '}
+          <b>
+            {benchLength(farEndOff(stock, wanted, settled), unit)} {unitWord(unit)}
+          </b>{' '}
+          off{settled.some(s => s === null) && ' (bends not measured taken as wanted)'}.
+        </p>
+      )}
+      <table className="bending-table">
+        <thead>
+          <tr>
+            <th>bend</th>
+            <th className="number">wanted °</th>
+            <th className="number">measured °</th>
+            <th className="number">off °</th>
+          </tr>
+        </thead>
+        <tbody>
+          {layout.steps.map((s, i) => {
+            const m = progress.measured[i] ?? null
+            return (
+              <tr key={s.bend}>
+                <td>{i + 1}</td>
+                <td className="number">{benchAngle(s.angle)}</td>
+                <td className="number">{m ? benchAngle(m.measured) : 'not measured'}</td>
+                <td className="number">{m ? signedAngle(m.measured - s.angle) : ''}</td>
+              </tr>
+            )
+          })}
+        </tbody>
+      </table>
+      <TrialsPanel programme={programme} progress={progress} change={change} />
+    </div>
+  )
+}

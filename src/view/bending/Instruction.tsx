@@ -1,0 +1,205 @@
+import { firstStop, goOnTo } from '../../bench/springback.ts'
+import { useSession } from '../useStore.ts'
+import { benchAngle, benchLength, unitWord } from './figures.ts'
+import type { Programme } from './programme.ts'
+import type { Progress } from './progress.ts'
+import { StockDrawing } from './StockDrawing.tsx'
+import { NO_TURN_DEG, type Screen, turnInWords } from './screens.ts'
+import { TurnPicture } from './TurnPicture.tsx'
+
+interface Props {
+  readonly programme: Programme
+  readonly progress: Progress
+  readonly screen: Screen
+}
+
+/** What to do now, in figures that are read from a metre and a half away. */
+export function Instruction({ programme, progress, screen }: Props) {
+  const unit = useSession(state => state.unit)
+  const { layout } = programme
+  if (screen.kind === 'cut')
+    return (
+      <div className="bending-do">
+        <h2>Cut the stock{progress.marks === 'stock' ? ' and mark it' : ''}</h2>
+        <Huge value={benchLength(layout.cutLength, unit)} unit={unitWord(unit)} says="cut length" />
+        <StockDrawing programme={programme} />
+        <p>
+          {progress.marks === 'stock'
+            ? `Measure every mark from end ${layout.steps[0]?.lead ?? 'A'}${layout.steps.some(s => s.lead !== layout.steps[0]?.lead) ? '; marks of bends led by the other end from that end' : ''}. Write the bend’s number beside it.`
+            : 'Make the first mark only; each later one is measured on the part.'}
+        </p>
+      </div>
+    )
+  if (screen.kind === 'finished') return null
+  const step = layout.steps[screen.step]!
+  const end = step.lead
+  switch (screen.kind) {
+    case 'around':
+      return (
+        <div className="bending-do">
+          <h2>Swing the tube end for end</h2>
+          <p className="bending-word">Flat, about the upright. End {end} now goes in first.</p>
+        </div>
+      )
+    case 'slide': {
+      const onPart = progress.marks === 'part' && screen.step > 0
+      return (
+        <div className="bending-do">
+          <h2>Slide to mark {screen.step + 1}</h2>
+          <Huge
+            value={benchLength(onPart ? step.markFromTangent : step.mark, unit)}
+            unit={unitWord(unit)}
+            says={
+              onPart
+                ? screen.step > 0 && step.markFromPrevious !== null
+                  ? 'mark, measured on the part from where the bend before ends'
+                  : `mark, measured on the part from end ${end}`
+                : `mark, from end ${end} on the stock`
+            }
+          />
+          <p>
+            Mark on the die’s reference line
+            {step.markFromPrevious !== null &&
+              ` · ${benchLength(step.markFromPrevious, unit)} ${unitWord(unit)} on from the mark before`}
+          </p>
+        </div>
+      )
+    }
+    case 'turn':
+      return (
+        <div className="bending-do withPicture">
+          <div>
+            <h2>Turn the tube</h2>
+            <Huge value={benchAngle(step.turn ?? 0)} unit="°" says="turn about its own axis" />
+            <p className="bending-word">{turnInWords(step.turn ?? 0)}</p>
+          </div>
+          <TurnPicture programme={programme} step={screen.step} />
+        </div>
+      )
+    case 'short': {
+      return (
+        <div className="bending-do">
+          <h2>Bend, but stop short</h2>
+          <Huge value={benchAngle(firstStop(step.angle))} unit="°" says="stop the dial here" />
+          <Wanted angle={step.angle} />
+          <p>Then let go of the load and measure what stays. The rest is bent on the same piece.</p>
+        </div>
+      )
+    }
+    case 'readShort':
+      return (
+        <div className="bending-do">
+          <h2>Measure the angle that stayed</h2>
+          <Wanted angle={step.angle} />
+          <p>
+            The dial stood at <b>{benchAngle(firstStop(step.angle))}°</b>. Type the angle that the protractor
+            shows on the tube.
+          </p>
+        </div>
+      )
+    case 'bend': {
+      const short = progress.short[screen.step] ?? null
+      const dial = dialOf(programme, progress, screen.step)
+      return (
+        <div className="bending-do">
+          <h2>{short ? 'Go on bending' : 'Bend'}</h2>
+          {dial === null ? (
+            <>
+              <Huge value={benchAngle(step.angle)} unit="°" says="wanted; the dial reading is not known" />
+              <p className="bending-warn">
+                Springback of this tube is not known yet: stop short, measure, go on.
+              </p>
+            </>
+          ) : (
+            <>
+              <Huge value={benchAngle(dial)} unit="°" says="dial" />
+              <Wanted angle={step.angle} />
+            </>
+          )}
+          {short && (
+            <p>
+              Dial {benchAngle(short.dial)}° left {benchAngle(short.measured)}°: the wheel is{' '}
+              {benchAngle(short.dial - short.measured)}° ahead of the tube.
+            </p>
+          )}
+          <p>Never let go of a loaded crank.</p>
+        </div>
+      )
+    }
+    case 'measure': {
+      const dial = dialOf(programme, progress, screen.step)
+      return (
+        <div className="bending-do">
+          <h2>Measure bend {screen.step + 1}</h2>
+          <Wanted angle={step.angle} />
+          <p>
+            {dial === null ? '' : `The dial stood at ${benchAngle(dial)}°. `}Type the angle that stayed, or
+            just press Done.
+          </p>
+        </div>
+      )
+    }
+  }
+}
+
+/** Where the dial has to stand for a step: going on from a short stop, else by springback; null when not known. */
+export function dialOf(programme: Programme, progress: Progress, i: number): number | null {
+  const step = programme.layout.steps[i]!
+  const short = progress.short[i] ?? null
+  return short ? goOnTo(step.angle, short) : step.dial
+}
+
+function Huge({ value, unit, says }: { value: string; unit: string; says: string }) {
+  return (
+    <div className="bending-huge">
+      <span className={value.length > 7 ? 'figure long' : 'figure'}>
+        {value}
+        <span className="unit">{unit}</span>
+      </span>
+      <span className="says">{says}</span>
+    </div>
+  )
+}
+
+const Wanted = ({ angle }: { angle: number }) => (
+  <p className="bending-wanted">
+    wanted <b>{benchAngle(angle)}°</b>
+  </p>
+)
+
+/** The three figures of the bend in hand, small enough to stand beside the one that is wanted now. */
+export function ThisBend({ programme, progress, screen }: Props) {
+  const unit = useSession(state => state.unit)
+  if (!('step' in screen)) return null
+  const step = programme.layout.steps[screen.step]!
+  const dial = dialOf(programme, progress, screen.step)
+  const now = (...kinds: Screen['kind'][]) => (kinds.includes(screen.kind) ? 'now' : '')
+  const turn = step.turn ?? 0
+  return (
+    <dl className="bending-three" aria-label={`Bend ${screen.step + 1}`}>
+      <div className={now('around', 'slide')}>
+        <dt>mark</dt>
+        <dd>
+          {benchLength(step.mark, unit)} <small>{unitWord(unit)}</small>
+        </dd>
+      </div>
+      <div className={now('turn')}>
+        <dt>
+          {Math.abs(turn) <= NO_TURN_DEG
+            ? 'turn'
+            : turn > 0
+              ? 'turn, clockwise ↻'
+              : 'turn, counter-clockwise ↺'}
+        </dt>
+        <dd>{step.turn === null || Math.abs(turn) <= NO_TURN_DEG ? 'none' : `${benchAngle(turn)}°`}</dd>
+      </div>
+      <div className={now('short', 'readShort', 'bend', 'measure')}>
+        <dt>dial</dt>
+        <dd>
+          {dial === null ? 'not known' : `${benchAngle(dial)}°`}
+          <small className="wantedSmall"> wanted {benchAngle(step.angle)}°</small>
+        </dd>
+      </div>
+    </dl>
+  )
+}

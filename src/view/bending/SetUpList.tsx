@@ -1,0 +1,59 @@
+import { useSession } from '../useStore.ts'
+import { benchLength, unitWord } from './figures.ts'
+import type { Programme } from './programme.ts'
+
+/** Before the first bend, common practice, no source: between follower and clamp. mm */
+export const FOLLOWER_GAP_MM = 10
+
+/** What to put on the bender, what to set, and what keeps hands whole. */
+export function SetUpList({ programme }: { programme: Programme }) {
+  const unit = useSession(state => state.unit)
+  const { bender, tooling, run } = programme
+  const length = (mm: number) => `${benchLength(mm, unit)} ${unitWord(unit)}`
+  const offset = tooling.referenceOffset
+  return (
+    <section className="bending-setup" aria-label="Set-up">
+      <div>
+        <h3>Set up</h3>
+        <ul>
+          <li>
+            {bender.name}: {bender.hand}-hand {bender.kind === 'rotaryDraw' ? 'rotary draw' : 'compression'}{' '}
+            bender. Die, clamp and follower for OD {length(run.tube.od)}, CLR {length(tooling.clr)} (tooling{' '}
+            {tooling.id}, CLR{' '}
+            {tooling.clrMeasured === 'settled' ? 'measured on a settled bend' : 'of the die'}).
+          </li>
+          <li>
+            Reference line {length(Math.abs(offset))} {offset >= 0 ? 'behind' : 'ahead of'} the start of bend,
+            towards the {offset >= 0 ? 'tail' : 'clamp'}.
+          </li>
+          <li>
+            Clamp grip {length(tooling.clampGrip)}, follower {length(tooling.followerLength)}, stop at{' '}
+            {tooling.maxAngle}°.
+          </li>
+          <li>Follower gap about {length(FOLLOWER_GAP_MM)} before the first bend (common practice).</li>
+          <li>
+            {bender.note === ''
+              ? `Speed setting for OD ${length(run.tube.od)}, wall ${length(run.tube.wall)}: none is on record for this bender.`
+              : `On record for this bender: ${bender.note}`}
+          </li>
+        </ul>
+      </div>
+      <div>
+        <h3>Take care</h3>
+        <ul>
+          <li>Gloves and glasses.</li>
+          <li>Hands off the pinch points between die, clamp and follower.</li>
+          <li>Never let go of a loaded crank.</li>
+          <li>Keep the swing of the tube clear of people.</li>
+          <li>
+            Local rules, the bender’s and the fitting maker’s instructions and licensed practice come before
+            anything that is shown here.
+          </li>
+          {bender.catalogueId !== null && (
+            <li>Figures of this bender are invented for the demo: measure your own.</li>
+          )}
+        </ul>
+      </div>
+    </section>
+  )
+}

@@ -1,0 +1,246 @@
+import { useState } from 'react'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { useSession } from '../useStore.ts'
+import { BenderChoice } from './BenderChoice.tsx'
+import { BenderEditor } from './BenderEditor.tsx'
+import { benchAngle, benchLength, signedAngle, unitWord } from './figures.ts'
+import { OrderPanel } from './OrderPanel.tsx'
+import { followedFigures, type Programme } from './programme.ts'
+import type { Progress } from './progress.ts'
+import { SetUpList } from './SetUpList.tsx'
+import { StockDrawing } from './StockDrawing.tsx'
+import { NO_TURN_DEG } from './screens.ts'
+import { TestBendPanel } from './TestBendPanel.tsx'
+import { TrialsPanel } from './TrialsPanel.tsx'
+import { type Bending, screensAt } from './useBending.ts'
+import { useClearances } from './useClearances.ts'
+
+const PAGES = ['Run', 'Trials', 'Test bend', 'Bender'] as const
+type Page = (typeof PAGES)[number]
+
+/** Where a run at the bench begins: what to bend, on what, in which order, and what to see to first. */
+export function StartPage({ bending }: { bending: Bending }) {
+  const { document, run, result, progress, change, kept } = bending
+  const [page, setPage] = useState<Page>('Run')
+  const programme = result.ok ? result.programme : null
+  const begun = progress.screen !== null || progress.figures !== null
+  return (
+    <main className="bending-start">
+      <header className="bending-choose">
+        <label>
+          run
+          <select
+            value={run.id}
+            onChange={event => {
+              sessionStore.getState().select({ kind: 'run', run: event.currentTarget.value })
+              sessionStore.getState().set({ runInHand: event.currentTarget.value })
+            }}
+          >
+            {document.runs.map(r => (
+              <option key={r.id} value={r.id}>
+                {r.tag} {r.service && `· ${r.service}`}
+              </option>
+            ))}
+          </select>
+        </label>
+        <BenderChoice document={document} run={run} />
+        <div className="pages" role="tablist" aria-label="Start pages">
+          {PAGES.map(p => (
+            <button
+              key={p}
+              type="button"
+              role="tab"
+              id={`bending-tab-${p}`}
+              aria-selected={p === page}
+              aria-controls="bending-page"
+              onClick={() => setPage(p)}
+            >
+              {p}
+            </button>
+          ))}
+        </div>
+      </header>
+      <div className="bending-page" id="bending-page" role="tabpanel" aria-labelledby={`bending-tab-${page}`}>
+        {!result.ok && page !== 'Bender' && (
+          <p className="bending-blocked" role="alert">
+            Nothing can be bent yet: {result.reason}.
+            {(result.missing === 'tooling' || result.missing === 'bender') &&
+              ' Choose another bender above, or give this one its tooling under “Bender”.'}
+          </p>
+        )}
+        {page === 'Run' && programme && <RunPage programme={programme} progress={progress} change={change} />}
+        {page === 'Trials' && programme && (
+          <TrialsPanel programme={programme} progress={progress} change={change} />
+        )}
+        {page === 'Test bend' && programme && <TestBendPanel document={document} programme={programme} />}
+        {page === 'Bender' && <BenderEditor document={document} run={run} />}
+      </div>
+      <footer className="bending-foot">
+        <p className="quiet">
+          {document.invented && 'Invented demo data. '}
+          {!kept && 'This browser keeps nothing: the step is lost on reload.'}
+        </p>
+        {begun && programme && progress.screen === null && <Resume bending={bending} programme={programme} />}
+        <button
+          type="button"
+          className="primary done"
+          disabled={!programme}
+          onClick={() => {
+            if (!programme) return
+            change({
+              screen: 0,
+              figures: followedFigures(programme),
+              measured: progress.order.map(() => null),
+              short: progress.order.map(() => null),
+            })
+          }}
+        >
+          Start bending
+        </button>
+      </footer>
+    </main>
+  )
+}
+
+/** Back to where the work was left, when the start page was only looked at. */
+function Resume({ bending, programme }: { bending: Bending; programme: Programme }) {
+  const { progress, change } = bending
+  const { screens } = screensAt(programme, progress)
+  const { leftAt } = progress
+  if (leftAt === null || leftAt >= screens.length) return null
+  const screen = screens[leftAt]!
+  return (
+    <button type="button" className="back" onClick={() => change({ screen: leftAt })}>
+      Go on {'step' in screen ? `at bend ${screen.step + 1}` : ''}
+    </button>
+  )
+}
+
+interface RunPageProps {
+  readonly programme: Programme
+  readonly progress: Progress
+  change(patch: Partial<Progress>): void
+}
+
+function RunPage({ programme, progress, change }: RunPageProps) {
+  const unit = useSession(state => state.unit)
+  const clearing = useClearances(programme)
+  const { layout, solved, tooling, run } = programme
+  const word = unitWord(unit)
+  return (
+    <>
+      <section className="bending-cut" aria-label="Stock">
+        <div className="bending-huge">
+          <span className="figure">
+            {benchLength(layout.cutLength, unit)}
+            <span className="unit">{word}</span>
+          </span>
+          <span className="says">
+            cut length · OD {benchLength(run.tube.od, unit)} × {benchLength(run.tube.wall, unit)} {word}{' '}
+            {run.tube.material} · CLR {benchLength(tooling.clr, unit)} {word}
+            {layout.trim > 0 && ` · with ${benchLength(layout.trim, unit)} ${word} to trim`}
+            {layout.stretch > 0 && ` · stretch ${benchLength(layout.stretch, unit)} ${word} taken off`}
+          </span>
+        </div>
+        <StockDrawing programme={programme} />
+      </section>
+      <OrderPanel programme={programme} progress={progress} clearing={clearing} change={change} />
+      <section aria-label="Marks">
+        <table className="bending-table marks">
+          <caption>
+            Marks from end {layout.steps[0]?.lead}, lengths in {word}; turn clockwise positive, seen from the
+            tail
+          </caption>
+          <thead>
+            <tr>
+              <th>bend</th>
+              <th className="number">start</th>
+              <th className="number">mark</th>
+              <th className="number">from mark before</th>
+              <th className="number">on the part</th>
+              <th className="number">turn °</th>
+              <th className="number">wanted °</th>
+              <th className="number">dial °</th>
+            </tr>
+          </thead>
+          <tbody>
+            {layout.steps.map((s, i) => (
+              <tr key={s.bend}>
+                <td>
+                  {i + 1}
+                  {s.turnedAround && <span className="quiet"> end for end, from end {s.lead}</span>}
+                </td>
+                <td className="number">{benchLength(s.start, unit)}</td>
+                <td className="number strong">{benchLength(s.mark, unit)}</td>
+                <td className="number">
+                  {s.markFromPrevious === null ? '' : benchLength(s.markFromPrevious, unit)}
+                </td>
+                <td className="number">{benchLength(s.markFromTangent, unit)}</td>
+                <td className="number strong">
+                  {s.turn === null || Math.abs(s.turn) <= NO_TURN_DEG ? '0' : signedAngle(s.turn)}
+                </td>
+                <td className="number">{benchAngle(s.angle)}</td>
+                <td className="number strong">{s.dial === null ? 'not known' : benchAngle(s.dial)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+        {layout.warnings.map(w => (
+          <p key={w} className="bending-warn">
+            {w}
+          </p>
+        ))}
+        {solved.insertionA + solved.insertionB > 0 && (
+          <p className="quiet">
+            Insertion counted: end A {benchLength(solved.insertionA, unit)}, end B{' '}
+            {benchLength(solved.insertionB, unit)} {word}.
+          </p>
+        )}
+      </section>
+      <section className="bending-habits" aria-label="How to go about it">
+        <fieldset>
+          <legend>Marks</legend>
+          <label>
+            <input
+              type="radio"
+              name="marks"
+              checked={progress.marks === 'stock'}
+              onChange={() => change({ marks: 'stock' })}
+            />
+            all on the stock before the first bend
+          </label>
+          <label>
+            <input
+              type="radio"
+              name="marks"
+              checked={progress.marks === 'part'}
+              onChange={() => change({ marks: 'part' })}
+            />
+            each measured on the part from the bend before
+          </label>
+        </fieldset>
+        <fieldset>
+          <legend>Stop 5° short, measure, go on</legend>
+          {(
+            [
+              ['first', 'on the first bend (common practice)'],
+              ['every', 'on every bend'],
+              ['never', 'never'],
+            ] as const
+          ).map(([value, text]) => (
+            <label key={value}>
+              <input
+                type="radio"
+                name="short"
+                checked={progress.stopShort === value}
+                onChange={() => change({ stopShort: value })}
+              />
+              {text}
+            </label>
+          ))}
+        </fieldset>
+      </section>
+      <SetUpList programme={programme} />
+    </>
+  )
+}

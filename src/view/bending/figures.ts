@@ -1,0 +1,16 @@
+import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
+
+/** A length as it is read off across the bench: a tenth of a millimetre, a hundredth of an inch or 1/32 in. */
+export const benchLength = (mm: number, unit: LengthUnit): string =>
+  formatLength(mm, unit, { digits: unit === 'mm' ? 1 : 3, fixed: true, fractionOf: 32 })
+
+export const unitWord = (unit: LengthUnit): string => (unit === 'mm' ? 'mm' : 'in')
+
+/** An angle to a tenth of a degree, as a dial shows it; no sign. */
+export const benchAngle = (deg: number): string => formatAngle(Math.abs(deg), 1, true)
+
+/** An angle difference with its sign, tenths of a degree. */
+export const signedAngle = (deg: number): string => {
+  const text = formatAngle(Math.abs(deg), 1, true)
+  return text === '0.0' ? text : `${deg < 0 ? '−' : '+'}${text}`
+}

@@ -1,0 +1,130 @@
+import { BenchError } from '../../bench/benchError.ts'
+import { type Layout, layOut, type OrderedBend, orderFrom, type Stock, stockOf } from '../../bench/layOut.ts'
+import { benderOf, toolingOf } from '../../document/lookUp.ts'
+import type { Bender, Run, SkidDocument, Springback, Tooling } from '../../document/types.ts'
+import type { SolvedRun } from '../../solve/types.ts'
+
+/** Everything that the bending view shows of one run: the figures and what they were worked out from. */
+export interface Programme {
+  readonly run: Run
+  readonly solved: SolvedRun
+  readonly bender: Bender
+  readonly tooling: Tooling
+  readonly springback: Springback | null
+  readonly stock: Stock
+  readonly layout: Layout
+}
+
+export type ProgrammeResult =
+  | { readonly ok: true; readonly programme: Programme }
+  | {
+      readonly ok: false
+      readonly missing: 'bender' | 'tooling' | 'route' | 'length' | 'bends'
+      readonly reason: string
+    }
+
+/**
+ * The run's bench figures, or what is missing for them and why.
+ *
+ * @param order the bends as they are to be made, or null for A first.
+ * @param springback taken instead of the bender's record, when trials of this tube say better.
+ */
+export function programmeOf(
+  document: SkidDocument,
+  run: Run,
+  solved: SolvedRun,
+  order: readonly OrderedBend[] | null,
+  springback: Springback | null = null,
+): ProgrammeResult {
+  const no = (
+    missing: 'bender' | 'tooling' | 'route' | 'length' | 'bends',
+    reason: string,
+  ): ProgrammeResult => ({
+    ok: false,
+    missing,
+    reason,
+  })
+  const { route } = solved
+  if (route === null) return no('route', solved.problem?.message ?? 'the route could not be solved')
+  if (route.bends.length === 0)
+    return no('bends', `run ${run.tag} is straight: cut it to length, there is nothing to bend`)
+  const bender = benderOf(document, run)
+  if (bender === null) return no('bender', `no bender is chosen for run ${run.tag}`)
+  const tooling = toolingOf(bender, run)
+  if (tooling === null)
+    return no(
+      'tooling',
+      `${bender.name} has no tooling for OD ${round(run.tube.od)} mm with CLR ${round(run.clr)} mm`,
+    )
+  const known = springback ?? springbackOf(bender, run)
+  try {
+    const stock = stockOf(solved, tooling, known)
+    const overrun = stock.straights.findIndex(s => s < 0)
+    if (overrun >= 0)
+      return no(
+        'length',
+        `straight ${overrun + 1} is ${round(0 - stock.straights[overrun]!)} mm too short for its bends: this tube cannot be made`,
+      )
+    const layout = layOut(solved, tooling, known, {
+      hand: bender.hand,
+      kind: bender.kind,
+      order: order ?? orderFrom('A', route.bends.length),
+    })
+    return { ok: true, programme: { run, solved, bender, tooling, springback: known, stock, layout } }
+  } catch (error) {
+    if (error instanceof BenchError) return no('route', error.message)
+    throw error
+  }
+}
+
+/** The bender's springback record for the run's material, or null when it has none. */
+export const springbackOf = (bender: Bender, run: Run): Springback | null =>
+  bender.springback.find(s => s.material === run.tube.material) ?? null
+
+/** The figures a fabricator follows, kept beside the progress so that a later change is noticed. */
+export interface FollowedFigures {
+  readonly cutLength: number
+  readonly bender: string
+  readonly steps: readonly {
+    readonly bend: number
+    readonly lead: 'A' | 'B'
+    readonly mark: number
+    readonly turn: number | null
+    readonly angle: number
+  }[]
+}
+
+export const followedFigures = ({ layout, bender }: Programme): FollowedFigures => ({
+  cutLength: layout.cutLength,
+  bender: bender.id,
+  steps: layout.steps.map(({ bend, lead, mark, turn, angle }) => ({ bend, lead, mark, turn, angle })),
+})
+
+/** Below these a figure reads the same on any bench: mm and degrees. */
+const SAME_MM = 0.005
+const SAME_DEG = 0.005
+
+/** What is no longer as it was, one plain sentence each; empty when nothing changed. */
+export function whatChanged(before: FollowedFigures, now: FollowedFigures): string[] {
+  const said: string[] = []
+  if (before.bender !== now.bender) said.push('another bender is chosen')
+  if (Math.abs(before.cutLength - now.cutLength) > SAME_MM)
+    said.push(`cut length was ${round(before.cutLength)} mm, is now ${round(now.cutLength)} mm`)
+  if (before.steps.length !== now.steps.length)
+    return [...said, `there were ${before.steps.length} bends, now there are ${now.steps.length}`]
+  if (before.steps.some((s, i) => s.bend !== now.steps[i]!.bend || s.lead !== now.steps[i]!.lead))
+    return [...said, 'the order of the bends is another one']
+  before.steps.forEach((was, i) => {
+    const is = now.steps[i]!
+    const name = `bend ${i + 1} of ${now.steps.length}`
+    if (Math.abs(was.mark - is.mark) > SAME_MM)
+      said.push(`${name}: mark was ${round(was.mark)} mm, is now ${round(is.mark)} mm`)
+    if (Math.abs((was.turn ?? 0) - (is.turn ?? 0)) > SAME_DEG)
+      said.push(`${name}: turn was ${round(was.turn ?? 0)}°, is now ${round(is.turn ?? 0)}°`)
+    if (Math.abs(was.angle - is.angle) > SAME_DEG)
+      said.push(`${name}: angle was ${round(was.angle)}°, is now ${round(is.angle)}°`)
+  })
+  return said
+}
+
+const round = (value: number): string => String(Number(value.toFixed(2)))

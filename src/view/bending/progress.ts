@@ -1,0 +1,124 @@
+import type { Lead, OrderedBend } from '../../bench/layOut.ts'
+import type { Trial } from '../../bench/springback.ts'
+import type { FollowedFigures } from './programme.ts'
+import type { StopShort } from './screens.ts'
+
+/** How the order of the bends was chosen; 'own' is the user's. */
+export type LeadChoice = Lead | 'best' | 'own'
+
+/** How far a run has come at the bench. Kept in the browser, never in the document. */
+export interface Progress {
+  readonly version: 1
+  readonly lead: LeadChoice
+  readonly order: readonly OrderedBend[]
+  readonly stopShort: StopShort
+  /** All marks on the straight stock first, or each measured on the part. */
+  readonly marks: 'stock' | 'part'
+  /** Which screen; null while the start page is shown. */
+  readonly screen: number | null
+  /** The screen that was left for the start page, to go on from; null when there is none. */
+  readonly leftAt: number | null
+  /** Each step as finished, in order of work: where the dial stood and the angle that stayed. */
+  readonly measured: readonly (Trial | null)[]
+  /** First short stop of each step: dial and what was measured there. */
+  readonly short: readonly (Trial | null)[]
+  /** Trial bends made on other pieces. */
+  readonly extra: readonly Trial[]
+  /** Dial readings come from the bender's record or from the trials made here. */
+  readonly dialFrom: 'record' | 'trials'
+  /** What the figures were when the work was begun; null before. */
+  readonly figures: FollowedFigures | null
+}
+
+export const freshProgress = (order: readonly OrderedBend[], lead: LeadChoice = 'A'): Progress => ({
+  version: 1,
+  lead,
+  order,
+  stopShort: 'first',
+  marks: 'stock',
+  screen: null,
+  leftAt: null,
+  measured: order.map(() => null),
+  short: order.map(() => null),
+  extra: [],
+  dialFrom: 'record',
+  figures: null,
+})
+
+const KEY = 'dogleg-bending'
+const keyOf = (documentName: string, runId: string) => `${KEY}:${documentName}:${runId}`
+
+/** What was kept for this run, or null when nothing (or nothing readable) was. Never throws. */
+export function readProgress(documentName: string, runId: string): Progress | null {
+  try {
+    const kept: unknown = JSON.parse(localStorage.getItem(keyOf(documentName, runId)) ?? 'null')
+    return isProgress(kept) ? kept : null
+  } catch {
+    return null
+  }
+}
+
+/** Keeps the progress. Gives false when the browser refuses storage: then it lasts as long as the page. */
+export function keepProgress(documentName: string, runId: string, progress: Progress): boolean {
+  try {
+    localStorage.setItem(keyOf(documentName, runId), JSON.stringify(progress))
+    return true
+  } catch {
+    return false
+  }
+}
+
+export function isProgress(kept: unknown): kept is Progress {
+  if (typeof kept !== 'object' || kept === null) return false
+  const p = kept as Partial<Record<keyof Progress, unknown>>
+  const isTrial = (v: unknown) =>
+    typeof v === 'object' &&
+    v !== null &&
+    Number.isFinite((v as Trial).dial) &&
+    Number.isFinite((v as Trial).measured)
+  const order = p.order
+  if (!Array.isArray(order)) return false
+  const listOf = (name: keyof Progress, good: (v: unknown) => boolean, length = order.length) => {
+    const list = p[name]
+    return Array.isArray(list) && (length < 0 || list.length === length) && list.every(good)
+  }
+  return (
+    p.version === 1 &&
+    ['A', 'B', 'best', 'own'].includes(p.lead as string) &&
+    order.every(o => Number.isInteger(o?.bend) && (o?.lead === 'A' || o?.lead === 'B')) &&
+    ['first', 'every', 'never'].includes(p.stopShort as string) &&
+    ['stock', 'part'].includes(p.marks as string) &&
+    ['record', 'trials'].includes(p.dialFrom as string) &&
+    (p.screen === null || (Number.isInteger(p.screen) && (p.screen as number) >= 0)) &&
+    (p.leftAt === null || (Number.isInteger(p.leftAt) && (p.leftAt as number) >= 0)) &&
+    listOf('measured', v => v === null || isTrial(v)) &&
+    listOf('short', v => v === null || isTrial(v)) &&
+    listOf('extra', isTrial, -1) &&
+    (p.figures === null || isFigures(p.figures))
+  )
+}
+
+function isFigures(kept: unknown): kept is FollowedFigures {
+  const f = kept as FollowedFigures | undefined
+  return (
+    typeof f === 'object' &&
+    Number.isFinite(f.cutLength) &&
+    typeof f.bender === 'string' &&
+    Array.isArray(f.steps) &&
+    f.steps.every(
+      s =>
+        Number.isInteger(s?.bend) &&
+        Number.isFinite(s.mark) &&
+        (s.turn === null || Number.isFinite(s.turn)) &&
+        Number.isFinite(s.angle),
+    )
+  )
+}
+
+/** Every dial–measured pair that this run knows of: trial pieces, short stops and finished bends. */
+export const trialsOf = ({ extra, short, measured }: Progress): Trial[] =>
+  [...extra, ...short, ...measured].filter(t => t !== null)
+
+/** The entry `at` replaced. */
+export const withAt = <T>(list: readonly T[], at: number, value: T): T[] =>
+  list.map((v, i) => (i === at ? value : v))

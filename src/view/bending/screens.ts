@@ -1,0 +1,43 @@
+import type { Layout } from '../../bench/layOut.ts'
+
+/**
+ * One screen of the bending view: one thing to do. `step` counts the bends in their order of work.
+ * 'short' and 'readShort' are the habit of stopping early: bend to a few degrees short, measure, go on.
+ */
+export type Screen =
+  | { readonly kind: 'cut' }
+  | {
+      readonly kind: 'around' | 'slide' | 'turn' | 'short' | 'readShort' | 'bend' | 'measure'
+      readonly step: number
+    }
+  | { readonly kind: 'finished' }
+
+export type ScreenKind = Screen['kind']
+
+/** On which bends the first stop is short: the first only (one trial is enough), every one, or none. */
+export type StopShort = 'first' | 'every' | 'never'
+
+/** A turn below this is no turn on any bench; its screen is left out. Degrees. */
+export const NO_TURN_DEG = 0.005
+
+/** The screens from stock to finished tube, in order. */
+export function screensOf(layout: Layout, stopShort: StopShort): Screen[] {
+  const screens: Screen[] = [{ kind: 'cut' }]
+  layout.steps.forEach((s, step) => {
+    const short = stopShort === 'every' || (stopShort === 'first' && step === 0)
+    if (s.turnedAround) screens.push({ kind: 'around', step })
+    screens.push({ kind: 'slide', step })
+    if (s.turn !== null && Math.abs(s.turn) > NO_TURN_DEG) screens.push({ kind: 'turn', step })
+    if (short) screens.push({ kind: 'short', step }, { kind: 'readShort', step })
+    screens.push({ kind: 'bend', step }, { kind: 'measure', step })
+  })
+  screens.push({ kind: 'finished' })
+  return screens
+}
+
+/** Which way to turn, as one says it standing at the tail. */
+export function turnInWords(turn: number): string {
+  if (Math.abs(turn) <= NO_TURN_DEG) return 'no turn'
+  if (Math.abs(Math.abs(turn) - 180) <= NO_TURN_DEG) return 'half a turn, either way'
+  return `${turn > 0 ? 'clockwise' : 'counter-clockwise'}, seen from the tail towards the bender`
+}

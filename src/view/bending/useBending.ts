@@ -1,0 +1,130 @@
+import { useCallback, useEffect, useMemo, useState } from 'react'
+import { orderFrom } from '../../bench/layOut.ts'
+import { fitTrials, springbackRecord } from '../../bench/springback.ts'
+import { benderOf, runOf } from '../../document/lookUp.ts'
+import type { Run, SkidDocument, Springback } from '../../document/types.ts'
+import type { SolvedRun } from '../../solve/types.ts'
+import { solvedRunOf } from '../../store/derived.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { useDocument, useSession } from '../useStore.ts'
+import {
+  followedFigures,
+  type Programme,
+  type ProgrammeResult,
+  programmeOf,
+  springbackOf,
+  whatChanged,
+} from './programme.ts'
+import { freshProgress, keepProgress, type Progress, readProgress, trialsOf } from './progress.ts'
+import { type Screen, screensOf } from './screens.ts'
+
+export interface Bending {
+  readonly document: SkidDocument
+  readonly run: Run
+  readonly solved: SolvedRun
+  readonly result: ProgrammeResult
+  readonly progress: Progress
+  /** False when the browser refuses to keep the progress. */
+  readonly kept: boolean
+  /** What changed since the work was begun; empty when nothing did. */
+  readonly changes: readonly string[]
+  change(patch: Partial<Progress>): void
+}
+
+/** The run at the bench with its figures and how far the work has come; null when the document has no run. */
+export function useBending(): Bending | null {
+  // The settled document: a half-done drag is nothing to bend by.
+  const document = useDocument(state => state.settled)
+  const inHand = useSession(state => state.runInHand)
+  const run = (inHand !== null && runOf(document, inHand)) || document.runs[0] || null
+  const solved = run && solvedRunOf(document, run.id)
+  const place = run ? `${document.name}:${run.id}` : ''
+  const bends = solved?.route?.bends.length ?? 0
+
+  const [state, setState] = useState<{ place: string; progress: Progress; kept: boolean }>(() => ({
+    place: '',
+    progress: freshProgress([]),
+    kept: true,
+  }))
+  let { progress, kept } = state
+  if (run && (state.place !== place || progress.order.length !== bends)) {
+    const found = readProgress(document.name, run.id)
+    progress = found && found.order.length === bends ? found : freshProgress(orderFrom('A', bends))
+    kept = true
+    setState({ place, progress, kept })
+  }
+
+  const change = useCallback(
+    (patch: Partial<Progress>) => {
+      if (!run) return
+      const next = { ...progress, ...patch }
+      setState({ place, progress: next, kept: keepProgress(document.name, run.id, next) })
+    },
+    [run, place, progress, document.name],
+  )
+
+  const { figures } = progress
+  const result = useMemo(
+    () =>
+      run && solved
+        ? programmeOf(document, run, solved, progress.order, fromTrials(document, run, progress))
+        : null,
+    [document, run, solved, progress],
+  )
+  const changes = useMemo(
+    () => (figures && result?.ok ? whatChanged(figures, followedFigures(result.programme)) : []),
+    [figures, result],
+  )
+  useEffect(() => {
+    if (run) keepLast(document.name, run.id)
+  }, [document.name, run])
+
+  if (!run || !solved || !result) return null
+  return { document, run, solved, result, progress, kept, changes, change }
+}
+
+/**
+ * The springback that the trials made at the bench give, or null to go by the bender's record. Without a record
+ * the trials are all there is.
+ */
+export function fromTrials(document: SkidDocument, run: Run, progress: Progress): Springback | null {
+  const trials = trialsOf(progress)
+  const bender = benderOf(document, run)
+  const known = bender !== null && springbackOf(bender, run) !== null
+  if (trials.length === 0 || (known && progress.dialFrom === 'record')) return null
+  try {
+    return springbackRecord(run.tube.material, fitTrials(trials))
+  } catch {
+    // The trials panel says why they give no line; the dial then goes by the bender's record.
+    return null
+  }
+}
+
+/** The screens of the run in work and the one that is shown (never past the last). */
+export function screensAt(programme: Programme, progress: Progress): { screens: Screen[]; at: number } {
+  const screens = screensOf(programme.layout, progress.stopShort)
+  return { screens, at: Math.min(progress.screen ?? 0, screens.length - 1) }
+}
+
+const LAST = 'dogleg-bending-last'
+
+function keepLast(documentName: string, run: string): void {
+  try {
+    localStorage.setItem(LAST, JSON.stringify({ documentName, run }))
+  } catch {
+    // Only a convenience: without it the first run is shown after a reload.
+  }
+}
+
+/** Takes up the run that was last at the bench, when this document has it and no run is in hand. */
+export function takeUpLastRun(document: SkidDocument): void {
+  const session = sessionStore.getState()
+  if (session.runInHand !== null) return
+  try {
+    const kept = JSON.parse(localStorage.getItem(LAST) ?? 'null') as { documentName?: unknown; run?: unknown }
+    if (kept?.documentName === document.name && typeof kept.run === 'string' && runOf(document, kept.run))
+      session.set({ runInHand: kept.run })
+  } catch {
+    // Damaged or refused storage: the first run is shown.
+  }
+}

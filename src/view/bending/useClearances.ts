@@ -1,0 +1,48 @@
+import { useEffect, useState } from 'react'
+import type { StepClearance } from '../../bench/clearStep.ts'
+import { startBenchJob } from './benchJobs.ts'
+import type { Programme } from './programme.ts'
+
+/** What is known about the tube's clearance from the bender for a programme. */
+export type Clearing =
+  | { readonly kind: 'running'; readonly done: number; readonly of: number }
+  | { readonly kind: 'known'; readonly steps: readonly StepClearance[] }
+  | { readonly kind: 'notChecked'; readonly reason: string }
+
+const kept = new WeakMap<Programme, Clearing>()
+
+/** Certified clearances of every step, worked out in a worker; a newer programme ends the older one's work. */
+export function useClearances(programme: Programme | null): Clearing {
+  const [, redraw] = useState(0)
+  useEffect(() => {
+    if (!programme || kept.get(programme)?.kind === 'known') return
+    const { bender, layout } = programme
+    const put = (clearing: Clearing) => {
+      kept.set(programme, clearing)
+      redraw(n => n + 1)
+    }
+    if (bender.housing.length + bender.arm.length === 0 && bender.benchTop === null) {
+      put({ kind: 'notChecked', reason: `${bender.name} has no solids to come near to` })
+      return
+    }
+    const order = layout.steps.map(({ bend, lead }) => ({ bend, lead }))
+    put({ kind: 'running', done: 0, of: order.length })
+    const { solved, tooling, springback } = programme
+    const job = startBenchJob(
+      { kind: 'clearances', work: { solved, bender, tooling, springback }, order },
+      (done, of) => put({ kind: 'running', done, of }),
+    )
+    void job.answer.then(answer => {
+      if (answer.kind === 'clearances') put({ kind: 'known', steps: answer.steps })
+      else if (answer.kind === 'failed') put({ kind: 'notChecked', reason: answer.reason })
+    })
+    return job.cancel
+  }, [programme])
+  return (
+    (programme && kept.get(programme)) ?? {
+      kind: 'running',
+      done: 0,
+      of: programme?.layout.steps.length ?? 0,
+    }
+  )
+}
