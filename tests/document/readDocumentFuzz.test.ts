@@ -1,21 +1,11 @@
 import { expect, test } from 'vitest'
 import { readDocument } from '../../src/document/readDocument.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
+import { seeded } from '../random.ts'
 import { sampleDocument } from './sampleDocument.ts'
 
 const SEED = 90210
 const MUTANTS = 2000
-
-/** Small seeded generator (mulberry32), uniform in [0, 1). */
-function seeded(seed: number): () => number {
-  let a = seed
-  return () => {
-    a = (a + 0x6d2b79f5) | 0
-    let t = Math.imul(a ^ (a >>> 15), 1 | a)
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296
-  }
-}
 
 const ODD: readonly unknown[] = [
   null,
@@ -77,7 +67,7 @@ function scribbled(text: string, random: () => number): string {
 }
 
 test(`${MUTANTS} damaged files are read whole or refused with a place and a reason, seed ${SEED}`, () => {
-  const random = seeded(SEED)
+  const random = seeded(SEED).next
   const sample = sampleDocument()
   const text = writeDocument(sample)
   let read = 0
