@@ -1,6 +1,7 @@
 import { lazy, Suspense, useEffect } from 'react'
 import { startClearance } from '../store/clearance.ts'
 import type { Mode } from '../store/sessionStore.ts'
+import { followMode } from './bending/followMode.ts'
 import { LayingOutView } from './LayingOutView.tsx'
 import { StatusBar } from './shell/StatusBar.tsx'
 import { startShell } from './shell/startShell.ts'
@@ -16,6 +17,7 @@ const VIEWS: Record<Mode, React.ComponentType> = {
 
 export function App() {
   useEffect(() => startShell(), [])
+  useEffect(() => followMode(), [])
   useEffect(() => startClearance(), [])
   const View = VIEWS[useSession(state => state.mode)]
   return (

@@ -1,3 +1,4 @@
+import type { CSSProperties } from 'react'
 import { firstStop, goOnTo } from '../../bench/springback.ts'
 import { useSession } from '../useStore.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'
@@ -152,7 +153,10 @@ export function dialOf(programme: Programme, progress: Progress, i: number): num
 function Huge({ value, unit, says }: { value: string; unit: string; says: string }) {
   return (
     <div className="bending-huge">
-      <span className={value.length > 7 ? 'figure long' : 'figure'}>
+      <span
+        className="figure"
+        style={{ '--wide': value.length * 0.63 + unit.length * 0.36 } as CSSProperties}
+      >
         {value}
         <span className="unit">{unit}</span>
       </span>
@@ -178,10 +182,8 @@ export function ThisBend({ programme, progress, screen }: Props) {
   return (
     <dl className="bending-three" aria-label={`Bend ${screen.step + 1}`}>
       <div className={now('around', 'slide')}>
-        <dt>mark</dt>
-        <dd>
-          {benchLength(step.mark, unit)} <small>{unitWord(unit)}</small>
-        </dd>
+        <dt>mark, {unitWord(unit)}</dt>
+        <dd>{benchLength(step.mark, unit)}</dd>
       </div>
       <div className={now('turn')}>
         <dt>
@@ -194,9 +196,9 @@ export function ThisBend({ programme, progress, screen }: Props) {
         <dd>{step.turn === null || Math.abs(turn) <= NO_TURN_DEG ? 'none' : `${benchAngle(turn)}°`}</dd>
       </div>
       <div className={now('short', 'readShort', 'bend', 'measure')}>
-        <dt>dial</dt>
+        <dt>{dial === null ? 'dial: not known' : 'dial'}</dt>
         <dd>
-          {dial === null ? 'not known' : `${benchAngle(dial)}°`}
+          {dial === null ? '?' : `${benchAngle(dial)}°`}
           <small className="wantedSmall"> wanted {benchAngle(step.angle)}°</small>
         </dd>
       </div>
