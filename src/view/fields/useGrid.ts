@@ -53,8 +53,11 @@ export function placeOf(target: EventTarget): { row: number; col: number } | nul
     : null
 }
 
-const find = (grid: Element, row: number, col: number) =>
-  grid.querySelector<HTMLElement>(`[data-row="${row}"][data-col="${col}"]`)
+/** Null also for a cell that a narrow panel hides. */
+function find(grid: Element, row: number, col: number): HTMLElement | null {
+  const cell = grid.querySelector<HTMLElement>(`[data-row="${row}"][data-col="${col}"]`)
+  return cell && cell.offsetParent !== null ? cell : null
+}
 
 function walk(key: string, { row, col }: { row: number; col: number }, grid: Element): HTMLElement | null {
   if (key === 'ArrowLeft' || key === 'ArrowRight') {

@@ -111,13 +111,13 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
               <th scope="col" className="number">
                 Angle <span className="unit">°</span>
               </th>
-              <th scope="col" className="number" title="Vertex to tangent point">
+              <th scope="col" className="number detail" title="Vertex to tangent point">
                 Tangent
               </th>
-              <th scope="col" className="number">
+              <th scope="col" className="number detail">
                 Arc
               </th>
-              <th scope="col" className="number" title="What the bend saves against a sharp corner">
+              <th scope="col" className="number detail" title="What the bend saves against a sharp corner">
                 Gain
               </th>
             </tr>
@@ -190,7 +190,7 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
                       />
                       {[bend.tangentLength, bend.arcLength, bend.gain].map((figure, i) => (
                         // biome-ignore lint/suspicious/noArrayIndexKey: three fixed columns
-                        <td key={i} {...grid.cell(k, 5 + i)} className="number quiet">
+                        <td key={i} {...grid.cell(k, 5 + i)} className="number quiet detail">
                           {length.show(figure)}
                         </td>
                       ))}

@@ -183,7 +183,7 @@ function Points(inHand: RunInHand) {
                 </th>
               ))}
               {reading !== 'polar' && (
-                <th scope="col" className="number">
+                <th scope="col" className="number leg">
                   Leg <span className="unit">{unitWord}</span>
                 </th>
               )}

@@ -85,7 +85,8 @@ export function RunList() {
           const route = solved.find(s => s.runId === run.id)?.route ?? null
           const isHidden = hidden.has(run.id)
           const worst = route === null ? 'error' : (worstOf(about) ?? 'ok')
-          const state = countsInWords(about) || (route ? 'no findings' : 'cannot be solved')
+          const state =
+            countsInWords(about) || (route ? 'no findings' : 'cannot be solved')
               ? 'not checked'
               : countsInWords(about) || (route ? 'no findings' : 'cannot be solved')
           return (

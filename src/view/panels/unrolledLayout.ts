@@ -10,9 +10,8 @@ interface Stretch {
 export interface StraightStretch extends Stretch {
   readonly index: number
   readonly length: number
-  /** Where it must stay straight, mm from the stock's end at A; null when nothing asks for it or it is not known. */
-  readonly needed: Stretch | null
-  readonly why: string
+  /** Where it must stay straight and what for; empty when nothing asks for it or it is not known. */
+  readonly needed: readonly (Stretch & { readonly name: string; readonly always: boolean })[]
   /** How much it lacks, mm, 0 when long enough. */
   readonly missing: number
 }
@@ -65,15 +64,21 @@ export function unrolled(
     at += length
     const need = needs[index]
     const asked = need?.length ?? 0
+    const to = at
     straights.push({
       index,
       from,
-      to: at,
+      to,
       length,
-      needed:
-        asked <= 0 ? null : need?.from === 'end' ? { from: at - asked, to: at } : { from, to: from + asked },
-      why: need?.why ?? '',
-      missing: length < -ROUNDING_MM || asked - length > ROUNDING_MM ? Math.max(asked, 0) - length : 0,
+      needed: (need?.all ?? [])
+        .filter(n => n.need > 0)
+        .map(n => ({
+          name: n.name,
+          always: !n.someOrdersOnly,
+          from: n.from === 'start' ? from : to - n.need,
+          to: n.from === 'start' ? from + n.need : to,
+        })),
+      missing: length < -ROUNDING_MM || asked - length > ROUNDING_MM ? asked - length : 0,
     })
     start = Math.min(start, at)
     const bend = route.bends[index]

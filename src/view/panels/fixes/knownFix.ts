@@ -1,0 +1,62 @@
+import type { Finding } from '../../../checks/finding.ts'
+import { deleteVertex, editRun } from '../../../document/edits.ts'
+import { runOf } from '../../../document/lookUp.ts'
+import { formatLength, type LengthUnit } from '../../../document/quantity.ts'
+import type { SkidDocument } from '../../../document/types.ts'
+import { solveRun } from '../../../solve/solveRun.ts'
+import { lengthenStraight } from './lengthenStraight.ts'
+import { ontoPortAxis } from './ontoPortAxis.ts'
+import type { Tried } from './shiftPoints.ts'
+
+/** A mend for a finding: done as one step, or known but impossible here, and why. */
+export type Fix =
+  | { readonly ok: true; readonly label: string; readonly document: SkidDocument }
+  | { readonly ok: false; readonly label: string; readonly reason: string }
+
+/** The fix for a finding in this document, or null when none is known for its rule. */
+export function knownFix(document: SkidDocument, finding: Finding, unit: LengthUnit): Fix | null {
+  const { rule, where, measured, limit } = finding
+  const run = runOf(document, where.run ?? '')
+  if (!run) return null
+  const show = (mm: number) => formatLength(mm, unit, { withUnit: true })
+  if (finding.unit === 'mm' && measured !== null && limit !== null && measured < limit && LENGTHS.has(rule)) {
+    const last = (solveRun(document, run).route?.straights.length ?? 1) - 1
+    const straight = rule === 'frontHeld' ? 0 : rule === 'tailHeld' ? last : (where.index ?? 0)
+    const label = `Lengthen straight ${straight + 1} by ${show(limit - measured)}`
+    return asFix(label, lengthenStraight(document, finding, straight, limit - measured))
+  }
+  if (rule === 'portAxis') return asFix('Move onto the port’s axis', ontoPortAxis(document, finding))
+  if (rule === 'clrNotInTooling' && limit !== null)
+    return {
+      ok: true,
+      label: `Bend at CLR ${show(limit)}`,
+      document: editRun(document, run.id, r => ({ ...r, clr: limit })),
+    }
+  if (rule === 'noBend' && where.index !== null) {
+    const vertex = run.vertices[where.index - 1]
+    return vertex
+      ? {
+          ok: true,
+          label: `Delete point ${where.index + 1}`,
+          document: deleteVertex(document, run.id, vertex.id),
+        }
+      : null
+  }
+  return null
+}
+
+const LENGTHS = new Set([
+  'legOverrun',
+  'straightClamp',
+  'straightFollower',
+  'fittingStraight',
+  'frontHeld',
+  'tailHeld',
+])
+
+function asFix(label: string, tried: Tried | null): Fix {
+  if (!tried) return { ok: false, label, reason: 'No point beside it can move that way: both ends are held.' }
+  return tried.breaks.length === 0
+    ? { ok: true, label, document: tried.document }
+    : { ok: false, label, reason: `That would break something else: ${tried.breaks[0]}.` }
+}
