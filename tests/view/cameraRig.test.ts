@@ -25,12 +25,15 @@ test.each(all)(
   },
 )
 
-test.each(all)('%s from %s: a fitted box lies within the picture and fills it one way', (p, look) => {
-  const box = { low: [0, 0, 0] as Vec3, high: [1000, 300, 600] as Vec3 }
-  const r = fitted(rig(p, look), frame, box)
+test.each(all)('%s from %s: fitted points lie within the picture and fill it one way', (p, look) => {
+  const points = Array.from(
+    { length: 8 },
+    (_, i): Vec3 => [i & 1 ? 1000 : 0, i & 2 ? 300 : 0, i & 4 ? 600 : 0],
+  )
+  const r = fitted(rig(p, look), frame, points)
   let reach = 0
-  for (let i = 0; i < 8; i++) {
-    const seen = project(r, frame, [i & 1 ? 1000 : 0, i & 2 ? 300 : 0, i & 4 ? 600 : 0])!
+  for (const at of points) {
+    const seen = project(r, frame, at)!
     reach = Math.max(reach, Math.abs(seen.x - 450) / 450, Math.abs(seen.y - 300) / 300)
   }
   expect(reach).toBeCloseTo(0.8, 6)

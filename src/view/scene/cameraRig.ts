@@ -99,25 +99,55 @@ export function zoomed(rig: Rig, frame: Frame, x: number, y: number, factor: num
   return { ...rig, span, target: add(on, scale(sub(rig.target, on), by)) }
 }
 
-/** The same line of sight, moved and zoomed so that the box fills the picture but for a margin (part of it). */
-export function fitted(rig: Rig, frame: Frame, box: Box3, margin = 0.1): Rig {
-  const target = scale(add(box.low, box.high), 0.5)
+/**
+ * The same line of sight, moved and zoomed so that the points fill the picture, in its middle, but for a margin (part
+ * of it). In perspective the middle is found step by step; that all points are in the picture is exact.
+ */
+export function fitted(rig: Rig, frame: Frame, points: readonly Vec3[], margin = 0.1): Rig {
+  const finite = points.filter(p => p.every(Number.isFinite))
+  if (finite.length === 0) return rig
   const { right, up, back } = basis(rig)
   const share = 1 - 2 * margin
   const aspect = frame.width / Math.max(1, frame.height)
-  let span: number = SPANS[0]
-  for (let i = 0; i < 8; i++) {
-    const corner: Vec3 = [
-      i & 1 ? box.high[0] : box.low[0],
-      i & 2 ? box.high[1] : box.low[1],
-      i & 4 ? box.high[2] : box.low[2],
-    ]
-    const v = sub(corner, target)
-    const across = Math.max(Math.abs(dot(v, up)), Math.abs(dot(v, right)) / aspect)
-    const nearer = rig.projection === 'perspective' ? dot(v, back) * 2 * HALF : 0
-    span = Math.max(span, (2 * across) / share + nearer)
+  const inPerspective = rig.projection === 'perspective'
+  const seen = finite.map(p => [dot(p, right), dot(p, up), dot(p, back)] as const)
+  const middle = (k: 0 | 1 | 2) => {
+    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
+    for (const p of seen) {
+      low = Math.min(low, p[k])
+      high = Math.max(high, p[k])
+    }
+    return (low + high) / 2
   }
-  return { ...rig, target, span: Math.min(SPANS[1], Math.max(20, span)) }
+  const centre = [middle(0), middle(1), middle(2)] as const
+  let [x, y]: [number, number] = [centre[0], centre[1]]
+  const depth = centre[2]
+  const spanNeeded = () =>
+    seen.reduce((span, p) => {
+      const across = Math.max(Math.abs(p[1] - y), Math.abs(p[0] - x) / aspect)
+      return Math.max(span, (2 * across) / share + (inPerspective ? (p[2] - depth) * 2 * HALF : 0))
+    }, 20)
+  for (let i = 0; inPerspective && i < 10; i++) {
+    const far = spanNeeded() / (2 * HALF)
+    const box = [
+      Number.POSITIVE_INFINITY,
+      Number.NEGATIVE_INFINITY,
+      Number.POSITIVE_INFINITY,
+      Number.NEGATIVE_INFINITY,
+    ]
+    for (const p of seen) {
+      const larger = far / Math.max(far * 0.05, far - (p[2] - depth))
+      const [px, py] = [(p[0] - x) * larger, (p[1] - y) * larger]
+      box[0] = Math.min(box[0]!, px)
+      box[1] = Math.max(box[1]!, px)
+      box[2] = Math.min(box[2]!, py)
+      box[3] = Math.max(box[3]!, py)
+    }
+    x += (box[0]! + box[1]!) / 2
+    y += (box[2]! + box[3]!) / 2
+  }
+  const target = addScaled(addScaled(scale(right, x), up, y), back, depth)
+  return { ...rig, target, span: Math.min(SPANS[1], spanNeeded()) }
 }
 
 const QUARTER = Math.PI / 2

@@ -33,6 +33,14 @@ export function watchFrames(stage: Stage): () => void {
     const gaps = times.slice(WARM_UP).map((t, i, all) => t - (all[i - 1] ?? times[WARM_UP - 1]!))
     const middle = [...gaps].sort((a, b) => a - b)[Math.floor(gaps.length / 2)]!
     if (middle <= SLOW_MS) return
+    goPlain(middle)
+  }
+  const goPlain = (middle: number) => {
+    if (sceneStore.getState().detailChosen) return
+    if (stage.busy) {
+      handle = requestAnimationFrame(() => goPlain(middle))
+      return
+    }
     sessionStore.getState().set({ detail: 'plain' })
     sessionStore
       .getState()

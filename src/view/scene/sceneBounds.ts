@@ -1,6 +1,7 @@
 import type { SkidDocument, Solid } from '../../document/types.ts'
 import { addScaled, unit, type Vec3 } from '../../geometry/vec3.ts'
 import { routePoints } from '../../solve/solveRun.ts'
+import { solvedRunOf } from '../../store/derived.ts'
 import type { Part } from '../../store/sessionStore.ts'
 import type { Box3 } from './cameraRig.ts'
 import { boxAxes } from './raySolid.ts'
@@ -58,31 +59,45 @@ function runCorners(document: SkidDocument, runId: string): Vec3[] {
   return run && route && 'points' in route ? route.points.flatMap(p => around(p, run.tube.od)) : []
 }
 
-/** The box of all that is drawn and has an end, mm; an empty document gets a metre to work in. */
-export function sceneBounds(document: SkidDocument, hidden: ReadonlySet<string>): Box3 {
+/** Points that hold all that is drawn and has an end, mm; an empty document gets a metre to work in. */
+export function scenePoints(document: SkidDocument, hidden: ReadonlySet<string>): readonly Vec3[] {
   const points = [
     ...document.solids.flatMap(cornersOf),
     ...document.fittings.flatMap(f => around(f.position, 25)),
     ...document.runs.filter(r => !hidden.has(r.id)).flatMap(r => runCorners(document, r.id)),
   ]
-  return boxOf(points) ?? { low: [-500, -500, 0], high: [500, 500, 500] }
+  return boxOf(points) ? points : [EMPTY.low, EMPTY.high]
 }
 
-/** The box of one part, with some of its surroundings; null when the document has no such part. */
-export function partBounds(document: SkidDocument, part: Part): Box3 | null {
+const EMPTY: Box3 = { low: [-500, -500, 0], high: [500, 500, 500] }
+
+/** Their box. */
+export const sceneBounds = (document: SkidDocument, hidden: ReadonlySet<string>): Box3 =>
+  boxOf(scenePoints(document, hidden)) ?? EMPTY
+
+/** Points that hold one part, with some of its surroundings; null when the document has no such part. */
+export function partPoints(document: SkidDocument, part: Part): readonly Vec3[] | null {
   if (part.kind === 'solid') {
     const solid = document.solids.find(s => s.id === part.solid)
-    return solid ? boxOf(cornersOf(solid)) : null
+    return solid && solid.shape !== 'plane' ? cornersOf(solid) : null
   }
   if (part.kind === 'fitting') {
     const fitting = document.fittings.find(f => f.id === part.fitting)
-    return fitting ? boxOf(around(fitting.position, 60)) : null
+    return fitting ? around(fitting.position, 60) : null
   }
   const run = document.runs.find(r => r.id === part.run)
   if (!run) return null
-  if (part.kind !== 'point') return boxOf(runCorners(document, part.run))
+  if (part.kind === 'run') return runCorners(document, part.run)
+  if (part.kind === 'straight') {
+    const piece = solvedRunOf(document, part.run)?.route?.pieces.find(
+      p => p.kind === 'line' && p.straight === part.straight,
+    )
+    return piece
+      ? [piece.start, piece.end].flatMap(p => around(p, run.clr + run.tube.od))
+      : runCorners(document, part.run)
+  }
   const route = routePoints(document, run)
   if (!('points' in route)) return null
   const at = route.points[route.ids.indexOf(part.point)]
-  return at ? boxOf(around(at, 3 * run.clr + run.tube.od)) : null
+  return at ? around(at, 3 * run.clr + run.tube.od) : null
 }

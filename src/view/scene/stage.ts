@@ -13,6 +13,8 @@ export class Stage {
   frame: Frame = { width: 1, height: 1 }
   /** Of everything drawn; keeps near and far planes tight. */
   bounds: Box3 = { low: [-500, -500, 0], high: [500, 500, 500] }
+  /** A pointer is down: no moment to build the canvas anew. */
+  busy = false
   /** Asks for a frame; set by whoever draws. */
   draw: () => void = () => {}
   private flight = 0

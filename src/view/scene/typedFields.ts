@@ -59,6 +59,9 @@ export function pressKey(
   return null
 }
 
+/** The lengths taken, with the one being typed as far as it can be read: what the drag shows meanwhile. */
+export const soFar = (fields: TypedFields, unit: LengthUnit): TypedLengths => take(fields, unit).taken
+
 function take(fields: TypedFields, unit: LengthUnit): TypedFields {
   if (fields.text.trim() === '') return { ...fields, text: '', refused: '' }
   const parsed = parseLength(fields.text, unit)

@@ -22,7 +22,7 @@ import { type Guide, sceneStore } from '../sceneStore.ts'
 import { snap } from '../snaps.ts'
 import { snapTargets } from '../snapTargets.ts'
 import type { Stage } from '../stage.ts'
-import { type FieldName, pressKey, type TypedFields, typedFields } from '../typedFields.ts'
+import { type FieldName, pressKey, soFar, type TypedFields, typedFields } from '../typedFields.ts'
 import type { Gesture, Move } from './gesture.ts'
 
 /** How near a point comes to a snap before it is pulled on, px. */
@@ -74,14 +74,15 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
 
   const place = () => {
     const { unit } = sessionStore.getState()
-    const flat = pointLimits(start, still, lock, typed.taken)
+    const lengths = soFar(typed, unit)
+    const flat = pointLimits(start, still, lock, lengths)
     const ray = stage.ray(last.x + slip.x, last.y + slip.y)
     const mm = stage.mmPerPx(start)
     const raw = underRay(flat, ray.origin, ray.direction) ?? at
     const free = last.alt ? raw : rounded(flat, raw, dragStep(mm, unit !== 'mm'))
     guides = []
     refused = typed.refused
-    const leg = typed.taken.leg
+    const leg = lengths.leg
     const neighbour = route.points[moving - 1] ?? route.points[moving + 1]
     if (leg !== undefined && neighbour) {
       const onLeg = atRadius(flat, raw, neighbour, leg)
@@ -97,7 +98,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
       guides = pulled.guides.map(g => ({ ...g, kind: 'snap' }))
     }
     if (lock) {
-      const reach = stage.rig.span
+      const reach = stage.rig.span * 0.3
       const d = AXIS_DIRECTIONS[lock]
       guides.push({ from: addScaled(start, d, -reach), to: addScaled(start, d, reach), kind: 'lock' })
     }

@@ -1,7 +1,8 @@
+import type { Vec3 } from '../../../geometry/vec3.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { type CameraRequest, sessionStore } from '../../../store/sessionStore.ts'
-import { type Box3, fitted, LOOKS, type Rig } from '../cameraRig.ts'
-import { partBounds, sceneBounds } from '../sceneBounds.ts'
+import { fitted, LOOKS, type Rig } from '../cameraRig.ts'
+import { partPoints, scenePoints } from '../sceneBounds.ts'
 import type { Stage } from '../stage.ts'
 
 /** Does what the session asks of the camera, newest request only; gives back what stops it. */
@@ -22,7 +23,7 @@ export function followCamera(stage: Stage): () => void {
 export function answer(stage: Stage, request: CameraRequest): Rig {
   const { document } = documentStore.getState()
   const { hiddenRuns, selection } = sessionStore.getState()
-  const everything = sceneBounds(document, hiddenRuns)
+  const everything = scenePoints(document, hiddenRuns)
   switch (request.kind) {
     case 'fit':
       return fitted(stage.rig, stage.frame, everything)
@@ -30,18 +31,15 @@ export function answer(stage: Stage, request: CameraRequest): Rig {
       return fitted(
         stage.rig,
         stage.frame,
-        (selection && partBounds(document, selection)) ?? everything,
+        (selection && partPoints(document, selection)) ?? everything,
         0.16,
       )
     case 'look':
       return fitted({ ...stage.rig, ...LOOKS[request.from] }, stage.frame, everything)
     case 'flyTo': {
       const half = Math.max(10, request.span / 2)
-      const box: Box3 = {
-        low: request.at.map(v => v - half) as unknown as Box3['low'],
-        high: request.at.map(v => v + half) as unknown as Box3['high'],
-      }
-      return fitted(stage.rig, stage.frame, box)
+      const sides = [-half, half].map(s => request.at.map(v => v + s) as unknown as Vec3)
+      return fitted(stage.rig, stage.frame, sides)
     }
   }
 }

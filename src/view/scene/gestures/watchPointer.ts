@@ -53,6 +53,7 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
     canvas.focus({ preventScroll: true })
     const at = where(e)
     fingers.set(e.pointerId, at)
+    stage.busy = true
     canvas.setPointerCapture(e.pointerId)
     if (fingers.size > 1) {
       held?.gesture?.cancel()
@@ -105,6 +106,7 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
 
   const up = (e: PointerEvent) => {
     if (!fingers.delete(e.pointerId)) return
+    stage.busy = fingers.size > 0
     sceneCursor('')
     const done = held
     held = null
@@ -115,6 +117,7 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
   }
   const lose = (e: PointerEvent) => {
     fingers.delete(e.pointerId)
+    stage.busy = fingers.size > 0
     if (held?.gesture && !held.gesture.over?.()) held.gesture.cancel()
     held = null
     sceneCursor('')
@@ -182,6 +185,7 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
     cancelAnimationFrame(hovering)
     if (held?.gesture && !held.gesture.over?.()) held.gesture.cancel()
     held = null
+    stage.busy = false
     window.removeEventListener('keydown', key, { capture: true })
     for (const [name, listener] of [
       ['pointerdown', down],

@@ -38,9 +38,11 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
 
   const invalidate = useThree(s => s.invalidate)
   useEffect(() => {
-    stage.draw = () => invalidate()
+    const draw = () => invalidate()
+    stage.draw = draw
     return () => {
-      stage.draw = () => {}
+      // A new canvas may have taken over before the old one is gone.
+      if (stage.draw === draw) stage.draw = () => {}
     }
   }, [stage, invalidate])
   // Any change this component sees is a change of the picture; guides and work plane have a store of their own.
