@@ -1,0 +1,48 @@
+import { type Layout, type Lead, layOut, orderFrom } from '../bench/layOut.ts'
+import { benderOf, runOf, toolingOf } from '../document/lookUp.ts'
+import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document/types.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { OutputError } from './outputError.ts'
+
+/** A run as it goes to the bench: what is known of the machine, and the layout when it can be made. */
+export interface BenchRun {
+  readonly run: Run
+  readonly bender: Bender | null
+  readonly tooling: Tooling | null
+  readonly springback: Springback | null
+  /** Null without a bender, or without tooling for this OD and CLR: then there are no marks to print. */
+  readonly layout: Layout | null
+  /** Stock to cut, mm: the layout's, or the solver's when there is no layout. */
+  readonly cutLength: number
+}
+
+/** @throws OutputError when the run is not of the document or its route could not be solved. */
+export function benchRun(document: SkidDocument, solved: SolvedRun, lead: Lead = 'A'): BenchRun {
+  const run = runOf(document, solved.runId)
+  if (run === null) throw new OutputError(`run ${solved.tag}`, 'no such run', 'a run of the document')
+  if (solved.route === null || solved.cutLength === null)
+    throw new OutputError(
+      `run ${solved.tag}`,
+      solved.problem?.message ?? 'no route',
+      'a route that can be solved',
+    )
+  const bender = benderOf(document, run)
+  const tooling = bender && toolingOf(bender, run)
+  const springback = bender?.springback.find(s => s.material === run.tube.material) ?? null
+  const layout =
+    bender && tooling
+      ? layOut(solved, tooling, springback, {
+          hand: bender.hand,
+          kind: bender.kind,
+          order: orderFrom(lead, solved.route.bends.length),
+        })
+      : null
+  return {
+    run,
+    bender,
+    tooling,
+    springback,
+    layout,
+    cutLength: layout?.cutLength ?? solved.cutLength,
+  }
+}

@@ -1,0 +1,204 @@
+import { massPerMetre, materialOf } from '../catalogue/materials.ts'
+import type { SkidDocument } from '../document/types.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { benchRun } from './benchLayout.ts'
+import { nestOnStock } from './nestOnStock.ts'
+import { OutputError } from './outputError.ts'
+
+/** Stock lengths in common trade use, mm; which is delivered is the supplier's word. */
+export const SIX_METRES = 6000
+export const TWENTY_FEET = 6096
+
+/** A piece of tube left over from another job. */
+export interface Remnant {
+  readonly name: string
+  readonly od: number
+  readonly wall: number
+  readonly material: string
+  readonly length: number
+  readonly count: number
+}
+
+export interface CutOptions {
+  /** Lengths that can be bought, mm; the fewest millimetres bought win. Default 6000. */
+  readonly stockLengths?: readonly number[]
+  readonly remnants?: readonly Remnant[]
+  /** What the saw takes at each cut, mm ≥ 0. Default 2. */
+  readonly kerf?: number
+  /** Cut off the end of every stock length to have it square, mm ≥ 0. Default 5. */
+  readonly endTrim?: number
+  /** A leftover this long is kept as a remnant, mm. Default 300. */
+  readonly leastRemnant?: number
+  readonly mostNodes?: number
+}
+
+export interface CutPiece {
+  readonly runId: string
+  readonly tag: string
+  readonly length: number
+  /** From the stock's squared end to the piece's start, mm. */
+  readonly at: number
+}
+export interface CutBar {
+  /** 'stock', or the remnant's name. */
+  readonly stock: string
+  readonly length: number
+  readonly remnant: boolean
+  readonly pieces: readonly CutPiece[]
+  /** What is left after the last cut, mm ≥ 0. */
+  readonly left: number
+  readonly leftIs: 'remnant' | 'scrap'
+}
+export interface CutGroup {
+  readonly od: number
+  readonly wall: number
+  readonly material: string
+  readonly bars: readonly CutBar[]
+  /** Millimetres of new stock opened, and the least that any cut list could open. */
+  readonly bought: number
+  readonly leastBought: number
+  /** True when no cut list opens less new stock. */
+  readonly proven: boolean
+  readonly pieces: number
+  /** Sum of the cut lengths, mm. */
+  readonly net: number
+  readonly kerf: number
+  readonly trim: number
+  readonly scrap: number
+  readonly remnants: number
+  /** kg of tube in the pieces, or null when the material is not in the table. */
+  readonly mass: number | null
+}
+export interface CutList {
+  readonly groups: readonly CutGroup[]
+  /** Runs that are not in the list, each with its reason. */
+  readonly leftOut: readonly { readonly tag: string; readonly reason: string }[]
+  readonly kerf: number
+  readonly endTrim: number
+  readonly leastRemnant: number
+}
+
+/**
+ * Every run's cut length, as many times as its quantity, nested on stock by tube size and material, so that the
+ * least new stock is opened. Remnants cost nothing. A run without a route is left out by name.
+ *
+ * @throws OutputError for an option out of range and for a piece longer than every stock length.
+ */
+export function cutList(
+  document: SkidDocument,
+  solved: readonly SolvedRun[],
+  options: CutOptions = {},
+): CutList {
+  const { stockLengths = [SIX_METRES], remnants = [], kerf = 2, endTrim = 5, leastRemnant = 300 } = options
+  for (const [place, value] of Object.entries({ kerf, endTrim, leastRemnant }))
+    if (!(Number.isFinite(value) && value >= 0))
+      throw new OutputError(`cut list: ${place}`, `${value}`, '0 mm or more')
+  if (stockLengths.length === 0) throw new OutputError('cut list: stock lengths', 'none', 'at least one')
+  for (const length of [...stockLengths, ...remnants.map(r => r.length)])
+    if (!(Number.isFinite(length) && length > endTrim))
+      throw new OutputError(
+        'cut list: stock length',
+        `${length} mm`,
+        `more than the end trim of ${endTrim} mm`,
+      )
+  for (const r of remnants)
+    if (!(Number.isInteger(r.count) && r.count >= 0))
+      throw new OutputError(
+        `cut list: remnant ${r.name}`,
+        `a count of ${r.count}`,
+        'a whole number, 0 or more',
+      )
+
+  const leftOut: { tag: string; reason: string }[] = []
+  const wanted = new Map<string, { runId: string; tag: string; length: number }[]>()
+  const tubes = new Map<string, { od: number; wall: number; material: string }>()
+  for (const s of solved) {
+    if (s.route === null) {
+      leftOut.push({ tag: s.tag, reason: s.problem?.message ?? 'no route' })
+      continue
+    }
+    if (s.route.straights.some(x => x < 0)) {
+      leftOut.push({ tag: s.tag, reason: 'a straight is overrun by its bends: it cannot be made' })
+      continue
+    }
+    const { run, cutLength } = benchRun(document, s)
+    const key = tubeKey(run.tube)
+    tubes.set(key, run.tube)
+    const pieces = wanted.get(key) ?? []
+    for (let i = 0; i < run.quantity; i++) pieces.push({ runId: run.id, tag: run.tag, length: cutLength })
+    wanted.set(key, pieces)
+  }
+
+  const groups = [...wanted].map(([key, pieces]): CutGroup => {
+    const tube = tubes.get(key)!
+    const kinds = [
+      ...remnants
+        .filter(r => tubeKey(r) === key && r.count > 0)
+        .map(r => ({ name: r.name, length: r.length, remnant: true, count: r.count as number | null })),
+      ...stockLengths.map(length => ({ name: 'stock', length, remnant: false, count: null })),
+    ]
+    const longest = Math.max(...kinds.map(k => k.length)) - endTrim
+    for (const p of pieces)
+      if (p.length > longest + 1e-9)
+        throw new OutputError(
+          `cut list: run ${p.tag}`,
+          `a cut length of ${p.length.toFixed(1)} mm`,
+          `at most ${longest} mm, the longest stock less its end trim`,
+        )
+    // Each piece takes its kerf with it; the last one on a bar needs none, so the bar has one kerf more room.
+    const nesting = nestOnStock(
+      pieces.map(p => p.length + kerf),
+      kinds.map(k => ({ room: k.length - endTrim + kerf, cost: k.remnant ? 0 : k.length, count: k.count })),
+      options.mostNodes,
+    )
+    let cuts = 0
+    const bars = nesting.bars.map(({ kind, pieces: which }): CutBar => {
+      const { name, length, remnant } = kinds[kind]!
+      let at = 0
+      const cut = which
+        .map(i => pieces[i]!)
+        .sort((a, b) => b.length - a.length || (a.tag < b.tag ? -1 : a.tag > b.tag ? 1 : 0))
+        .map((p): CutPiece => {
+          const piece = { ...p, at }
+          at += p.length + kerf
+          return piece
+        })
+      const end = at - kerf
+      const rest = length - endTrim - end
+      // A rest thinner than the blade is turned to dust by the last cut.
+      const left = Math.max(0, rest - kerf)
+      cuts += (cut.length - 1) * kerf + Math.min(rest, kerf)
+      return {
+        stock: name,
+        length,
+        remnant,
+        pieces: cut,
+        left,
+        leftIs: left >= leastRemnant && left > 0 ? 'remnant' : 'scrap',
+      }
+    })
+    const sum = (f: (b: CutBar) => number) => bars.reduce((a, b) => a + f(b), 0)
+    const net = pieces.reduce((a, p) => a + p.length, 0)
+    const material = materialOf(tube.material)
+    return {
+      od: tube.od,
+      wall: tube.wall,
+      material: tube.material,
+      bars,
+      bought: nesting.cost,
+      leastBought: nesting.bound,
+      proven: nesting.proven,
+      pieces: pieces.length,
+      net,
+      kerf: cuts,
+      trim: bars.length * endTrim,
+      scrap: sum(b => (b.leftIs === 'scrap' ? b.left : 0)),
+      remnants: sum(b => (b.leftIs === 'remnant' ? b.left : 0)),
+      mass: material && (massPerMetre(tube.od, tube.wall, material) * net) / 1000,
+    }
+  })
+  return { groups, leftOut, kerf, endTrim, leastRemnant }
+}
+
+const tubeKey = (t: { od: number; wall: number; material: string }) =>
+  `${Math.round(t.od * 1000)}|${Math.round(t.wall * 1000)}|${t.material}`
