@@ -147,10 +147,15 @@ export function findingsText(document: SkidDocument, findings: readonly Finding[
     `${count(isOpen)} open`,
     `${count(d => d.state === 'accepted')} accepted`,
     `${count(d => d.finding.severity === 'notChecked')} not checked`,
-    `${count(d => d.finding.severity === 'note')} notes`,
+    plural(
+      count(d => d.finding.severity === 'note'),
+      'note',
+    ),
   ].join(', ')
   const stales = stale.map(
     a => `stale        acceptance of ${a.finding} by ${a.by}: nothing of that name is found any more`,
   )
   return `${[...lines, ...stales, total].join('\n')}\n`
 }
+
+const plural = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`
