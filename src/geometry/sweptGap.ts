@@ -33,6 +33,8 @@ export interface Gap {
 
 /** The search ends once no stretch left can come nearer than the best by more than this. mm */
 export const SEARCH_TOLERANCE = 0.002
+/** Walking down pays once the slack is below this. mm */
+const SETTLE_FROM = 1
 /** Rounding of double precision over coordinates of some tens of metres, with room. mm */
 export const ROUNDING = 1e-7
 /** A cut end counts when the other lies past it by more than this sine; below, cut and rounded agree to 1e-12 mm. */
@@ -86,13 +88,25 @@ function search(A: Swept, B: Swept, limit: number, self: boolean): Gap | null {
   const open = new NearestHeap<Candidate>()
   let upper = Infinity
   let best: Found | null = null
+  // The candidate that `upper` is from while it is too coarse to be worth walking down.
+  let coarse: Candidate | null = null
   let doneLower = Infinity
+  const take = (candidate: Candidate) => {
+    const found = settle(A, B, candidate, self)
+    if (best && found.gap >= best.gap) return
+    best = found
+    if (found.gap > upper) return
+    upper = found.gap
+    coarse = null
+  }
   const pair: SegmentPair = { u: 0, v: 0, distance: 0 }
 
   const look = (a: Stretch, b: Stretch) => {
     if (self && b.turnTo - a.turnFrom < HALF_TURN) return
     const most = Math.min(upper, limit) + A.radius + B.radius + a.reach + b.reach
-    const [x, y, z] = [a.mx - b.mx, a.my - b.my, a.mz - b.mz]
+    const x = a.mx - b.mx
+    const y = a.my - b.my
+    const z = a.mz - b.mz
     if (x * x + y * y + z * z >= most * most && most > 0) return
     nearestOnSegments(a, b, pair)
     const round = pair.distance - A.radius - B.radius
@@ -101,15 +115,19 @@ function search(A: Swept, B: Swept, limit: number, self: boolean): Gap | null {
     const candidate = weigh(A, B, a, b, pair, round)
     if (candidate.lower >= limit || candidate.lower >= upper) return
     if (candidate.upper < upper) {
-      const found = settle(A, B, candidate, self)
-      if (found.gap < upper) {
-        upper = found.gap
-        best = found
-      }
+      if (slack > SETTLE_FROM && !self) {
+        upper = candidate.upper
+        coarse = candidate
+      } else take(candidate)
     }
     open.push(candidate.lower, candidate)
   }
 
+  if (!self) {
+    const [a, b] = nearestMiddles(A, B)
+    look(a, b)
+    open.clear()
+  }
   for (let i = 0; i < A.stretches.length; i++)
     for (let j = self ? i + 1 : 0; j < B.stretches.length; j++) look(A.stretches[i]!, B.stretches[j]!)
 
@@ -127,11 +145,37 @@ function search(A: Swept, B: Swept, limit: number, self: boolean): Gap | null {
       look(a, q)
     }
   }
+  if (coarse) {
+    take(coarse)
+    const next = open.pop()
+    if (next) {
+      take(next)
+      doneLower = Math.min(doneLower, next.lower)
+    }
+  }
   const found = best as Found | null
   if (!found || !(found.gap < limit)) return null
   const certain = Math.min(open.least, doneLower, found.gap)
   const { gap, pointA, pointB, shapeA, shapeB, overhang } = found
   return { gap, errorBound: Math.max(gap - certain, overhang) + ROUNDING, pointA, pointB, shapeA, shapeB }
+}
+
+/** The pair of stretches that look nearest: where to look first, so that the rest is passed over early. */
+function nearestMiddles(A: Swept, B: Swept): readonly [Stretch, Stretch] {
+  let least = Infinity
+  let nearest: readonly [Stretch, Stretch] = [A.stretches[0]!, B.stretches[0]!]
+  for (const a of A.stretches)
+    for (const b of B.stretches) {
+      const x = a.mx - b.mx
+      const y = a.my - b.my
+      const z = a.mz - b.mz
+      const apart = Math.sqrt(x * x + y * y + z * z) - a.reach - b.reach
+      if (apart < least) {
+        least = apart
+        nearest = [a, b]
+      }
+    }
+  return nearest
 }
 
 const leansOut = (end: FlatEnd | null, from: Vec3, to: Vec3): boolean => {

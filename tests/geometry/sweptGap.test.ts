@@ -119,10 +119,10 @@ describe('line to unit circle in the xy plane, public distance library’s tests
 
 describe('against dense sampling', () => {
   const seed = 20260401
-  test(`150 random pairs are never optimistic and within the stated bound (seed ${seed})`, () => {
+  test(`90 random pairs are never optimistic and within the stated bound (seed ${seed})`, () => {
     const random = seeded(seed).next
     let apart = 0
-    for (let k = 0; k < 150; k++) {
+    for (let k = 0; k < 90; k++) {
       const clr = 15 + 40 * random()
       const a = sweep(
         randomShapes(random, Math.floor(4 * random()), [0, 0, 0], clr),
@@ -145,7 +145,7 @@ describe('against dense sampling', () => {
         expect(Math.abs(distance(g.pointA, g.pointB) - g.gap)).toBeLessThan(1e-6)
       } else expect(g.gap, `pair ${k}: overlap missed`).toBeLessThan(0.01)
     }
-    expect(apart).toBeGreaterThan(80)
+    expect(apart).toBeGreaterThan(50)
   })
 })
 
