@@ -1,5 +1,6 @@
 import { type KeyboardEvent, useMemo, useRef, useState } from 'react'
 import type { Finding } from '../../checks/finding.ts'
+import { ruleWords } from '../../checks/ruleWords.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { solvedRunOf } from '../../store/derived.ts'
@@ -24,7 +25,8 @@ export function FindingsList() {
   const list = useRef<HTMLUListElement>(null)
   const { findings: found, complete } = useFindings()
   const run = document.runs.find(r => r.id === inHand)
-  const shown = scope === 'run' && run ? found.filter(f => f.where.run === run.id) : found
+  const shown =
+    scope === 'run' && run ? found.filter(f => f.where.run === run.id || f.where.other === run.id) : found
 
   const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
     const items = [...(list.current?.querySelectorAll<HTMLElement>('button.finding-main') ?? [])]
@@ -40,10 +42,6 @@ export function FindingsList() {
     <section className="findings" aria-label="Findings">
       <header className="panel-head">
         <h2>Findings</h2>
-        <span className="counts" role="status">
-          {countsInWords(shown) || 'none'}
-          {!complete && ', checking clearance…'}
-        </span>
         {run && (
           <fieldset className="segments">
             <legend className="hidden-label">Findings of</legend>
@@ -56,14 +54,22 @@ export function FindingsList() {
           </fieldset>
         )}
       </header>
-      {shown.length === 0 && !complete ? (
+      <p role="status" className={shown.length > 0 ? 'finding-counts' : 'hidden-label'}>
+        {countsInWords(shown) || 'No findings'}
+        {!complete && ', clearance is still being checked'}
+      </p>
+      {document.runs.length === 0 ? (
+        <p className="verdict unchecked">
+          <SeverityMark of="notChecked" size={20} /> Nothing to check yet: there is no run.
+        </p>
+      ) : shown.length === 0 && !complete ? (
         <p className="verdict unchecked">
           <SeverityMark of="notChecked" size={20} /> Clearance is not checked yet.
         </p>
       ) : shown.length === 0 ? (
         <p className="verdict fine">
-          <SeverityMark of="ok" size={20} />{' '}
-          {document.runs.length === 0 ? 'No runs, so nothing to find.' : 'No findings. Every check was run.'}
+          <SeverityMark of="ok" size={20} />
+          {`No findings: every check of ${run && scope === 'run' ? run.tag : 'the skid'} was made.`}
         </p>
       ) : (
         <ul ref={list} className="finding-list" onKeyDown={onKeyDown}>
@@ -130,7 +136,7 @@ function Item({ finding, document, unit, tabbable, onFocus }: ItemProps) {
         <span className="finding-head">
           <b>{SEVERITY_WORD[finding.severity][0]}</b>
           <span className="finding-where">{whereInWords(finding.where, document)}</span>
-          <span className="finding-rule">{ruleInWords(finding.rule)}</span>
+          <span className="finding-rule">{ruleWords(finding.rule)}</span>
         </span>
         <span className="finding-text">{finding.message}</span>
         {finding.measured !== null && (
@@ -166,10 +172,3 @@ function Item({ finding, document, unit, tabbable, onFocus }: ItemProps) {
     </li>
   )
 }
-
-/** A rule's name as words: `straightTooShort` → "straight too short". */
-export const ruleInWords = (rule: string): string =>
-  rule
-    .replace(/[-_.]+/g, ' ')
-    .replace(/([a-z])([A-Z])/g, '$1 $2')
-    .toLowerCase()

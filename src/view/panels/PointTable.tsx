@@ -245,7 +245,11 @@ function Points(inHand: RunInHand) {
                     ),
                   )}
                   {reading !== 'polar' && (
-                    <td {...grid.cell(k, 4)} className="number quiet" aria-label={`${name}, leg before it`}>
+                    <td
+                      {...grid.cell(k, 4)}
+                      className="number quiet leg"
+                      aria-label={`${name}, leg before it`}
+                    >
                       {before && row.at ? length.show(distance(before, row.at)) : ''}
                     </td>
                   )}

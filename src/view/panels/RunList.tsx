@@ -81,14 +81,12 @@ export function RunList() {
       <ul ref={list} className="run-list" onKeyDown={onKeyDown}>
         {shown.map(run => {
           const own: Part = { kind: 'run', run: run.id }
-          const about = found.filter(f => f.where.run === run.id)
+          const about = found.filter(f => f.where.run === run.id || f.where.other === run.id)
           const route = solved.find(s => s.runId === run.id)?.route ?? null
           const isHidden = hidden.has(run.id)
-          const worst = route === null ? 'error' : (worstOf(about) ?? 'ok')
+          const worst = route === null ? 'error' : (worstOf(about) ?? (complete ? 'ok' : 'notChecked'))
           const state =
-            countsInWords(about) || (route ? 'no findings' : 'cannot be solved')
-              ? 'not checked'
-              : countsInWords(about) || (route ? 'no findings' : 'cannot be solved')
+            countsInWords(about) || (route ? (complete ? 'no findings' : 'checking…') : 'cannot be solved')
           return (
             <li
               key={run.id}

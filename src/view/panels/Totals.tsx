@@ -12,18 +12,17 @@ export function Totals({ run, solved, route }: { run: Run; solved: SolvedRun; ro
     { name: 'in at B', length: solved.insertionB },
     { name: 'trim', length: run.trimAllowance },
   ].filter(p => p.length !== 0)
+  const sum = [
+    `${show(route.developedLength)} developed`,
+    ...parts.map(p => `${show(p.length)} ${p.name}`),
+  ].join(' + ')
   return (
     <footer className="totals">
-      <span>
-        Developed <b>{show(route.developedLength)}</b>
-      </span>
-      {parts.map(p => (
-        <span key={p.name} className="quiet">
-          + {p.name} {show(p.length)}
-        </span>
-      ))}
       <span className="cut">
         Cut <b>{solved.cutLength === null ? '—' : show(solved.cutLength)}</b> {lengthUnitWord(unit)}
+      </span>
+      <span className="quiet cut-parts" title={`${sum}, all ${lengthUnitWord(unit)}`}>
+        = {sum}
       </span>
     </footer>
   )

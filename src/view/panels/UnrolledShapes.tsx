@@ -94,7 +94,7 @@ export function BendShape({
           {text}
         </text>
       )}
-      {w >= 9 && (
+      {w >= 7 && (
         <text x={x + w / 2} y={MID + 4} className="in-bend">
           {b.index + 1}
         </text>
