@@ -28,7 +28,7 @@ export function RunList() {
   const [adding, setAdding] = useState(false)
   const list = useRef<HTMLUListElement>(null)
   const part = usePart()
-  const { findings: found } = useFindings()
+  const { findings: found, complete } = useFindings()
   const solved = solvedRuns(document)
   const wanted = filter.trim().toLowerCase()
   const shown = document.runs.filter(r =>
