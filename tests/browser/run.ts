@@ -7,6 +7,8 @@ await import('./firstView.browser.ts')
 await import('./shell.browser.ts')
 await import('./files.browser.ts')
 await import('./autosave.browser.ts')
+await import('./storyByMouse.browser.ts')
+await import('./storyByKeys.browser.ts')
 
 const browser = await chromium.launch({
   executablePath: findBrowser(),

@@ -23,7 +23,8 @@ export function useGrid(rows: number, startCol = 0): Grid {
     cell: (r, c) => ({ tabIndex: r === row && c === at.col ? 0 : -1, 'data-row': r, 'data-col': c }),
     events: {
       onFocus(event) {
-        const place = placeOf(event.target)
+        // A control inside a cell is a tab stop of its own: the table's must stay where Tab comes to it next.
+        const place = event.target.hasAttribute('data-row') ? placeOf(event.target) : null
         if (place && (place.row !== at.row || place.col !== at.col)) setAt(place)
       },
       onKeyDown(event) {

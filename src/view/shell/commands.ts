@@ -107,6 +107,12 @@ export const COMMANDS: readonly Command[] = [
   { group: 'View', label: 'Perspective or parallel', keys: 'O', run: toggleProjection },
   { group: 'View', label: 'Sharp route on or off', keys: 'R', run: toggleRoute },
   { group: 'Tools and display', label: 'Place points, or pick', keys: 'P', run: toggleTool },
+  {
+    group: 'Tools and display',
+    label: 'Select nothing',
+    keys: 'Escape',
+    run: () => session().select(null),
+  },
   { group: 'Tools and display', label: 'Next unit', keys: 'U', run: nextUnit },
   { group: 'Tools and display', label: 'Next colours', keys: 'Alt+T', run: nextTheme },
   { group: 'Tools and display', label: 'Plain or full detail', keys: 'Alt+D', run: toggleDetail },

@@ -90,11 +90,12 @@ export function matches(command: Command, event: KeyboardEvent): boolean {
   return event.key.toUpperCase() === key.toUpperCase() || (event.altKey && event.code === `Key${key}`)
 }
 
-const isSingleKey = (command: Command) => !/Mod|Alt|F6/.test(command.keys)
+const isSingleKey = (command: Command) => !/Mod|Alt|F6|Escape/.test(command.keys)
 
 function listenToKeys(): () => void {
   // Fields in which something was typed that is neither taken nor given up yet: there Ctrl+Z is the field's own.
   let typedIn: EventTarget | null = null
+  let escapeIsTheFields = false
   const onInput = (event: Event) => {
     typedIn = event.target
   }
@@ -108,11 +109,13 @@ function listenToKeys(): () => void {
     if (!command) return
     const typing = isTyping(event.target)
     if (isSingleKey(command) && (typing || !dialogStore.getState().singleKeys)) return
+    if (command.keys === 'Escape' && escapeIsTheFields) return
     if (typing && event.target === typedIn && /Mod\+(Shift\+)?[ZY]/.test(command.keys)) return
     event.preventDefault()
     command.run()
   }
   const onTaken = (event: KeyboardEvent) => {
+    escapeIsTheFields = event.key === 'Escape' && typedIn === event.target
     if (event.key === 'Enter' || event.key === 'Escape') typedIn = null
   }
   window.addEventListener('keydown', onTaken, true)

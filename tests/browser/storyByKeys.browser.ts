@@ -1,0 +1,129 @@
+import type { Page } from 'playwright-core'
+import { equal, holds, openApp, ready, savedText, test } from './harness.ts'
+import { findingsSay, STORY, sameFigures, shownBends, solveByCommandLine } from './story.ts'
+
+/** What a screen reader would call the focused thing: group, then name. */
+const focused = (page: Page): Promise<string> =>
+  page.evaluate(() => {
+    const el = document.activeElement as HTMLInputElement | null
+    if (!el || el === document.body) return ''
+    const own = el.getAttribute('aria-label') ?? el.labels?.[0]?.textContent ?? el.textContent ?? ''
+    return `${el.closest('fieldset')?.querySelector('legend')?.textContent ?? ''} ${own}`.trim()
+  })
+
+/** Goes on by Tab, and back by Shift+Tab when the page's end comes first. */
+async function tabTo(page: Page, wanted: RegExp): Promise<void> {
+  const seen: string[] = []
+  for (const key of ['Tab', 'Shift+Tab'])
+    for (let i = 0; i < 90; i++) {
+      await page.keyboard.press(key)
+      const name = await focused(page)
+      if (wanted.test(name)) return
+      if (name === '') break
+      seen.push(name)
+    }
+  throw new Error(`Tab never came to ${wanted}; it passed ${seen.slice(0, 60).join(' · ')}`)
+}
+
+/** Types over what is in the focused field and takes it. */
+async function typeOver(page: Page, value: string): Promise<void> {
+  await page.keyboard.press('Control+a')
+  await page.keyboard.type(value)
+  await page.keyboard.press('Enter')
+}
+
+/** An axis may never be 0, 0, 0 on the way to what is typed. */
+const nonZeroFirst = (values: readonly string[]) =>
+  ['X', 'Y', 'Z']
+    .map((part, i) => ({ part, value: values[i] ?? '' }))
+    .sort((a, b) => Number(a.value === '0') - Number(b.value === '0'))
+
+/** Walks by arrow keys, inside the grid that has the focus, to a row and column counted from 0. */
+async function walkTo(page: Page, row: number, col: number): Promise<void> {
+  for (let i = 0; i < 40; i++) {
+    const at = await page.evaluate(() => {
+      const cell = document.activeElement?.closest('[data-row]')
+      return cell ? [Number(cell.getAttribute('data-row')), Number(cell.getAttribute('data-col'))] : null
+    })
+    holds(at, `the focus left the table on the way to row ${row}, column ${col}`)
+    const [r, c] = at as [number, number]
+    if (r === row && c === col) return
+    await page.keyboard.press(
+      r < row ? 'ArrowDown' : r > row ? 'ArrowUp' : c < col ? 'ArrowRight' : 'ArrowLeft',
+    )
+  }
+  throw new Error(`the arrow keys never came to row ${row}, column ${col}`)
+}
+
+async function typeCell(page: Page, row: number, col: number, value: string): Promise<void> {
+  await walkTo(page, row, col)
+  await page.keyboard.press('F2')
+  await typeOver(page, value)
+  await page.waitForFunction(
+    () =>
+      document.activeElement instanceof HTMLInputElement === false &&
+      document.activeElement?.hasAttribute('data-row'),
+    null,
+    { polling: 50 },
+  )
+}
+
+test('the same by keyboard alone', async bench => {
+  const { page, troubles } = await openApp(bench)
+  await page.keyboard.press('Alt+n')
+  for (const port of STORY.ports) {
+    await tabTo(page, /^Fitting$/)
+    await page.keyboard.press('Enter')
+    await tabTo(page, /^Kind/)
+    await page.keyboard.type('Compression port, 6 mm')
+    for (const [group, values] of [
+      ['Centre of the port', port.at],
+      ['Axis', port.axis],
+    ] as const)
+      for (const { part, value } of nonZeroFirst(values)) {
+        await tabTo(page, new RegExp(`^${group}.*${part}$`))
+        await typeOver(page, value)
+      }
+    // Out of the field, then nothing selected: the inspector shows the skid again.
+    await page.keyboard.press('Escape')
+    await page.keyboard.press('Escape')
+  }
+  await tabTo(page, /^Run$/)
+  await page.keyboard.press('Enter')
+  await tabTo(page, /^Add$/)
+  await page.keyboard.press('Enter')
+  await page.getByRole('grid', { name: /^Points of/ }).waitFor()
+  await tabTo(page, /^(End|Point) \w, X/)
+  await page.keyboard.press('ArrowDown')
+  for (let i = 0; i < 2; i++) {
+    await walkTo(page, 1, 1)
+    await page.keyboard.press('Insert')
+  }
+  equal(
+    await page
+      .getByRole('grid', { name: /^Points of/ })
+      .locator('tbody tr')
+      .count(),
+    6,
+    'points',
+  )
+  for (const [i, point] of STORY.points.entries())
+    for (const [c, value] of point.entries()) await typeCell(page, i + 1, c + 1, value)
+
+  await findingsSay(page, STORY.short)
+  await typeCell(page, 4, 1, STORY.mended)
+  await findingsSay(page, /No findings|none/)
+
+  const shown = await shownBends(page)
+  equal(shown.length, 5, 'rows of the bend table')
+  const saved = await savedText(page, () => page.keyboard.press('Control+s'))
+  sameFigures(shown, solveByCommandLine(saved.text))
+
+  await page.keyboard.press('Alt+n')
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Control+o')])
+  await chooser.setFiles({ name: saved.name, mimeType: 'application/json', buffer: Buffer.from(saved.text) })
+  await ready(page)
+  await page.getByRole('grid', { name: /^Bends of/ }).waitFor()
+  equal(await shownBends(page), shown, 'the reopened bend table')
+  holds(troubles.length === 0, `the page complained: ${troubles.join(' | ')}`)
+})
