@@ -24,7 +24,21 @@ export type Tool = 'pick' | 'place'
 export type CameraRequest =
   | { readonly kind: 'fit' | 'fitSelection' }
   | { readonly kind: 'look'; readonly from: 'top' | 'bottom' | 'front' | 'back' | 'left' | 'right' | 'iso' }
-  | { readonly kind: 'flyTo'; readonly at: readonly [number, number, number]; readonly span: number }
+  | {
+      readonly kind: 'flyTo'
+      readonly at: readonly [number, number, number]
+      readonly span: number
+      /** The view ends square to this direction. */
+      readonly square?: readonly [number, number, number]
+    }
+
+/** A gap under review: its nearest points, its figure as text, and the ids of the two that it is between. */
+export interface ShownGap {
+  readonly from: readonly [number, number, number]
+  readonly to: readonly [number, number, number]
+  readonly text: string
+  readonly between: readonly [string, string]
+}
 
 export interface SessionState {
   readonly mode: Mode
@@ -40,6 +54,8 @@ export interface SessionState {
   readonly detail: 'full' | 'plain'
   readonly showRoute: boolean
   readonly hiddenRuns: ReadonlySet<string>
+  /** Drawn with its dimension, both parties lit, the rest faded; null for none. */
+  readonly gap: ShownGap | null
   /** Which end stays put when a straight, angle or turn is typed. */
   readonly keepEnd: 'A' | 'B'
   /** Newest camera request; the scene acts when `serial` changes. */
@@ -64,6 +80,7 @@ type Settable =
   | 'showRoute'
   | 'hiddenRuns'
   | 'keepEnd'
+  | 'gap'
 
 export const sessionStore = createStore<SessionState>()((set, get) => ({
   mode: 'layingOut',
@@ -78,6 +95,7 @@ export const sessionStore = createStore<SessionState>()((set, get) => ({
   showRoute: true,
   hiddenRuns: new Set(),
   keepEnd: 'A',
+  gap: null,
   camera: { serial: 0, request: { kind: 'fit' } },
   said: '',
   select(part) {

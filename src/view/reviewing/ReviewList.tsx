@@ -24,7 +24,7 @@ export function ReviewList({ groups, chosen, onChoose }: Props) {
     const item = items[index]
     if (!item) return
     onChoose(item)
-    showFinding(item.finding)
+    showFinding(item.finding, unit)
     list.current?.querySelector<HTMLElement>(`[data-finding="${CSS.escape(item.finding.id)}"]`)?.focus()
   }
   const onKeyDown = (event: KeyboardEvent) => {

@@ -1,7 +1,8 @@
-import { useMemo, useState } from 'react'
+import { useEffect, useMemo, useState } from 'react'
 import type { Decided } from '../../checks/decisions.ts'
 import { reviewCsv } from '../../outputs/reviewReport.ts'
 import { download, fileNameFor } from '../../store/files.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
 import { Scene } from '../scene/Scene.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useShown } from '../useStore.ts'
@@ -27,6 +28,7 @@ export default function ReviewingView() {
   const [text, setText] = useState('')
   const [shown, setShown] = useState<'findings' | 'changes'>('findings')
   const [chosenId, setChosenId] = useState<string | null>(null)
+  useEffect(() => () => sessionStore.getState().set({ gap: null }), [])
   const counts = useMemo(() => count(decisions.decided), [decisions])
   const groups = useMemo(
     () => group(search(decisions.decided, text, document), by, document),

@@ -1,24 +1,42 @@
 import type { Finding } from '../../checks/finding.ts'
+import type { LengthUnit } from '../../document/quantity.ts'
+import { formatLength } from '../../document/quantity.ts'
+import { distance, lerp, sub } from '../../geometry/vec3.ts'
+import type { ClearancePair } from '../../skid/clearance.ts'
+import { clearanceStore } from '../../store/clearance.ts'
+import { solvedRunOf } from '../../store/derived.ts'
 import { documentStore } from '../../store/documentStore.ts'
-import { type Part, sessionStore } from '../../store/sessionStore.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { partOf } from '../panels/wherePart.ts'
 
-/** The part of the document a finding is about, for the shared selection; null when it is about the document. */
-export function partOf(finding: Finding): Part | null {
-  const { run, kind, index } = finding.where
-  if (run === null) return null
-  if (kind === 'straight' && index !== null) return { kind: 'straight', run, straight: index }
-  if (kind === 'endA' || kind === 'endB') return { kind: 'point', run, point: kind === 'endA' ? 'A' : 'B' }
-  const vertices = documentStore.getState().document.runs.find(r => r.id === run)?.vertices ?? []
-  if (kind === 'vertex' && index !== null) {
-    const point = index === 0 ? 'A' : index > vertices.length ? 'B' : vertices[index - 1]?.id
-    return point ? { kind: 'point', run, point } : { kind: 'run', run }
-  }
-  return { kind: 'run', run }
+/** The measured pair a clearance finding is about; null for any other finding. */
+export function pairOf(finding: Finding, pairs: readonly ClearancePair[]): ClearancePair | null {
+  const { kind, run, other } = finding.where
+  if (kind !== 'pair') return null
+  return pairs.find(p => (p.aId === run && p.bId === other) || (p.aId === other && p.bId === run)) ?? null
 }
 
-/** Selects what the finding is about and takes the camera there. */
-export function showFinding(finding: Finding): void {
-  const { select, look } = sessionStore.getState()
-  select(partOf(finding))
-  look({ kind: 'fitSelection' })
+/** Selects what the finding is about and takes the camera there: square to the gap when it is one. */
+export function showFinding(finding: Finding, unit: LengthUnit): void {
+  const { select, look, set } = sessionStore.getState()
+  const { document } = documentStore.getState()
+  select(partOf(finding, solvedRunOf(document, finding.where.run)))
+  const pair = pairOf(finding, clearanceStore.getState().pairs)
+  if (!pair) {
+    set({ gap: null })
+    look({ kind: 'fitSelection' })
+    return
+  }
+  const { pointA: from, pointB: to, clearance, aId, bId } = pair
+  const written = formatLength(Math.abs(clearance), unit, { withUnit: true })
+  set({
+    gap: { from, to, text: clearance < 0 ? `overlap ${written}` : `gap ${written}`, between: [aId, bId] },
+  })
+  const apart = distance(from, to)
+  look({
+    kind: 'flyTo',
+    at: lerp(from, to, 0.5),
+    span: Math.max(120, apart * 6),
+    ...(apart > 1e-6 ? { square: sub(to, from) } : {}),
+  })
 }

@@ -150,6 +150,21 @@ export function fitted(rig: Rig, frame: Frame, points: readonly Vec3[], margin =
   return { ...rig, target, span: Math.min(SPANS[1], spanNeeded()) }
 }
 
+/** The line of sight nearest to the present one that is square to a direction: a gap along it is seen in full. */
+export function squareTo(rig: Rig, direction: Vec3): Rig {
+  const along = unit(direction)
+  if (!along) return rig
+  const { back, up } = basis(rig)
+  const sight = unit(addScaled(back, along, -dot(back, along))) ?? unit(addScaled(up, along, -dot(up, along)))
+  if (!sight) return rig
+  const level = Math.hypot(sight[0], sight[1])
+  return {
+    ...rig,
+    yaw: level > 1e-9 ? Math.atan2(sight[1], sight[0]) : rig.yaw,
+    pitch: Math.atan2(sight[2], level),
+  }
+}
+
 const QUARTER = Math.PI / 2
 /** Standard views: x to the right from the front, top and bottom; iso looks from the right, front and above. */
 export const LOOKS: Readonly<

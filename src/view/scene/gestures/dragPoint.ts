@@ -1,6 +1,6 @@
 import { movePoint } from '../../../document/edits.ts'
 import { exactLength, formatLength } from '../../../document/quantity.ts'
-import { addScaled, type Vec3 } from '../../../geometry/vec3.ts'
+import { addScaled, distance, type Vec3 } from '../../../geometry/vec3.ts'
 import { solvedRunOf } from '../../../store/derived.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
@@ -115,6 +115,10 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     const digits = unit === 'mm' ? 1 : 3
     const now = (field: FieldName) => {
       if (field === 'by' && lock) return at[AXES.indexOf(lock)]! - start[AXES.indexOf(lock)]!
+      if (field === 'leg') {
+        const neighbour = route.points[moving - 1] ?? route.points[moving + 1]
+        return neighbour ? distance(neighbour, at) : null
+      }
       return isAxis(field) ? at[AXES.indexOf(field)]! : null
     }
     sceneStore.setState({
@@ -143,7 +147,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
         }),
         broken: refused ? `Not taken: ${refused}` : solved && brokenRule(shown, solved),
         snaps,
-        hint: 'type · Tab next · x y z lock · Alt no snap · Esc back',
+        hint: 'Type a figure · x y z lock · Alt: no snap',
       },
     })
   }

@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../../geometry/vec3.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { type CameraRequest, sessionStore } from '../../../store/sessionStore.ts'
-import { fitted, LOOKS, type Rig } from '../cameraRig.ts'
+import { fitted, LOOKS, type Rig, squareTo } from '../cameraRig.ts'
 import { partPoints, scenePoints } from '../sceneBounds.ts'
 import type { Stage } from '../stage.ts'
 
@@ -39,7 +39,7 @@ export function answer(stage: Stage, request: CameraRequest): Rig {
     case 'flyTo': {
       const half = Math.max(10, request.span / 2)
       const sides = [-half, half].map(s => request.at.map(v => v + s) as unknown as Vec3)
-      return fitted(stage.rig, stage.frame, sides)
+      return fitted(request.square ? squareTo(stage.rig, request.square) : stage.rig, stage.frame, sides)
     }
   }
 }

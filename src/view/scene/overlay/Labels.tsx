@@ -1,10 +1,11 @@
 import { useEffect, useLayoutEffect, useRef } from 'react'
 import type { SkidDocument } from '../../../document/types.ts'
-import { addScaled, unit, type Vec3 } from '../../../geometry/vec3.ts'
+import { addScaled, lerp, unit, type Vec3 } from '../../../geometry/vec3.ts'
 import { pointAt } from '../../../solve/centreLine.ts'
 import { solvedRuns } from '../../../store/derived.ts'
 import type { SessionState } from '../../../store/sessionStore.ts'
 import { useSession, useShown } from '../../useStore.ts'
+import { declutter } from '../declutter.ts'
 import { fittingSize } from '../hexMesh.ts'
 import { routeOf } from '../routeOf.ts'
 import type { Stage } from '../stage.ts'
@@ -16,7 +17,7 @@ interface Label {
   readonly key: string
   readonly at: Vec3
   readonly text: string
-  readonly kind: 'tag' | 'tagInHand' | 'number' | 'numberLit' | 'fitting' | 'solid'
+  readonly kind: 'tag' | 'tagInHand' | 'number' | 'numberLit' | 'fitting' | 'solid' | 'gap'
 }
 
 /** Names over the picture, as text of the page: one layer, moved by the camera without React. */
@@ -28,19 +29,27 @@ export function Labels({ stage }: { stage: Stage }) {
   const hover = useSession(s => s.hover)
   const showRoute = useSession(s => s.showRoute)
   const hiddenRuns = useSession(s => s.hiddenRuns)
-  const labels = labelsOf(document, { runInHand, selection, hover, showRoute, hiddenRuns })
+  const gap = useSession(s => s.gap)
+  const labels = labelsOf(document, { runInHand, selection, hover, showRoute, hiddenRuns, gap })
   const places = useRef<readonly Label[]>(labels)
   places.current = labels
 
   const move = useRef(() => {
     const box = layer.current
     if (!box) return
-    places.current.forEach((label, i) => {
+    const seen = places.current.map(label => stage.project(label.at))
+    const shown = declutter(
+      places.current.map((label, i) => {
+        const at = seen[i]
+        return at ? { ...boxOf(label), x: at.x + boxOf(label).x, y: at.y + boxOf(label).y } : null
+      }),
+    )
+    places.current.forEach((_, i) => {
       const span = box.children[i] as HTMLElement | undefined
-      const seen = stage.project(label.at)
+      const at = seen[i]
       if (!span) return
-      span.style.display = seen ? '' : 'none'
-      if (seen) span.style.transform = `translate(${seen.x.toFixed(1)}px, ${seen.y.toFixed(1)}px)`
+      span.style.display = shown[i] ? '' : 'none'
+      if (at) span.style.transform = `translate(${at.x.toFixed(1)}px, ${at.y.toFixed(1)}px)`
     })
   })
   useEffect(() => stage.watch(() => move.current()), [stage])
@@ -57,10 +66,32 @@ export function Labels({ stage }: { stage: Stage }) {
   )
 }
 
-type Seen = Pick<SessionState, 'runInHand' | 'selection' | 'hover' | 'showRoute' | 'hiddenRuns'>
+const RANK: Record<Label['kind'], number> = {
+  numberLit: 0,
+  solid: 1,
+  tagInHand: 2,
+  number: 3,
+  fitting: 4,
+  tag: 5,
+}
+
+/** The label's box about its point as the style sheet lays it out, px; its width from the letters, near enough. */
+function boxOf({ text, kind }: Label) {
+  const width = text.length * 6.3 + 10
+  const rank = RANK[kind]
+  if (kind === 'number' || kind === 'numberLit')
+    return { x: 8, y: -20, width: Math.max(16, width - 4), height: 16, rank }
+  return { x: -width / 2, y: kind === 'fitting' ? 9 : -9, width, height: 18, rank }
+}
+
+type Seen = Pick<SessionState, 'runInHand' | 'selection' | 'hover' | 'showRoute' | 'hiddenRuns' | 'gap'>
 
 function labelsOf(document: SkidDocument, seen: Seen): Label[] {
   const labels: Label[] = []
+  if (seen.gap) {
+    const { from, to, text } = seen.gap
+    labels.push({ key: 'gap', at: lerp(from, to, 0.5), text, kind: 'gap' })
+  }
   for (const part of [seen.hover, seen.selection]) {
     if (part?.kind === 'solid') {
       const solid = document.solids.find(s => s.id === part.solid)

@@ -41,10 +41,10 @@ export function Readout() {
       )}
       {readout.snaps.map(name => (
         <span key={name} className="readoutSnap">
-          ⌖ {name}
+          {name}
         </span>
       ))}
-      {readout.broken && <span className="readoutBroken">▲ {readout.broken}</span>}
+      {readout.broken && <span className="readoutBroken">{readout.broken}</span>}
       <span className="readoutHint">{readout.hint}</span>
     </div>
   )

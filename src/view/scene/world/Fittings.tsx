@@ -23,6 +23,7 @@ export const Fittings = memo(function Fittings({ fittings, colours, selected, ho
     return { geometry: g, ranges }
   }, [fittings])
   useEffect(() => () => geometry.dispose(), [geometry])
+  const body = useMemo(() => colours['ink-3'].clone().lerp(colours.panel, 0.25), [colours])
   const arrows = useMemo(() => fittings.flatMap(arrowOf), [fittings])
   const lit = [hovered, selected].flatMap(id => {
     const range = id === null ? undefined : ranges.get(id)
@@ -36,7 +37,7 @@ export const Fittings = memo(function Fittings({ fittings, colours, selected, ho
   return (
     <>
       <mesh geometry={geometry}>
-        <meshLambertMaterial color={colours['ink-3']} />
+        <meshLambertMaterial color={body} />
       </mesh>
       {lit.map(({ g, strength }) => (
         <mesh key={strength} geometry={g} renderOrder={1}>

@@ -13,6 +13,10 @@ interface Props {
   readonly colours: ThemeColours
   readonly plain: boolean
   readonly inHand: boolean
+  /** A gap between others is under review. */
+  readonly faded: boolean
+  /** A gap of this run is under review. */
+  readonly inGap: boolean
   /** The selection and the hover, when they are of this run. */
   readonly selected: Part | null
   readonly hovered: Part | null
@@ -42,14 +46,17 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
     geometry.setAttribute('color', new BufferAttribute(colours, 3))
   }, [geometry, mesh, p.route, p.colours])
 
+  // three compiles opaque and see-through materials apart: a change of kind wants a new one.
+  const fadeKey = p.faded ? 'faded' : 'solid'
+  const fade = { transparent: p.faded, opacity: p.faded ? 0.16 : 1, depthWrite: !p.faded }
   const dashes = useMemo(() => overrunDashes(p.route.pieces, od * 0.35), [p.route, od])
   return (
     <>
       <mesh geometry={geometry}>
         {p.plain ? (
-          <meshLambertMaterial vertexColors />
+          <meshLambertMaterial key={fadeKey} vertexColors {...fade} />
         ) : (
-          <meshPhongMaterial vertexColors shininess={60} specular="#3a4244" />
+          <meshPhongMaterial key={fadeKey} vertexColors shininess={60} specular="#3a4244" {...fade} />
         )}
       </mesh>
       <Lit
@@ -60,7 +67,7 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
       />
       <Lit
         geometry={geometry}
-        range={rangeOf(p.selected, p.route, mesh)}
+        range={rangeOf(p.inGap ? { kind: 'run', run: p.run.id } : p.selected, p.route, mesh)}
         colour={p.colours.select}
         strength={0.9}
       />

@@ -15,6 +15,7 @@ import type { Stage } from '../stage.ts'
 import { readTheme, watchTheme } from '../themeColours.ts'
 import { Fittings } from './Fittings.tsx'
 import { Floor } from './Floor.tsx'
+import { GapMark } from './GapMark.tsx'
 import { Guides } from './Guides.tsx'
 import { Handles } from './Handles.tsx'
 import { RouteLine } from './RouteLines.tsx'
@@ -31,6 +32,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
   const runInHand = useStore(sessionStore, s => s.runInHand)
   const showRoute = useStore(sessionStore, s => s.showRoute)
   const hidden = useStore(sessionStore, s => s.hiddenRuns)
+  const gap = useStore(sessionStore, s => s.gap)
   const placing = useStore(sessionStore, s => s.tool === 'place')
   const unit = useStore(sessionStore, s => s.unit)
   const [colours, setColours] = useState(readTheme)
@@ -72,7 +74,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
             colours={colours}
             plain={plain}
             lit={
-              selection?.kind === 'solid' && selection.solid === solid.id
+              (selection?.kind === 'solid' && selection.solid === solid.id) || gap?.between.includes(solid.id)
                 ? 'selected'
                 : hover?.kind === 'solid' && hover.solid === solid.id
                   ? 'hovered'
@@ -95,6 +97,8 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
                 colours={colours}
                 plain={plain}
                 inHand={inHand}
+                faded={gap !== null && !gap.between.includes(run.id)}
+                inGap={gap?.between.includes(run.id) ?? false}
                 selected={runIdOf(selection) === run.id ? selection : null}
                 hovered={runIdOf(hover) === run.id ? hover : null}
               />
@@ -113,6 +117,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
       {placing && <WorkPlane bounds={bounds} colours={colours} />}
       <Handles colours={colours} />
       <Guides colours={colours} />
+      {gap && <GapMark gap={gap} colours={colours} />}
     </>
   )
 }
