@@ -20,7 +20,7 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
 }
 const CORE = ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'checks', 'outputs']
 /** Files at the top of src that run without the page: never store or view. */
-const CORE_ENTRIES = ['cli.ts', 'worker.ts', 'benchWorker.ts']
+const CORE_ENTRIES = ['cli.ts', 'cliInput.ts', 'worker.ts', 'benchWorker.ts']
 
 const files = readdirSync(SRC, { recursive: true, encoding: 'utf8' })
   .map(f => f.replaceAll('\\', '/'))

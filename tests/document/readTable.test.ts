@@ -1,3 +1,4 @@
+import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { readPoints, readRows } from '../../src/document/readTable.ts'
 import { writePoints, writeRows } from '../../src/document/writeTable.ts'
@@ -124,4 +125,58 @@ describe('a table of bend rows', () => {
   test('a number that is not finite is not written', () => {
     expect(() => writeRows({ straights: [Number.NaN], bends: [] })).toThrow('row 1, straight: found NaN')
   })
+})
+
+const SEED = 1848
+
+test(`any points and any rows survive being written and read, seed ${SEED}`, () => {
+  const figure = fc.double({ noNaN: true, noDefaultInfinity: true }).map(n => n + 0)
+  const point = fc.tuple(figure, figure, figure)
+  const bend = fc.record({ angle: fc.double({ min: 1e-9, max: 179.999999, noNaN: true }), rotation: figure })
+  const separator = fc.constantFrom<',' | '\t'>(',', '\t')
+  fc.assert(
+    fc.property(fc.array(point, { minLength: 1, maxLength: 9 }), separator, (points, by) => {
+      expect(readPoints(writePoints(points, by))).toEqual({ ok: true, points })
+    }),
+    { seed: SEED, numRuns: 500 },
+  )
+  fc.assert(
+    fc.property(figure, fc.array(fc.tuple(bend, figure), { maxLength: 9 }), separator, (first, more, by) => {
+      const rows = {
+        straights: [first, ...more.map(m => m[1])],
+        bends: more.map((m, i) => (i === 0 ? { ...m[0], rotation: null } : m[0])),
+      }
+      expect(readRows(writeRows(rows, by))).toEqual({ ok: true, rows })
+    }),
+    { seed: SEED, numRuns: 500 },
+  )
+})
+
+test(`no text makes the table reader throw, seed ${SEED}`, () => {
+  const bits = fc.constantFrom(
+    'x',
+    'y',
+    'z',
+    ',',
+    ';',
+    '\t',
+    '\n',
+    '\r',
+    '"',
+    '1',
+    '-',
+    '.5',
+    '1,5',
+    '=',
+    ' ',
+    'straight',
+    '\uFEFF',
+  )
+  fc.assert(
+    fc.property(fc.array(bits, { maxLength: 30 }), parts => {
+      for (const r of [readPoints(parts.join('')), readRows(parts.join(''))])
+        expect(r.ok || r.errors.length > 0).toBe(true)
+    }),
+    { seed: SEED, numRuns: 3000 },
+  )
 })

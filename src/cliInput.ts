@@ -1,0 +1,105 @@
+import { basename, extname } from 'node:path'
+import { KNOWN_BENDERS, knownBender } from './document/knownBenders.ts'
+import { documentOfPoints } from './document/newDocument.ts'
+import { parseLength } from './document/quantity.ts'
+import { readDocument } from './document/readDocument.ts'
+import { readPoints } from './document/readTable.ts'
+import type { SkidDocument } from './document/types.ts'
+
+/** Where the command line reads and writes; a test hands in its own. */
+export interface CommandIo {
+  /** The file's text. @throws Error when it cannot be read. */
+  readonly read: (path: string) => Promise<string>
+  readonly out: (text: string) => void
+  readonly err: (text: string) => void
+}
+
+/** Bad input: its message is all that the user needs. */
+export class BadInput extends Error {}
+
+/** Every option of every command; a command lists those it takes. */
+export const OPTIONS = {
+  json: { type: 'boolean' },
+  help: { type: 'boolean', short: 'h' },
+  od: { type: 'string' },
+  wall: { type: 'string' },
+  clr: { type: 'string' },
+  bender: { type: 'string' },
+  within: { type: 'string' },
+} as const
+export type Values = { readonly [K in keyof typeof OPTIONS]?: string | boolean | undefined }
+
+/** One command's file, options and way out. */
+export interface Call {
+  readonly file: string
+  readonly values: Values
+  readonly io: CommandIo
+}
+
+/** The document in the file, or the document of the points in it. */
+export async function documentFrom(file: string, values: Values, io: CommandIo): Promise<SkidDocument> {
+  const text = await textOf(file, io)
+  const kind = extname(file).toLowerCase()
+  const isTable = kind === '.csv' || kind === '.tsv' || (kind !== '.json' && !/^\uFEFF?\s*[[{]/.test(text))
+  if (!isTable) {
+    const given = ['od', 'wall', 'clr', 'bender'].find(o => values[o as keyof Values] !== undefined)
+    if (given)
+      throw new BadInput(
+        `--${given}: ${file} is a skid document and says it itself; wanted it for a CSV only`,
+      )
+    const read = readDocument(text)
+    if (!read.ok) throw new BadInput(listed(file, read.errors))
+    return read.document
+  }
+  const od = lengthOption(values, 'od')
+  const wall = lengthOption(values, 'wall')
+  const clr = lengthOption(values, 'clr')
+  if (2 * wall >= od) throw new BadInput(`--wall: found ${wall} mm; wanted less than half the OD of ${od} mm`)
+  const read = readPoints(text, { headerNeeded: true })
+  if (!read.ok) throw new BadInput(listed(file, read.errors))
+  const name = basename(file, extname(file)) || 'route'
+  if (read.points.length < 2)
+    throw new BadInput(`${file}: found a route of one point; wanted at least two, end A and end B`)
+  return documentOfPoints(read.points, { name, od, wall, clr, bender: benderOption(values) })
+}
+
+function benderOption(values: Values) {
+  if (typeof values.bender !== 'string') return null
+  const known = knownBender(values.bender)
+  if (known) return known.bender
+  const ids = KNOWN_BENDERS.map(k => k.bender.id).join(', ')
+  throw new BadInput(`--bender: found "${values.bender}"; wanted one of ${ids}`)
+}
+
+/** The option's length in mm, > 0. */
+export function lengthOption(values: Values, name: 'od' | 'wall' | 'clr' | 'within'): number {
+  const text = values[name]
+  if (typeof text !== 'string')
+    throw new BadInput(`--${name}: found nothing; wanted a length in mm, as in --${name} 12`)
+  const length = parseLength(text, 'mm')
+  if (!length.ok) throw new BadInput(`--${name}: found "${text}"; wanted a length in mm (${length.reason})`)
+  if (!(length.mm > 0)) throw new BadInput(`--${name}: found ${length.mm} mm; wanted more than 0`)
+  return length.mm
+}
+
+/** The file's text. @throws BadInput when it cannot be read. */
+export async function textOf(file: string, io: CommandIo): Promise<string> {
+  try {
+    return await io.read(file)
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? error.code : null
+    const why =
+      code === 'ENOENT'
+        ? 'found no such file'
+        : code === 'EISDIR'
+          ? 'found a folder; wanted a file'
+          : error instanceof Error
+            ? error.message
+            : error
+    throw new BadInput(`${file}: ${why}`)
+  }
+}
+
+/** Errors of a file, one a line. */
+export const listed = (file: string, errors: readonly { readonly message: string }[]) =>
+  errors.map(e => `${file}: ${e.message}`).join('\ndogleg: ')
