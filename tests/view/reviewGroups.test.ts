@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { decide } from '../../src/checks/decisions.ts'
 import type { Finding } from '../../src/checks/finding.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
-import { count, group, ruleWords, search } from '../../src/view/reviewing/groups.ts'
+import { count, group, search } from '../../src/view/reviewing/groups.ts'
 
 const finding = (id: string, patch: Partial<Finding>): Finding => ({
   id,
@@ -52,8 +52,5 @@ describe('the review list', () => {
     expect(search(decided, 'not checked', document).map(i => i.finding.id)).toEqual(['c'])
     expect(search(decided, 'clash nowhere', document)).toEqual([])
     expect(search(decided, '  ', document)).toHaveLength(4)
-  })
-  test('writes a rule as words', () => {
-    expect(ruleWords('straightShort')).toBe('straight short')
   })
 })

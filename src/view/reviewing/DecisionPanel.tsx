@@ -1,11 +1,12 @@
 import { type FormEvent, useId, useState } from 'react'
 import type { Decided } from '../../checks/decisions.ts'
+import { ruleWords } from '../../checks/ruleWords.ts'
 import type { Acceptance } from '../../document/types.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useSession, useShown } from '../useStore.ts'
 import { figure } from './figures.ts'
-import { partName, ruleWords, stateWord } from './groups.ts'
+import { partName, stateWord } from './groups.ts'
 import { StateMark } from './StateMark.tsx'
 
 const CATEGORIES: readonly Acceptance['category'][] = ['as built', 'temporary', 'low risk', 'other']

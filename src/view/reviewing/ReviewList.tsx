@@ -1,8 +1,9 @@
 import { type KeyboardEvent, useRef } from 'react'
 import type { Decided } from '../../checks/decisions.ts'
+import { ruleWords } from '../../checks/ruleWords.ts'
 import { useSession, useShown } from '../useStore.ts'
 import { figures } from './figures.ts'
-import { type Group, partName, ruleWords, stateWord } from './groups.ts'
+import { type Group, partName, stateWord } from './groups.ts'
 import { StateMark } from './StateMark.tsx'
 import { showFinding } from './showFinding.ts'
 

@@ -1,4 +1,5 @@
 import { type Decided, isOpen } from '../../checks/decisions.ts'
+import { ruleWords } from '../../checks/ruleWords.ts'
 import type { SkidDocument } from '../../document/types.ts'
 
 export type GroupBy = 'run' | 'rule' | 'pair' | 'severity'
@@ -7,9 +8,6 @@ export interface Group {
   readonly title: string
   readonly items: readonly Decided[]
 }
-
-/** A rule's id as words: "straightShort" reads "straight short". */
-export const ruleWords = (rule: string): string => rule.replace(/([A-Z])/g, ' $1').toLowerCase()
 
 /** What the reviewer is told about an item's state; 'not checked' and 'note' are not decisions. */
 export function stateWord(item: Decided): 'open' | 'reopened' | 'accepted' | 'not checked' | 'note' {
