@@ -1,10 +1,12 @@
 import { fittingKind } from '../catalogue/fittingKinds.ts'
 import { tubeSize } from '../catalogue/tubeSizes.ts'
 import { knownBender } from '../document/knownBenders.ts'
-import { SAME_FIGURE_MM } from '../document/lookUp.ts'
 import type { Bender, Fitting, Run, SkidDocument } from '../document/types.ts'
 import type { Finding } from './finding.ts'
 import { finding, mm } from './runContext.ts'
+
+/** A document keeps its row's figures exactly; this is over any rounding of inches and under any real change. mm */
+const SAME_ROW_MM = 0.001
 
 type Figures = readonly (readonly [name: string, here: number | null, table: number | null | undefined])[]
 
@@ -59,6 +61,7 @@ function benderChanged(bender: Bender): Finding[] {
       [`${t.id} CLR`, t.clr, same.clr],
       [`${t.id} clamp grip`, t.clampGrip, same.clampGrip],
       [`${t.id} follower`, t.followerLength, same.followerLength],
+      [`${t.id} reference offset`, t.referenceOffset, same.referenceOffset],
     ]
   })
   return ofDocument(
@@ -73,7 +76,7 @@ function differences(what: string, inTable: boolean, figures: Figures): string[]
   const written = (n: number | null | undefined) => (typeof n === 'number' ? mm(n) : 'any')
   const changed = figures.filter(
     ([, here, table]) =>
-      (here === null) !== (table === null) || Math.abs((here ?? 0) - (table ?? 0)) > SAME_FIGURE_MM,
+      (here === null) !== (table === null) || Math.abs((here ?? 0) - (table ?? 0)) > SAME_ROW_MM,
   )
   if (changed.length === 0) return []
   const list = changed.map(([name, here, table]) => `${name} ${written(here)} here, ${written(table)} there`)
