@@ -1,6 +1,6 @@
 import { useSession } from '../useStore.ts'
 import { CLOSE_MM, clearanceSentence, judge, MOTION_WORDS } from './clearanceWords.ts'
-import { benchLength, unitWord } from './figures.ts'
+import { benchAngle, benchLength, unitWord } from './figures.ts'
 import type { Clearing } from './useClearances.ts'
 
 const SIGN = { contact: '✕ hits', close: '! close', clear: '✓ clear', notChecked: '? not checked' } as const
@@ -8,12 +8,14 @@ const SIGN = { contact: '✕ hits', close: '! close', clear: '✓ clear', notChe
 interface Props {
   readonly clearing: Clearing
   readonly step: number
+  /** Where the dial will go, degrees; past what was certified is said. */
+  readonly dial: number | null
   /** Shows the moment of a motion in the picture. */
   readonly show?: (motion: string) => void
 }
 
 /** How near the tube comes to the bender in each motion of one step. */
-export function CloseCalls({ clearing, step, show }: Props) {
+export function CloseCalls({ clearing, step, dial, show }: Props) {
   const unit = useSession(state => state.unit)
   if (clearing.kind === 'running')
     return (
@@ -30,6 +32,7 @@ export function CloseCalls({ clearing, step, show }: Props) {
     )
   const found = clearing.steps[step]
   if (!found) return null
+  const bend = found.motions.find(m => m.motion === 'bend')
   return (
     <div className="bending-calls">
       {found.hold && (
@@ -62,6 +65,12 @@ export function CloseCalls({ clearing, step, show }: Props) {
           )
         })}
       </ul>
+      {bend && dial !== null && dial > bend.to + 0.05 && (
+        <p>
+          <span className="judge notChecked">{SIGN.notChecked}</span> past {benchAngle(bend.to)}°, where the
+          dial will go to {benchAngle(dial)}°
+        </p>
+      )}
       <p className="quiet small">
         Certified over the whole motion; under {benchLength(CLOSE_MM, unit)} {unitWord(unit)} is called close.
       </p>

@@ -119,11 +119,11 @@ export function Instruction({ programme, progress, screen }: Props) {
           )}
           {short && (
             <p>
-              Dial {benchAngle(short.dial)}° left {benchAngle(short.measured)}°: the wheel is{' '}
-              {benchAngle(short.dial - short.measured)}° ahead of the tube.
+              Dial {benchAngle(short.dial)}° left {benchAngle(short.measured)}°:{' '}
+              {wheelSays(short.dial - short.measured)}.
             </p>
           )}
-          <p>Never let go of a loaded crank.</p>
+          <p className="bending-care">Never let go of a loaded crank.</p>
         </div>
       )
     }
@@ -142,6 +142,10 @@ export function Instruction({ programme, progress, screen }: Props) {
     }
   }
 }
+
+/** How far the dial is from the tube, in words. */
+export const wheelSays = (ahead: number): string =>
+  `the wheel is ${benchAngle(ahead)}° ${ahead >= 0 ? 'ahead of' : 'behind'} the tube`
 
 /** Where the dial has to stand for a step: going on from a short stop, else by springback; null when not known. */
 export function dialOf(programme: Programme, progress: Progress, i: number): number | null {
@@ -176,7 +180,8 @@ export function ThisBend({ programme, progress, screen }: Props) {
   const unit = useSession(state => state.unit)
   if (!('step' in screen)) return null
   const step = programme.layout.steps[screen.step]!
-  const dial = dialOf(programme, progress, screen.step)
+  const stopping = screen.kind === 'short' || screen.kind === 'readShort'
+  const dial = stopping ? firstStop(step.angle) : dialOf(programme, progress, screen.step)
   const now = (...kinds: Screen['kind'][]) => (kinds.includes(screen.kind) ? 'now' : '')
   const turn = step.turn ?? 0
   return (
@@ -196,7 +201,7 @@ export function ThisBend({ programme, progress, screen }: Props) {
         <dd>{step.turn === null || Math.abs(turn) <= NO_TURN_DEG ? 'none' : `${benchAngle(turn)}°`}</dd>
       </div>
       <div className={now('short', 'readShort', 'bend', 'measure')}>
-        <dt>{dial === null ? 'dial: not known' : 'dial'}</dt>
+        <dt>{dial === null ? 'dial: not known' : stopping ? 'dial, first stop' : 'dial'}</dt>
         <dd>
           {dial === null ? '?' : `${benchAngle(dial)}°`}
           <small className="wantedSmall"> wanted {benchAngle(step.angle)}°</small>

@@ -1,9 +1,13 @@
 import { type OrderedBend, orderFrom } from '../../bench/layOut.ts'
+import type { JudgedOrder } from '../../bench/orderSearch.ts'
 import { useSession } from '../useStore.ts'
-import { clearanceSentence, judge, worstOf } from './clearanceWords.ts'
+import { clearanceSentence, judge, orderWords, placeWords, worstOf } from './clearanceWords.ts'
+import { benchLength, unitWord } from './figures.ts'
+import { OwnOrder } from './OwnOrder.tsx'
 import type { Programme } from './programme.ts'
 import type { LeadChoice, Progress } from './progress.ts'
 import type { Clearing } from './useClearances.ts'
+import { useOrders } from './useOrders.ts'
 
 interface Props {
   readonly programme: Programme
@@ -12,46 +16,161 @@ interface Props {
   change(patch: Partial<Progress>): void
 }
 
-/** Which end leads and in which order; how near each order comes to the bender. */
+/** Which end leads and in which order: A first, B first, the best one and the user's own, each with what it comes near to. */
 export function OrderPanel({ programme, progress, clearing, change }: Props) {
   const unit = useSession(state => state.unit)
+  const { searching, start, cancel } = useOrders(programme)
   const count = programme.layout.steps.length
   const take = (lead: LeadChoice, order: readonly OrderedBend[]) =>
     change({
       lead,
       order,
       figures: null,
+      leftAt: null,
       measured: order.map(() => null),
       short: order.map(() => null),
     })
-  const worst = clearing.kind === 'known' ? worstOf(clearing.steps) : null
+  const found = searching.kind === 'known' ? searching.found : null
+  const rows: {
+    lead: 'A' | 'B' | 'best'
+    name: string
+    order: readonly OrderedBend[] | null
+    judged: JudgedOrder | null
+  }[] = [
+    { lead: 'A', name: 'A first', order: orderFrom('A', count), judged: found?.aFirst ?? null },
+    { lead: 'B', name: 'B first', order: orderFrom('B', count), judged: found?.bFirst ?? null },
+    {
+      lead: 'best',
+      name: found && !found.exact ? 'Best of those looked at' : 'Best order',
+      order: found?.best.order ?? null,
+      judged: found?.best ?? null,
+    },
+  ]
   return (
     <section className="bending-order" aria-label="Order of the bends">
       <h3>Order of the bends</h3>
-      <div className="bending-row">
-        {(['A', 'B'] as const).map(lead => (
-          <button
-            key={lead}
-            type="button"
-            aria-pressed={progress.lead === lead}
-            onClick={() => take(lead, orderFrom(lead, count))}
-          >
-            {lead} first
+      <table className="bending-table">
+        <thead>
+          <tr>
+            <th>order</th>
+            <th>bends, from end A, with the end that leads</th>
+            <th className="number">least clearance {unitWord(unit)}</th>
+            <th>where</th>
+            <th>
+              <span className="hidden-label">use</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ lead, name, order, judged }) => (
+            <tr key={lead} className={progress.lead === lead ? 'chosen' : ''}>
+              <td>{name}</td>
+              <td>
+                {order ? orderWords(order) : '—'}
+                {judged !== null && judged.turnarounds > 0 && (
+                  <span className="quiet"> · {judged.turnarounds}× end for end</span>
+                )}
+              </td>
+              <td className="number">{judged === null ? 'not checked' : leastOf(judged, unit)}</td>
+              <td>{judged === null ? '' : whereOf(judged, unit)}</td>
+              <td className="number">
+                <button
+                  type="button"
+                  aria-pressed={progress.lead === lead}
+                  aria-label={`Use ${name}`}
+                  disabled={order === null}
+                  onClick={() => order && take(lead, order)}
+                >
+                  {progress.lead === lead ? '✓ used' : 'Use'}
+                </button>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {searching.kind === 'running' && (
+        <div className="bending-row" role="status">
+          <progress max={100} value={searching.percent} aria-label="Order search" />
+          <span>Looking for the best order… {searching.percent} %</span>
+          <button type="button" onClick={cancel}>
+            Cancel
           </button>
-        ))}
-      </div>
-      {clearing.kind === 'running' && (
-        <p className="quiet" role="status">
-          Working out how near the tube comes to the bender… {clearing.done} of {clearing.of}
-        </p>
+        </div>
       )}
-      {clearing.kind === 'notChecked' && <p>Clearance from the bender is not checked: {clearing.reason}.</p>}
-      {worst && (
-        <p className={`bending-verdict ${judge(worst.clearance)}`}>
-          {judge(worst.clearance) === 'contact' ? '✕ Hits the bender' : '✓ Clears the bender'}: bend{' '}
-          {worst.step + 1}, {clearanceSentence(worst.clearance, unit)}.
-        </p>
+      {searching.kind === 'idle' && (
+        <div className="bending-row">
+          <button type="button" onClick={start}>
+            Look for the best order
+          </button>
+          <span className="quiet">Orders are not compared yet.</span>
+        </div>
       )}
+      {searching.kind === 'notChecked' && <p>Orders are not checked: {searching.reason}.</p>}
+      {found?.blocked && <p className="bending-verdict contact">✕ {sentence(found.blocked)}</p>}
+      <OwnOrder progress={progress} take={order => take('own', order)} />
+      <Verdict clearing={clearing} />
     </section>
   )
 }
+
+/** How the order in use fares, step by step, as certified for these very figures. */
+function Verdict({ clearing }: { clearing: Clearing }) {
+  const unit = useSession(state => state.unit)
+  if (clearing.kind === 'running')
+    return (
+      <p className="quiet" role="status">
+        Working out how near the tube comes to the bender… {clearing.done} of {clearing.of}
+      </p>
+    )
+  if (clearing.kind === 'notChecked')
+    return <p>Clearance from the bender is not checked: {clearing.reason}.</p>
+  const held = clearing.steps.findIndex(s => s.hold !== null)
+  const hold = clearing.steps[held]?.hold
+  const hits = clearing.steps.flatMap((s, step) =>
+    s.motions.filter(m => judge(m) === 'contact').map(m => ({ step, m })),
+  )
+  const worst = worstOf(clearing.steps)
+  return (
+    <>
+      {hold && (
+        <p className="bending-verdict contact">
+          ✕ Bend {held + 1} cannot be held: {hold.need === 'clampGrip' ? 'clamp grip' : 'follower'} needs{' '}
+          {benchLength(hold.limit, unit)} {unitWord(unit)} of straight, there are{' '}
+          {benchLength(hold.measured, unit)}.
+        </p>
+      )}
+      {hits.map(({ step, m }) => (
+        <p key={`${step}${m.motion}`} className="bending-verdict contact">
+          ✕ The order in use hits the bender at bend {step + 1}: {clearanceSentence(m, unit)}.
+        </p>
+      ))}
+      {hits.length === 0 && worst && (
+        <p className={`bending-verdict ${judge(worst.clearance)}`}>
+          {judge(worst.clearance) === 'close' ? '! Close' : '✓ The order in use clears the bender'}; nearest
+          at bend {worst.step + 1}, {clearanceSentence(worst.clearance, unit)}.
+        </p>
+      )}
+    </>
+  )
+}
+
+type Unit = Parameters<typeof benchLength>[1]
+
+function leastOf(judged: JudgedOrder, unit: Unit): string {
+  if (judged.steps.some(s => s.hold !== null)) return '✕ cannot be held'
+  if (judged.atLeast === null) return 'not checked'
+  const worst = worstOf(judged.steps)
+  return worst?.clearance.depth != null
+    ? `✕ hits, ${benchLength(worst.clearance.depth, unit)} deep`
+    : `✓ ${benchLength(Math.max(0, judged.atLeast), unit)}`
+}
+
+function whereOf(judged: JudgedOrder, unit: Unit): string {
+  const held = judged.steps.findIndex(s => s.hold !== null)
+  if (held >= 0) return `bend ${held + 1} in this order`
+  const worst = worstOf(judged.steps)
+  if (!worst) return ''
+  return `bend ${worst.step + 1} in this order, ${placeWords(worst.clearance, unit)}`
+}
+
+const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`

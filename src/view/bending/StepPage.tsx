@@ -1,13 +1,13 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import { farEndOff } from '../../bench/farEnd.ts'
-import { firstStop } from '../../bench/springback.ts'
+import { firstStop, goOnTo } from '../../bench/springback.ts'
 import { parseAngle } from '../../document/quantity.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useSession } from '../useStore.ts'
 import { CloseCalls } from './CloseCalls.tsx'
 import { FinishedPage } from './FinishedPage.tsx'
 import { benchAngle, benchLength, signedAngle, unitWord } from './figures.ts'
-import { dialOf, Instruction, ThisBend } from './Instruction.tsx'
+import { dialOf, Instruction, ThisBend, wheelSays } from './Instruction.tsx'
 import { NumberPad } from './NumberPad.tsx'
 import type { Programme } from './programme.ts'
 import { type Progress, withAt } from './progress.ts'
@@ -85,13 +85,20 @@ export function StepPage({ programme, progress, kept, change }: Props) {
           {step !== null && (
             <p className="bending-which">
               Bend {step + 1} of {programme.layout.steps.length}
+              {programme.layout.steps[step]!.bend !== step &&
+                ` · number ${programme.layout.steps[step]!.bend + 1} from end A`}
             </p>
           )}
           <Instruction programme={programme} progress={progress} screen={screen} />
           {screen.kind === 'finished' && (
             <FinishedPage programme={programme} progress={progress} change={change} />
           )}
-          {measuring && <Effect programme={programme} progress={progress} step={screen.step} typed={typed} />}
+          {screen.kind === 'readShort' && (
+            <ShortEffect programme={programme} step={screen.step} typed={typed} />
+          )}
+          {screen.kind === 'measure' && (
+            <Effect programme={programme} progress={progress} step={screen.step} typed={typed} />
+          )}
           <ThisBend programme={programme} progress={progress} screen={screen} />
         </section>
         {measuring ? (
@@ -121,6 +128,7 @@ export function StepPage({ programme, progress, kept, change }: Props) {
                 />
               </Suspense>
               <CloseCalls
+                dial={dialOf(programme, progress, step)}
                 clearing={clearing}
                 step={step}
                 show={motion => setRequest({ motion, serial: (request?.serial ?? 0) + 1 })}
@@ -184,6 +192,19 @@ function readAngle(text: string): number | string {
   return read.deg > 0 && read.deg < 180
     ? read.deg
     : `${text}° is no bend angle: wanted more than 0° and less than 180°`
+}
+
+/** What a short stop says about the dial, and where to go on to. */
+function ShortEffect({ programme, step, typed }: { programme: Programme; step: number; typed: string }) {
+  const { angle } = programme.layout.steps[step]!
+  const read = typed.trim() === '' ? null : readAngle(typed)
+  if (typeof read !== 'number') return <p className="bending-effect quiet">{read ?? 'No angle typed yet.'}</p>
+  const trial = { dial: firstStop(angle), measured: read }
+  return (
+    <p className="bending-effect">
+      {wheelSays(trial.dial - trial.measured)}: go on to <b>{benchAngle(goOnTo(angle, trial))}°</b>.
+    </p>
+  )
 }
 
 /** What the typed angle means for the far end, with every angle measured so far. */

@@ -150,7 +150,7 @@ export function benchStage(
     look(from, span) {
       const d = span / Math.sin((camera.fov * DEG) / 2) / Math.min(1, camera.aspect * 1.1)
       controls.target.set(0, 0, 0)
-      if (from === 'tail') camera.position.set(-0.86 * d, -0.14 * left * d, 0.5 * d)
+      if (from === 'tail') camera.position.set(-0.8 * d, -0.2 * left * d, 0.56 * d)
       else if (from === 'above') camera.position.set(-0.02 * d, 0, d)
       else camera.position.set(-0.12 * d, -0.86 * left * d, 0.42 * d)
       controls.update()

@@ -1,4 +1,5 @@
 import type { MotionClearance, StepClearance } from '../../bench/clearStep.ts'
+import type { OrderedBend } from '../../bench/layOut.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'
 
@@ -26,16 +27,52 @@ export function judge(clearance: MotionClearance | null): Judgement {
 export const partWords = (part: MotionClearance['part']): string =>
   part === null ? 'the tube' : `${part.kind} ${part.index + 1}`
 
+/** Motion, where in it, and which part comes near which solid. */
+export function placeWords(c: MotionClearance, unit: LengthUnit): string {
+  const at = c.at === null ? '' : ` ${whereIn(c, c.at, unit)}`
+  return `${MOTION_WORDS[c.motion]}${at}: ${partWords(c.part)} and ${c.solid ?? 'the bender'}`
+}
+
 /** One plain sentence: motion, where in it, part, solid, how near or how deep. */
 export function clearanceSentence(c: MotionClearance, unit: LengthUnit): string {
   const motion = MOTION_WORDS[c.motion]
   if (c.atLeast === null || c.at === null) return `${motion}: not checked`
-  const where =
-    c.unit === 'deg' ? `at ${benchAngle(c.at)}°` : `at ${benchLength(c.at, unit)} ${unitWord(unit)}`
-  const what = `${partWords(c.part)} and ${c.solid ?? 'the bender'}`
+  const length = (mm: number) => `${benchLength(mm, unit)} ${unitWord(unit)}`
   return c.depth !== null
-    ? `${motion}, ${where}: ${what} meet, ${benchLength(c.depth, unit)} ${unitWord(unit)} deep`
-    : `${motion}: at least ${benchLength(Math.max(0, c.atLeast), unit)} ${unitWord(unit)} everywhere, least ${where} between ${what}`
+    ? `${placeWords(c, unit)} meet, ${length(c.depth)} deep`
+    : `${motion}, at least ${length(Math.max(0, c.atLeast))} everywhere; least ${whereIn(c, c.at, unit)} between ${partWords(c.part)} and ${c.solid ?? 'the bender'}`
+}
+
+const whereIn = (c: MotionClearance, at: number, unit: LengthUnit): string =>
+  c.unit === 'deg' ? `at ${benchAngle(at)}°` : `at ${benchLength(at, unit)} ${unitWord(unit)}`
+
+/** An order as one would write it down: "A 1 2 3" or, mixed, "1A 4B 2A". */
+export function orderWords(order: readonly OrderedBend[]): string {
+  const lead = order[0]?.lead ?? 'A'
+  return order.every(o => o.lead === lead)
+    ? `${lead} ${order.map(o => o.bend + 1).join(' ')}`
+    : order.map(o => `${o.bend + 1}${o.lead}`).join(' ')
+}
+
+/** Reads an order written like "1A 4B 2A" or "1 2 3" with a leading end before ("B 3 2 1"). Gives it, or why not. */
+export function readOrder(text: string, count: number): readonly OrderedBend[] | string {
+  let lead: 'A' | 'B' = 'A'
+  const order: OrderedBend[] = []
+  for (const word of text
+    .toUpperCase()
+    .split(/[\s,;]+/)
+    .filter(w => w !== '')) {
+    const m = /^(\d*)([AB]?)$/.exec(word)
+    if (!m) return `"${word}" is neither a bend number nor an end A or B`
+    if (m[2] === 'A' || m[2] === 'B') lead = m[2]
+    if (m[1] === '') continue
+    const bend = Number(m[1]) - 1
+    if (bend < 0 || bend >= count) return `bend ${word} is not there: bends are 1 to ${count}, from end A`
+    if (order.some(o => o.bend === bend)) return `bend ${bend + 1} stands there twice`
+    order.push({ bend, lead })
+  }
+  const missing = Array.from({ length: count }, (_, k) => k).filter(k => !order.some(o => o.bend === k))
+  return missing.length > 0 ? `bend ${missing.map(k => k + 1).join(', ')} is missing` : order
 }
 
 /** The step with the least clearance of an order, or null when none was checked. */

@@ -1,0 +1,65 @@
+import { useEffect, useRef, useState } from 'react'
+import type { OrderSearchResult } from '../../bench/orderSearch.ts'
+import { type BenchJob, startBenchJob } from './benchJobs.ts'
+import type { Programme } from './programme.ts'
+
+/** Up to this many bends the search is quick enough to start by itself. */
+const BY_ITSELF_BENDS = 7
+
+export type Searching =
+  | { readonly kind: 'idle' }
+  | { readonly kind: 'running'; readonly percent: number }
+  | { readonly kind: 'known'; readonly found: OrderSearchResult }
+  | { readonly kind: 'notChecked'; readonly reason: string }
+
+const kept = new Map<string, OrderSearchResult>()
+
+/** The search for the best order of bends, in a worker: started by itself for few bends, by hand for many. */
+export function useOrders(programme: Programme): {
+  readonly searching: Searching
+  start(): void
+  cancel(): void
+} {
+  const { solved, bender, tooling, springback } = programme
+  const key = JSON.stringify([solved, bender, tooling, springback])
+  const [state, setState] = useState<{ key: string; searching: Searching }>({
+    key: '',
+    searching: { kind: 'idle' },
+  })
+  const job = useRef<BenchJob | null>(null)
+
+  const start = () => {
+    job.current?.cancel()
+    setState({ key, searching: { kind: 'running', percent: 0 } })
+    const mine = startBenchJob({ kind: 'orders', work: { solved, bender, tooling, springback } }, percent =>
+      setState({ key, searching: { kind: 'running', percent } }),
+    )
+    job.current = mine
+    void mine.answer.then(answer => {
+      if (answer.kind === 'orders') {
+        kept.set(key, answer.found)
+        setState({ key, searching: { kind: 'known', found: answer.found } })
+      } else if (answer.kind === 'failed')
+        setState({ key, searching: { kind: 'notChecked', reason: answer.reason } })
+    })
+  }
+  const cancel = () => {
+    job.current?.cancel()
+    job.current = null
+    setState({ key, searching: { kind: 'idle' } })
+  }
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key says when the work is another one
+  useEffect(() => {
+    if (!kept.has(key) && programme.layout.steps.length <= BY_ITSELF_BENDS) start()
+    return () => job.current?.cancel()
+  }, [key])
+
+  const found = kept.get(key)
+  const searching: Searching = found
+    ? { kind: 'known', found }
+    : state.key === key
+      ? state.searching
+      : { kind: 'idle' }
+  return { searching, start, cancel }
+}
