@@ -99,8 +99,11 @@ export function formatAngle(deg: number, digits = 2, fixed = false): string {
 /** A text that {@link parseAngle} reads back as exactly `deg`. */
 export const exactAngle = (deg: number): string => plainDecimal(deg)
 
+/** Rounded half away from zero as the decimal reads (28.575 is 28.58), not as its double lies. */
 function decimals(value: number, digits: number, fixed: boolean): string {
-  const written = value.toFixed(digits)
+  const shifted = Number(`${Math.abs(value)}e${digits}`)
+  const size = Number.isFinite(shifted) ? Math.round(shifted) / 10 ** digits : Math.abs(value)
+  const written = (value < 0 ? -size : size).toFixed(digits)
   const text = fixed || !written.includes('.') ? written : written.replace(/\.?0+$/, '')
   return /^-[0.]+$/.test(text) ? text.slice(1) : text
 }

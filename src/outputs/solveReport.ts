@@ -85,7 +85,7 @@ export function solveText(document: SkidDocument, solvedRuns: readonly SolvedRun
 
 function runText(run: Run, solved: SolvedRun): string {
   const { od, wall, material } = run.tube
-  const head = `${run.tag}  tube ${length(od)} × ${length(wall)}, ${material}, CLR ${length(run.clr)}`
+  const head = `${run.tag}  tube ${size(od)} × ${size(wall)}, ${material}, CLR ${size(run.clr)}`
   const { route } = solved
   if (!route) return `${head}\n  no solution: ${solved.problem?.message ?? ''}`
   const rows = route.straights.map((straight, i) => {
@@ -115,6 +115,8 @@ function runText(run: Run, solved: SolvedRun): string {
 }
 
 const length = (mm: number) => formatLength(mm, 'mm')
+/** Inch sizes need the third decimal: 9.525 is 3/8 in. */
+const size = (mm: number) => formatLength(mm, 'mm', { digits: 3 })
 
 function columns(rows: readonly (readonly string[])[]): string {
   const widths = rows[0]!.map((_, c) => Math.max(...rows.map(r => r[c]!.length)))
