@@ -30,7 +30,10 @@ export interface Rod {
   readonly flat: boolean
 }
 
-/** Gap between two convex shapes: `lower` ≤ true ≤ `upper`; `away` is the unit direction from solid to rod that shows `lower`. */
+/**
+ * Gap between two convex shapes: `lower` ≤ true ≤ `upper`; `away` points from solid to rod and shows `lower` by
+ * its plane (unit length when apart, at most that in contact).
+ */
 export interface Gap {
   readonly lower: number
   readonly upper: number
@@ -292,24 +295,30 @@ export function clearance(rod: Rod, solid: ConvexSolid): Gap {
   let free = Math.min(inradius(solid), reach - signedDistance(solid, mid))
   let meets = 0
   let away = gap.away
-  for (let round = 0; round < 60; round++) {
+  for (let round = 0; round < 60 && free - meets > GAP_MM; round++) {
     const g = apart(rod, eroded(solid, free))
     if (g.upper === 0) {
       meets = free
       break
     }
     away = g.away
-    // The safe step shrinks the gap by a fixed share; halving what is left keeps the end from crawling.
+    // The gap opens by 1 to √3 times the erosion: both ways that bounds where it closes.
+    meets = Math.max(meets, free - g.upper)
     free = Math.max(meets, free - g.lower / Math.sqrt(3))
-    if (g.upper <= GAP_MM) break
-    const middle = (meets + free) / 2
-    const m = apart(rod, eroded(solid, middle))
-    if (m.upper === 0) meets = middle
-    else {
-      free = Math.max(meets, middle - m.lower / Math.sqrt(3))
-      away = m.away
-    }
-    if (free - meets <= GAP_MM) break
   }
-  return { lower: -free - GAP_MM, upper: Math.min(0, -meets), away }
+  return { lower: -free - GAP_MM, upper: Math.min(0, -meets), away: facing(solid, away) }
+}
+
+/**
+ * Inside the solid the depth is the largest of its faces' plane distances, so every weighted mean of faces bounds
+ * it from below: `a` scaled until its weights (its parts along the faces' normals) sum to one.
+ */
+function facing(solid: ConvexSolid, a: Vec3): Vec3 {
+  let sum: number
+  if (solid.shape === 'box') sum = solid.axes.reduce((s, axis) => s + Math.abs(dot(a, axis)), 0)
+  else {
+    const along = dot(a, solid.axis)
+    sum = Math.abs(along) + Math.sqrt(Math.max(0, dot(a, a) - along * along))
+  }
+  return [a[0] / sum, a[1] / sum, a[2] / sum]
 }

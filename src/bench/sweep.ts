@@ -144,15 +144,20 @@ export function sweep(
       timeSlack: gap.upper - lower,
       chordSlack: 2 * sagitta,
     }
-    if (node.lower < best - SWEEP_TOLERANCE_MM) push(heap, node)
+    const splits = t1 - t0 > 1e-12 || sagitta > 1e-9
+    if (splits && node.lower < best - SWEEP_TOLERANCE_MM) push(heap, node)
     else dropped = Math.min(dropped, node.lower)
   }
 
   for (const job of jobs)
     for (const part of job.parts)
       for (const solid of job.solids)
-        for (const [a0, a1] of firstPieces(part))
-          look(job, part, solid, [job.motion.from, job.motion.to, a0, a1])
+        for (const [a0, a1] of firstPieces(part)) {
+          const { from, to } = job.motion
+          look(job, part, solid, [from, to, a0, a1])
+          // The least is often where a motion begins or ends: a look there saves closing in on it.
+          if (to > from) for (const t of [from, to]) look(job, part, solid, [t, t, a0, a1])
+        }
 
   for (let node = pop(heap); node !== undefined; node = pop(heap)) {
     if (node.lower >= best - SWEEP_TOLERANCE_MM || evaluations >= MAX_EVALUATIONS) {
