@@ -2,6 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'react'
 import { useStore } from 'zustand'
 import type { Vec3 } from '../../geometry/vec3.ts'
 import { documentStore } from '../../store/documentStore.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
 import { useDocument, useSession } from '../useStore.ts'
 import { watchFrames } from './frameWatch.ts'
 import { answer, followCamera } from './gestures/followCamera.ts'
@@ -63,6 +64,7 @@ export function Scene() {
     return box.current ? listenToSceneKeys(stage, box.current) : undefined
   }, [stage])
   useEffect(() => {
+    sessionStore.getState().setHover(null)
     if (tool === 'place') planeAtLastPoint()
     else stopPlacing()
   }, [tool])

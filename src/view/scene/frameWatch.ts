@@ -2,18 +2,21 @@ import { sessionStore } from '../../store/sessionStore.ts'
 import { sceneStore } from './sceneStore.ts'
 import type { Stage } from './stage.ts'
 
-/** Frames slower than this on average feel like dragging through mud. ms. */
+/** Frames slower than this feel like dragging through mud. ms. */
 const SLOW_MS = 42
+/** First frames of a row: shaders are built, buffers sent. */
 const WARM_UP = 4
-const FRAMES = 16
+const FRAMES = 12
+/** A row that was slow is asked again after this: the page may just have been busy starting. ms. */
+const AGAIN_MS = 500
 
 /**
- * Draws some frames in a row once the first document is there, and goes over to plain detail when they are slow.
+ * Draws two short rows of frames once the first document is there, and goes over to plain detail when both are slow.
  * Whoever chose the detail (menu or address) is not overruled. Gives back what stops it.
  */
 export function watchFrames(stage: Stage): () => void {
   let handle = 0
-  const times: number[] = []
+  let timer = 0
   const choice = sessionStore.subscribe((now, before) => {
     if (now.detail !== before.detail) sceneStore.setState({ detailChosen: true })
   })
@@ -22,21 +25,26 @@ export function watchFrames(stage: Stage): () => void {
     sceneStore.setState({ detailChosen: true })
     sessionStore.getState().set({ detail: address })
   }
-  const tick = (now: number) => {
-    times.push(now)
-    if (sceneStore.getState().detailChosen || sessionStore.getState().detail === 'plain') return
-    if (times.length < WARM_UP + FRAMES) {
-      stage.draw()
-      handle = requestAnimationFrame(tick)
-      return
+  const isSettled = () => sceneStore.getState().detailChosen || sessionStore.getState().detail === 'plain'
+
+  const row = (done: (middle: number) => void) => {
+    const times: number[] = []
+    const tick = (now: number) => {
+      if (isSettled()) return
+      if (document.hidden) times.length = 0
+      else times.push(now)
+      if (times.length <= WARM_UP + FRAMES) {
+        stage.draw()
+        handle = requestAnimationFrame(tick)
+        return
+      }
+      const gaps = times.slice(WARM_UP + 1).map((t, i) => t - times[WARM_UP + i]!)
+      done(gaps.sort((a, b) => a - b)[Math.floor(gaps.length / 2)]!)
     }
-    const gaps = times.slice(WARM_UP).map((t, i, all) => t - (all[i - 1] ?? times[WARM_UP - 1]!))
-    const middle = [...gaps].sort((a, b) => a - b)[Math.floor(gaps.length / 2)]!
-    if (middle <= SLOW_MS) return
-    goPlain(middle)
+    handle = requestAnimationFrame(tick)
   }
   const goPlain = (middle: number) => {
-    if (sceneStore.getState().detailChosen) return
+    if (isSettled()) return
     if (stage.busy) {
       handle = requestAnimationFrame(() => goPlain(middle))
       return
@@ -46,9 +54,17 @@ export function watchFrames(stage: Stage): () => void {
       .getState()
       .say(`Plain detail: a picture took ${Math.round(middle)} ms here. Display, Plain detail turns it off.`)
   }
-  handle = requestAnimationFrame(tick)
+  row(first => {
+    if (first <= SLOW_MS) return
+    timer = window.setTimeout(() => {
+      row(second => {
+        if (second > SLOW_MS) goPlain(second)
+      })
+    }, AGAIN_MS)
+  })
   return () => {
     cancelAnimationFrame(handle)
+    window.clearTimeout(timer)
     choice()
   }
 }

@@ -46,8 +46,16 @@ export function atRadius(flat: Flat, p: Vec3, centre: Vec3, radius: number): Vec
 
 /** The coordinates that the flat leaves free rounded to whole steps; mm. Flats of {@link pointLimits} only. */
 export function rounded(flat: Flat, p: Vec3, step: number): Vec3 {
-  return nearestOn(flat, p.map(v => Math.round(v / step) * step) as unknown as Vec3)
+  const whole = p.map(v => Math.round(v / step) * step) as unknown as Vec3
+  return tidy(nearestOn(flat, whole))
 }
+
+/** Free of the last digits that sums leave behind: 10.200000000000001 is 10.2. Nothing moves by more than 1e-9 mm. */
+export const tidy = (p: Vec3): Vec3 =>
+  p.map(v => {
+    const near = Math.round(v * 1e6) / 1e6
+    return Math.abs(near - v) < 1e-9 ? near : v
+  }) as unknown as Vec3
 
 /** The step a drag goes in, mm: what about one px covers, as a round figure of the unit. */
 export function dragStep(mmPerPx: number, inches: boolean): number {

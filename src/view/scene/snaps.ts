@@ -1,5 +1,6 @@
 import { distance, type Vec3 } from '../../geometry/vec3.ts'
 import { type Flat, freedoms, meet, nearestOn } from './flat.ts'
+import { tidy } from './pointLimits.ts'
 import type { SnapTarget } from './snapTargets.ts'
 
 export interface Snapped {
@@ -31,7 +32,7 @@ export function snap(p: Vec3, flat: Flat, targets: readonly SnapTarget[], reach:
     held = best.flat
     used.push(best.target)
   }
-  const point = used.length > 0 ? nearestOn(held, p) : p
+  const point = used.length > 0 ? tidy(nearestOn(held, p)) : p
   const names = [...new Set(used.map(t => t.name))]
   return { point, names, guides: used.map(t => ({ from: t.from(point), to: point })) }
 }

@@ -163,7 +163,7 @@ export function overrunDashes(pieces: readonly Piece[], dash: number): Vec3[] {
   for (const piece of pieces) {
     if (piece.kind !== 'line' || piece.to >= piece.from) continue
     const back = piece.from - piece.to
-    const count = Math.min(200, Math.max(1, Math.round(back / (2 * dash))))
+    const count = Math.min(40, Math.max(1, Math.round(back / (2 * dash))))
     const step = back / count
     for (let i = 0; i < count; i++)
       points.push(

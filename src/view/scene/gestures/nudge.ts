@@ -18,7 +18,8 @@ export function nudgeDirection(key: string, rig: Rig): Vec3 | null {
   if (key === 'PageDown') return [0, 0, -1]
   const { right, up, back } = basis(rig)
   const nearest = (v: Vec3, among: readonly number[]): Vec3 => {
-    const k = among.reduce((best, i) => (Math.abs(v[i]!) > Math.abs(v[best]!) ? i : best), among[0]!)
+    // The slack keeps x to the right in the isometric view, where x and y lie equally near.
+    const k = among.reduce((best, i) => (Math.abs(v[i]!) > Math.abs(v[best]!) + 1e-6 ? i : best), among[0]!)
     return AXES.map((_, i) => (i === k ? Math.sign(v[k]!) || 1 : 0)) as unknown as Vec3
   }
   const sideways = nearest(right, [0, 1])

@@ -6,7 +6,7 @@ import { solveRun } from '../../../solve/solveRun.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
 import { type Flat, lineThrough, planeThrough, underRay } from '../flat.ts'
-import { along, dragStep } from '../pointLimits.ts'
+import { along, dragStep, rounded, tidy } from '../pointLimits.ts'
 import { rayMeetsSolid } from '../raySolid.ts'
 import { routeOf } from '../routeOf.ts'
 import { brokenRule, routeReadout } from '../routeReadout.ts'
@@ -36,7 +36,7 @@ const inHand = (): Route | null =>
 
 /**
  * Where a click would put the next point: on a port for a free end B, along the port's axis or the last leg (Shift),
- * on a solid's face in front (the tube resting on it), or on the work plane. Alt holds off faces and snaps.
+ * on the face of a solid under the cursor (the tube resting on it), or on the work plane. Alt holds off faces and snaps.
  */
 function placeUnder(stage: Stage, route: Route, e: Move): Place | null {
   const { settled: document } = documentStore.getState()
@@ -64,17 +64,16 @@ function placeUnder(stage: Stage, route: Route, e: Move): Place | null {
     at = underRay(flat, ray.origin, ray.direction)
     on = points.length === 2 ? 'along the axis of end A' : `along leg ${points.length - 2}`
   } else if (!e.alt) {
-    const reach = at ? distance(ray.origin, at) : Number.POSITIVE_INFINITY
-    let nearest = reach
+    let nearest = Number.POSITIVE_INFINITY
     for (const solid of document.solids) {
-      if (solid.kind === 'floor' || solid.kind === 'keepOut') continue
+      if (solid.kind === 'floor' || solid.kind === 'keepOut' || solid.shape === 'plane') continue
       const hit = rayMeetsSolid(ray, solid)
       if (!hit || hit.along >= nearest) continue
       nearest = hit.along
-      at = addScaled(hit.point, hit.normal, run.tube.od / 2)
+      at = tidy(addScaled(hit.point, hit.normal, run.tube.od / 2))
       on = `on a face of ${solid.name}`
       flat = planeThrough(at, hit.normal)
-      snapsHere = solid.shape === 'box' || solid.shape === 'plane'
+      snapsHere = solid.shape === 'box'
     }
   }
   if (!at) return null
@@ -85,7 +84,7 @@ function placeUnder(stage: Stage, route: Route, e: Move): Place | null {
   if (!snapsHere) return { at, on, names: [], guides, port: null }
   if (!direction && on === 'on the work plane') {
     const step = dragStep(mm, sessionStore.getState().unit !== 'mm')
-    at = [Math.round(at[0] / step) * step, Math.round(at[1] / step) * step, planeZ]
+    at = rounded(flat, at, step)
   }
   const moving = points.length - 1
   const targets = snapTargets({

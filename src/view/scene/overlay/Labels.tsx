@@ -67,6 +67,7 @@ export function Labels({ stage }: { stage: Stage }) {
 }
 
 const RANK: Record<Label['kind'], number> = {
+  gap: -1,
   numberLit: 0,
   solid: 1,
   tagInHand: 2,

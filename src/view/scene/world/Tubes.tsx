@@ -49,7 +49,7 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
   // three compiles opaque and see-through materials apart: a change of kind wants a new one.
   const fadeKey = p.faded ? 'faded' : 'solid'
   const fade = { transparent: p.faded, opacity: p.faded ? 0.16 : 1, depthWrite: !p.faded }
-  const dashes = useMemo(() => overrunDashes(p.route.pieces, od * 0.35), [p.route, od])
+  const dashes = useMemo(() => overrunDashes(p.route.pieces, od * 0.5), [p.route, od])
   return (
     <>
       <mesh geometry={geometry}>
