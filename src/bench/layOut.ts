@@ -1,3 +1,4 @@
+import { SAME_FIGURE_MM } from '../document/lookUp.ts'
 import type { Bender, Springback, Tooling } from '../document/types.ts'
 import { DEG } from '../geometry/vec3.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
@@ -95,7 +96,8 @@ export interface Stock {
 /**
  * The run's lengths with this tooling. A CLR measured on the die grows by commanded/settled angle
  * (the arc stays the stock drawn in), which moves the tangent points and leaves the vertices in place.
- * The tooling's radius is what comes out, whatever CLR the run was drawn with.
+ * The tooling's radius is what comes out, whatever CLR the run was drawn with; the two are one
+ * figure within the rounding of tables, and then the run's is used so that the tube is the route to the last digit.
  * @throws BenchError when the run has no route or `stretch` has not one value per bend.
  */
 export function stockOf(
@@ -107,11 +109,12 @@ export function stockOf(
   const route = routeOf(run)
   if (stretch.length !== 0 && stretch.length !== route.bends.length)
     throw new BenchError(`run ${run.tag}: stretch`, `${stretch.length} values`, `${route.bends.length}`)
-  const radii = route.bends.map(b =>
-    tooling.clrMeasured === 'settled'
-      ? tooling.clr
-      : (tooling.clr * (b.angle + springbackAt(springback, b.angle))) / b.angle,
-  )
+  const radii = route.bends.map(b => {
+    const own = Math.abs(tooling.clr - b.clr) <= SAME_FIGURE_MM ? b.clr : tooling.clr
+    return tooling.clrMeasured === 'settled'
+      ? own
+      : (own * (b.angle + springbackAt(springback, b.angle))) / b.angle
+  })
   const grown = route.bends.map((b, k) => (radii[k]! - b.clr) * Math.tan((b.angle * DEG) / 2))
   const straights = route.straights.map((s, k) => s - (grown[k - 1] ?? 0) - (grown[k] ?? 0))
   straights[0] = straights[0]! + run.insertionA

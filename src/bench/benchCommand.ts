@@ -1,0 +1,203 @@
+import type { Finding } from '../checks/finding.ts'
+import { toolingOf } from '../document/lookUp.ts'
+import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document/types.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { BenchError } from './benchError.ts'
+import { benchFindings } from './benchFindings.ts'
+import type { StepClearance } from './clearStep.ts'
+import { benchSetup, LEFT_OUT, type MotionName } from './housing.ts'
+import { type Lead, layOut, orderFrom, routeOf } from './layOut.ts'
+import { judgeOrder, searchOrder } from './orderSearch.ts'
+import type { PartOfRun } from './sweep.ts'
+
+export interface BenchOptions {
+  /** Tag of the run; every run when left out. */
+  readonly run?: string
+  /** Which end leads, or the best order found; A when left out. */
+  readonly lead?: Lead | 'best'
+  /** Id of a bender of the document (or of `benders`) instead of the run's own. */
+  readonly bender?: string
+  /** Further benders to choose from by id, such as the reference table's. */
+  readonly benders?: readonly Bender[]
+}
+
+/** The worst moment of one step; `at` in mm (slide, put in, take out) or degrees (turn, bend). */
+export interface ReportedClearance {
+  readonly atLeast: number
+  readonly motion: MotionName
+  readonly at: number
+  readonly unit: 'mm' | 'deg'
+  readonly part: PartOfRun
+  readonly solid: string
+  /** Contact depth, mm, or null. */
+  readonly depth: number | null
+}
+
+export interface ReportedStep {
+  /** Counted from end A, 0-based. */
+  readonly bend: number
+  /** Route index of its vertex. */
+  readonly vertex: number
+  readonly lead: Lead
+  readonly turnedAround: boolean
+  readonly start: number
+  readonly mark: number
+  readonly markFromPrevious: number | null
+  readonly markFromTangent: number
+  readonly turn: number | null
+  readonly angle: number
+  readonly dial: number | null
+  /** Settled centre-line radius and the length of stock that goes into the bend, mm. */
+  readonly radius: number
+  readonly stockUsed: number
+  /** Null when the bender has no solids. */
+  readonly clearance: ReportedClearance | null
+  /** Why the tube cannot be held for this bend, or null. */
+  readonly hold: StepClearance['hold']
+}
+
+export interface ReportedRun {
+  readonly tag: string
+  readonly bender: string
+  readonly tooling: string
+  readonly lead: Lead
+  readonly hand: Bender['hand']
+  readonly kind: Bender['kind']
+  readonly cutLength: number
+  readonly trim: number
+  readonly clr: number
+  readonly referenceOffset: number
+  readonly turnarounds: number
+  /** True when no order at all is better, false when not all were tried, null when none was searched for. */
+  readonly bestOfAll: boolean | null
+  readonly blocked: string | null
+  readonly leftOut: string
+  readonly steps: readonly ReportedStep[]
+  readonly findings: readonly Finding[]
+  readonly warnings: readonly string[]
+}
+
+export interface BenchReport {
+  /** A run that cannot be laid out has its `problem` instead; only when no run was asked for by tag. */
+  readonly runs: readonly (ReportedRun | { readonly tag: string; readonly problem: string })[]
+}
+
+/** A run with the machine, die and springback that it is made with. */
+export interface Equipment {
+  readonly run: Run
+  readonly bender: Bender
+  readonly tooling: Tooling
+  /** Null when the bender has no figures for this material. */
+  readonly springback: Springback | null
+}
+
+/**
+ * Marks, turns, dial readings and certified clearances of the runs asked for; mm and degrees, not rounded.
+ * @throws BenchError when the run asked for is unknown, has no route, or has no bender or tooling that fits.
+ */
+export function benchReport(
+  document: SkidDocument,
+  solvedRuns: readonly SolvedRun[],
+  options: BenchOptions = {},
+): BenchReport {
+  const asked = options.run
+  if (asked === undefined)
+    return {
+      runs: solvedRuns.map(solved => {
+        try {
+          return reportRun(document, solved, options)
+        } catch (error) {
+          if (error instanceof BenchError) return { tag: solved.tag, problem: error.message }
+          throw error
+        }
+      }),
+    }
+  const solved = solvedRuns.find(r => r.tag === asked)
+  if (solved === undefined)
+    throw new BenchError('run', `"${asked}"`, `one of ${solvedRuns.map(r => `"${r.tag}"`).join(', ')}`)
+  return { runs: [reportRun(document, solved, options)] }
+}
+
+/** @throws BenchError when there is no such bender, none is chosen, or it has no tooling for the tube. */
+export function equipmentFor(document: SkidDocument, solved: SolvedRun, options: BenchOptions): Equipment {
+  const run = document.runs.find(r => r.id === solved.runId)
+  if (run === undefined) throw new BenchError(`run ${solved.tag}`, 'no such run', 'a run of the document')
+  const known = [...document.benders, ...(options.benders ?? [])]
+  const id = options.bender ?? run.bender
+  if (id === null)
+    throw new BenchError(
+      `run ${run.tag}: bender`,
+      'none chosen',
+      `one of ${known.map(b => b.id).join(', ') || 'the benders of the document, which has none'}`,
+    )
+  const bender = known.find(b => b.id === id)
+  if (bender === undefined)
+    throw new BenchError(`run ${run.tag}: bender`, `"${id}"`, `one of ${known.map(b => b.id).join(', ')}`)
+  const tooling = toolingOf(bender, run)
+  if (tooling === null)
+    throw new BenchError(
+      `run ${run.tag}: tooling of ${bender.name}`,
+      `none for OD ${run.tube.od} mm with CLR ${run.clr} mm`,
+      `one of ${bender.tooling.map(t => `${t.od}/${t.clr}`).join(', ')} (OD/CLR)`,
+    )
+  const springback = bender.springback.find(s => s.material === run.tube.material) ?? null
+  return { run, bender, tooling, springback }
+}
+
+function reportRun(document: SkidDocument, solved: SolvedRun, options: BenchOptions): ReportedRun {
+  const { run, bender, tooling, springback } = equipmentFor(document, solved, options)
+  const route = routeOf(solved)
+  const count = route.bends.length
+  const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
+  const wanted = options.lead ?? 'A'
+  const search = wanted === 'best' ? searchOrder(setup) : null
+  const judged = search?.best ?? judgeOrder(setup, orderFrom(wanted === 'B' ? 'B' : 'A', count))
+  const layout = layOut(solved, tooling, springback, {
+    hand: bender.hand,
+    kind: bender.kind,
+    order: judged.order,
+  })
+  return {
+    tag: run.tag,
+    bender: bender.id,
+    tooling: tooling.id,
+    lead: judged.order[0]?.lead ?? (wanted === 'B' ? 'B' : 'A'),
+    hand: bender.hand,
+    kind: bender.kind,
+    cutLength: layout.cutLength,
+    trim: layout.trim,
+    clr: layout.steps[0]?.radius ?? run.clr,
+    referenceOffset: tooling.referenceOffset,
+    turnarounds: judged.turnarounds,
+    bestOfAll: search?.exact ?? null,
+    blocked: search?.blocked ?? null,
+    leftOut: LEFT_OUT,
+    steps: layout.steps.map((step, i) => ({
+      bend: step.bend,
+      vertex: route.bends[step.bend]?.vertex ?? 0,
+      lead: step.lead,
+      turnedAround: step.turnedAround,
+      start: step.start,
+      mark: step.mark,
+      markFromPrevious: step.markFromPrevious,
+      markFromTangent: step.markFromTangent,
+      turn: step.turn,
+      angle: step.angle,
+      dial: step.dial,
+      radius: step.radius,
+      stockUsed: step.stockUsed,
+      clearance: clearanceOf(judged.steps[i]),
+      hold: judged.steps[i]?.hold ?? null,
+    })),
+    findings: benchFindings(solved, judged.steps),
+    warnings: layout.warnings,
+  }
+}
+
+function clearanceOf(step: StepClearance | undefined): ReportedClearance | null {
+  const worst = step?.worst
+  if (!worst || worst.atLeast === null || worst.at === null || worst.part === null || worst.solid === null)
+    return null
+  const { atLeast, motion, at, unit, part, solid, depth } = worst
+  return { atLeast, motion, at, unit, part, solid, depth }
+}

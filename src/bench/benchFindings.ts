@@ -1,0 +1,64 @@
+import type { Finding } from '../checks/finding.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import type { MotionClearance, StepClearance } from './clearStep.ts'
+import type { MotionName } from './housing.ts'
+
+const DOING: Readonly<Record<MotionName, string>> = {
+  putIn: 'putting the tube in for',
+  slide: 'sliding to the mark of',
+  turn: 'turning for',
+  bend: 'making',
+  takeOut: 'lifting the tube out after',
+}
+const WHERE: Readonly<Record<MotionName, (at: string) => string>> = {
+  putIn: at => `${at} mm above the die`,
+  slide: at => `${at} mm along`,
+  turn: at => `after ${at}° of turn`,
+  bend: at => `at ${at}°`,
+  takeOut: at => `${at} mm above the die`,
+}
+
+/** Where a motion comes nearest, in words: "making bend 2 at 74.2°". Bends are counted from end A, from 1. */
+export function motionWords(motion: MotionClearance, bend: number): string {
+  const at = motion.at === null ? '' : ` ${WHERE[motion.motion](motion.at.toFixed(1))}`
+  return `${DOING[motion.motion]} bend ${bend + 1}${at}`
+}
+
+/**
+ * A finding for every motion in which the tube touches the bender, or one that says that the housing is not
+ * checked. Measured is the clearance, mm, negative by the depth of contact; the limit is 0.
+ */
+export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): Finding[] {
+  const checked = steps.some(s => s.worst !== null)
+  if (steps.length > 0 && !checked) return [housingNotChecked(run, 'the bender has no solids')]
+  return steps.flatMap(({ step, motions }) =>
+    motions.flatMap((m): Finding[] => {
+      if (m.depth === null || m.solid === null || m.part === null) return []
+      const vertex = run.route?.bends[step.bend]?.vertexId ?? `${step.bend}`
+      return [
+        {
+          id: ['housingClash', run.runId, vertex, m.motion, m.solid].join(':'),
+          rule: 'housingClash',
+          severity: 'error',
+          where: { run: run.runId, kind: 'motion', index: step.bend, other: m.solid },
+          measured: 0 - m.depth,
+          limit: 0,
+          unit: 'mm',
+          message: `${run.tag}: ${motionWords(m, step.bend)}, ${m.part.kind} ${m.part.index + 1} runs ${m.depth.toFixed(1)} mm into the ${m.solid}`,
+        },
+      ]
+    }),
+  )
+}
+
+/** The finding for a run whose motions could not be looked at, and why. */
+export const housingNotChecked = (run: SolvedRun, why: string): Finding => ({
+  id: `housingNotChecked:${run.runId}`,
+  rule: 'housingNotChecked',
+  severity: 'notChecked',
+  where: { run: run.runId, kind: 'run', index: null },
+  measured: null,
+  limit: null,
+  unit: '',
+  message: `${run.tag}: clearance from the bender is not checked: ${why}`,
+})
