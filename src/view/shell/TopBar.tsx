@@ -9,6 +9,7 @@ import { keyText } from './keyText.ts'
 import { Menu } from './Menu.tsx'
 import { ModeSwitch } from './ModeSwitch.tsx'
 import { ShellDialogs } from './ShellDialogs.tsx'
+import { copyLink } from './shareActions.ts'
 import { exportTable, importTable } from './tables.ts'
 import './shell.css'
 
@@ -50,6 +51,7 @@ export function TopBar() {
           },
           { label: 'Save', keys: keyText('Mod+S'), apart: true, run: () => save() },
           { label: 'Save as…', keys: keyText('Mod+Shift+S'), run: () => save(true) },
+          { label: 'Copy a link', run: () => void copyLink() },
           { label: 'New run from a table of points…', apart: true, run: () => void importTable('points') },
           { label: 'New run from bend rows…', run: () => void importTable('rows') },
           { label: 'Points of this run as a table', run: () => exportTable('points') },

@@ -1,5 +1,6 @@
 import { KNOWN_BENDERS } from '../../document/knownBenders.ts'
 import { emptyDocument } from '../../document/newDocument.ts'
+import type { SkidDocument } from '../../document/types.ts'
 import { openCopy, wouldLose } from '../../store/autosave.ts'
 import type { Copy } from '../../store/copies.ts'
 import { documentStore } from '../../store/documentStore.ts'
@@ -90,6 +91,14 @@ export const openKept = (copy: Copy): void =>
       lookAtAll()
       say(`Opened “${copy.name}” as it was kept in this browser.`)
     })
+  })
+
+/** A skid that came in a link: asks first when the open one is kept nowhere. */
+export const openShared = (document: SkidDocument): void =>
+  unlessLost(() => {
+    openWithoutFile(document)
+    lookAtAll()
+    say(`“${document.name}” is open, from a link. It is a copy of your own.`)
   })
 
 /** The first thing on screen of a page: what was kept last, else the first sample. */
