@@ -87,7 +87,7 @@ function weigh(A: Swept, s: Stretch, solid: Convex): Weighed {
 function sharpen(A: Swept, found: Weighed, solid: Convex): Weighed {
   const { stretch, t } = found
   if (stretch.slack === 0) return found
-  const place = walkDown(solid, stretch, t)
+  const place = walkDown(solid, stretch.shape, [stretch.from, stretch.to], t)
   return {
     ...found,
     t: place.t,

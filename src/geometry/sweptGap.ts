@@ -272,7 +272,14 @@ function settle(A: Swept, B: Swept, c: Candidate, self: boolean): Found {
     const swap = c.mode === 'endOfB'
     const [side, t, radius, swept] = swap ? [a, c.u, A.radius, A] : [b, c.v, B.radius, B]
     const solid = (swap ? b : a).solid!
-    const place = walkDown(solid, side, side.from + t * (side.to - side.from))
+    let range: readonly [number, number] = [side.from, side.to]
+    if (self && side.slack > 0) {
+      // Only the part of the arc that is half a turn away from the end's straight counts.
+      const edge = swap ? b.turnFrom - HALF_TURN : a.turnFrom + HALF_TURN
+      const at = Math.min(Math.max(edge - swept.turns[side.index]!, side.from), side.to)
+      range = swap ? [side.from, at] : [at, side.to]
+    }
+    const place = walkDown(solid, side.shape, range, side.from + t * (side.to - side.from))
     const { value, gradient, point } = place
     const onEnd = addScaled(point, gradient, -value)
     const onSide = addScaled(point, gradient, -radius)
