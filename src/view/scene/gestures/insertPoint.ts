@@ -1,9 +1,10 @@
 import { deleteVertex, insertVertex } from '../../../document/edits.ts'
-import { lerp, type Vec3 } from '../../../geometry/vec3.ts'
+import { addScaled, distance, lerp, type Vec3 } from '../../../geometry/vec3.ts'
 import { solvedRunOf } from '../../../store/derived.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
 import { legAt, legThrough, pickAt } from '../pick.ts'
+import { along, tidy } from '../pointLimits.ts'
 import { pointName, routeOf } from '../routeOf.ts'
 import type { Stage } from '../stage.ts'
 import { pickable } from './watchPointer.ts'
@@ -22,7 +23,7 @@ function insert(runId: string, leg: number, at: Vec3) {
     .say(`Point ${leg + 2} inserted. Drag it, nudge it with the arrow keys or type its place.`)
 }
 
-/** Inserts on the leg under a double click, if there is one. */
+/** Inserts on the leg under a double click, if there is one, a whole number of mm (or 1/16 in) from its start. */
 export function insertUnder(stage: Stage, x: number, y: number) {
   const what = pickable()
   const pick = pickAt(stage, what, x, y)
@@ -31,7 +32,13 @@ export function insertUnder(stage: Stage, x: number, y: number) {
   const route = routeOf(what.document, runId)
   if (!route) return
   const hit = legAt(stage, route.points, x, y, pick && 'run' in pick.part ? Number.POSITIVE_INFINITY : 7)
-  if (hit) insert(route.run.id, hit.leg, hit.at)
+  if (!hit) return
+  const from = route.points[hit.leg]!
+  const direction = along(from, route.points[hit.leg + 1]!)
+  if (!direction) return
+  const step = sessionStore.getState().unit === 'mm' ? 1 : 25.4 / 16
+  const on = Math.max(1, Math.round(distance(from, hit.at) / step)) * step
+  insert(route.run.id, hit.leg, tidy(addScaled(from, direction, on)))
 }
 
 /** Inserts in the middle of the selected straight, or of the leg after the selected point. */
