@@ -1,4 +1,4 @@
-import { type ReactNode, useId } from 'react'
+import { type ReactNode, useId, useLayoutEffect, useRef } from 'react'
 import { type DraftOptions, useDraft } from './useDraft.ts'
 import './fields.css'
 
@@ -10,8 +10,8 @@ export interface QuantityFieldProps extends DraftOptions {
   readonly locked?: string | undefined
   readonly hint?: ReactNode
   readonly autoFocus?: boolean
-  /** After Enter applied it ('applied') or Escape dropped it ('left'). */
-  readonly onDone?: (how: 'applied' | 'left') => void
+  /** After Enter applied it or Escape restored it. */
+  readonly onDone?: (how: 'applied' | 'restored') => void
 }
 
 /** A labelled field for one number: applied on Enter or leaving, refused with the reason beside it. */
@@ -20,6 +20,15 @@ export function QuantityField(props: QuantityFieldProps) {
   const id = useId()
   const draft = useDraft(props)
   const unit = kind.unitWord
+  const input = useRef<HTMLInputElement>(null)
+  const selectAll = useRef(false)
+  const opening = useRef(false)
+  // Before the next key can arrive: what is typed first replaces the figure.
+  useLayoutEffect(() => {
+    if (!selectAll.current || draft.text === null) return
+    input.current?.select()
+    selectAll.current = false
+  })
   return (
     <div className="field">
       <label htmlFor={id} className={hideName ? 'hidden-label' : 'field-name'}>
@@ -27,6 +36,7 @@ export function QuantityField(props: QuantityFieldProps) {
       </label>
       <span className="field-box">
         <input
+          ref={input}
           id={id}
           className="number"
           inputMode="text"
@@ -39,27 +49,32 @@ export function QuantityField(props: QuantityFieldProps) {
           // biome-ignore lint/a11y/noAutofocus: opened by the person's own click or Enter
           autoFocus={autoFocus}
           value={draft.text ?? kind.show(value)}
-          onFocus={event => {
+          onFocus={() => {
             if (locked !== undefined) return
             draft.begin()
-            const input = event.currentTarget
-            requestAnimationFrame(() => input.select())
+            selectAll.current = true
+            opening.current = true
+          }}
+          onMouseUp={event => {
+            const { selectionStart, selectionEnd } = event.currentTarget
+            if (opening.current && selectionStart === selectionEnd) event.currentTarget.select()
+            opening.current = false
           }}
           onChange={event => draft.change(event.currentTarget.value)}
           onBlur={() => {
-            if (draft.text !== null && draft.commit()) onDone?.('left')
+            draft.commit()
           }}
           onKeyDown={event => {
             if (event.key === 'Enter') {
               event.preventDefault()
               if (draft.commit()) {
                 onDone?.('applied')
-                draft.begin()
+                requestAnimationFrame(() => input.current?.select())
               }
             } else if (event.key === 'Escape') {
               event.stopPropagation()
               draft.restore()
-              onDone?.('left')
+              onDone?.('restored')
               if (!onDone) event.currentTarget.blur()
             } else if ((event.key === 'ArrowUp' || event.key === 'ArrowDown') && locked === undefined) {
               event.preventDefault()

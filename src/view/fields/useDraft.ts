@@ -57,6 +57,7 @@ export function useDraft({ value, kind, label, edit }: DraftOptions): Draft {
     reason,
     begin,
     change(typed) {
+      if (text === null) opened.current = kind.exact(value)
       setText(typed)
       setReason(null)
     },

@@ -47,7 +47,7 @@ export function UnrolledDrawing(props: Props) {
   const keep = useSession(state => state.keepEnd)
   const marks = usePart()
   const uid = useId()
-  const [editing, setEditing] = useState<string | null>(null)
+  const [editing, setEditing] = useState<{ readonly key: string; readonly serial: number } | null>(null)
   const [at, setAt] = useState('s0')
   const svg = useRef<SVGSVGElement>(null)
   const drag = useStraightDrag(run.id, unit)
@@ -57,10 +57,11 @@ export function UnrolledDrawing(props: Props) {
   const scale = drag.held(drawn, fitScale(drawn, SIDE, width - SIDE))
   const px = (mm: number) => toPx(scale, mm)
   const items = itemsAlong(props, route, drawn, needs, unit)
-  const open = items.find(i => i.key === editing && i.field)
+  const open = items.find(i => i.key === editing?.key && i.field)
   const tabStop = items.some(i => i.key === at) ? at : 's0'
   const pencil = pencilMarks(document, run, solved)
 
+  const edit = (key: string) => setEditing(now => ({ key, serial: (now?.serial ?? 0) + 1 }))
   const focus = (key: string) => {
     setAt(key)
     svg.current?.querySelector<SVGGElement>(`[data-item="${key}"]`)?.focus()
@@ -79,7 +80,7 @@ export function UnrolledDrawing(props: Props) {
     } else if (event.key === 'Enter' || event.key === 'F2' || event.key === ' ') {
       event.preventDefault()
       sessionStore.getState().select(item.part)
-      if (item.field && event.key !== ' ') setEditing(item.key)
+      if (item.field && event.key !== ' ') edit(item.key)
     } else if (item.field && ['+', '-', '='].includes(event.key)) {
       event.preventDefault()
       const { kind, index, label, name, value, quantity } = item.field
@@ -108,7 +109,7 @@ export function UnrolledDrawing(props: Props) {
           onClick={() => {
             sessionStore.getState().select(item.part)
             setAt(key)
-            if (item.field) setEditing(key)
+            if (item.field) edit(key)
           }}
         >
           <title>{item.says}</title>
@@ -218,22 +219,23 @@ export function UnrolledDrawing(props: Props) {
         aria-label={field.name}
         style={{ left: Math.max(4, Math.min(width - EDITOR - 4, px(item.at) - EDITOR / 2)), width: EDITOR }}
         onBlur={event => {
-          const inside = event.currentTarget.contains(event.relatedTarget)
-          const refused = event.currentTarget.querySelector('[aria-invalid="true"]')
-          if (!inside && !refused)
-            requestAnimationFrame(() => setEditing(now => (now === item.key ? null : now)))
+          if (event.currentTarget.contains(event.relatedTarget)) return
+          const [box, own] = [event.currentTarget, editing]
+          // By then a figure that was refused shows so: its text and reason stay in sight.
+          requestAnimationFrame(() => {
+            if (!box.querySelector('[aria-invalid="true"]')) setEditing(now => (now === own ? null : now))
+          })
         }}
       >
         <QuantityField
-          key={item.key}
+          key={editing?.serial}
           name={field.name}
           value={field.value}
           kind={field.quantity}
           label={field.label}
           edit={rowEdit(run.id, field.kind, field.index)}
           autoFocus
-          onDone={how => {
-            if (how === 'left') return
+          onDone={() => {
             setEditing(null)
             requestAnimationFrame(() => focus(item.key))
           }}
