@@ -2,7 +2,10 @@ import { realpathSync } from 'node:fs'
 import { readFile, stat } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
+import { type BenchOptions, benchReport } from './bench/benchCommand.ts'
+import { BenchError } from './bench/benchError.ts'
 import { allFindings } from './checks/allFindings.ts'
+import { decide, isOpen } from './checks/decisions.ts'
 import {
   BadInput,
   type Call,
@@ -18,6 +21,7 @@ import { KNOWN_BENDERS } from './document/knownBenders.ts'
 import { LONGEST_DOCUMENT } from './document/readDocument.ts'
 import { readRows } from './document/readTable.ts'
 import { writePoints } from './document/writeTable.ts'
+import { benchText } from './outputs/benchText.ts'
 import { clearanceText } from './outputs/clearanceText.ts'
 import { findingsText, solveReport, solveText } from './outputs/solveReport.ts'
 import { clearanceReport, DEFAULT_WITHIN } from './skid/clearanceCommand.ts'
@@ -30,6 +34,8 @@ const HELP = `dogleg: from a tube route to its bend programme
   dogleg check FILE [--json]   what is wrong with each run, worst first
   dogleg clearance FILE [--within MM] [--json]
                                every pair nearer than this (${DEFAULT_WITHIN} when not given), nearest first
+  dogleg bench FILE [--run TAG] [--lead A|B|best] [--bender ID] [--json]
+                               marks, turns, dial readings and clearance of every step on the bender
   dogleg rows FILE.csv --clr MM
                                points (x,y,z as CSV) from bend rows with the header straight,rotation,angle;
                                end A at the origin, heading +x, the first bend towards +y
@@ -49,6 +55,7 @@ const COMMANDS: Readonly<
   solve: { options: ['json', 'od', 'wall', 'clr', 'bender'], run: call => report(call, true) },
   check: { options: ['json', 'od', 'wall', 'clr', 'bender'], run: call => report(call, false) },
   clearance: { options: ['json', 'od', 'wall', 'clr', 'bender', 'within'], run: clearance },
+  bench: { options: ['json', 'od', 'wall', 'clr', 'bender', 'run', 'lead'], run: bench },
   rows: { options: ['json', 'od', 'wall', 'clr'], run: rows },
 }
 
@@ -79,7 +86,7 @@ export async function main(args: readonly string[], io: CommandIo): Promise<numb
     if (more.length > 0) throw new BadInput(`${name}: found "${more[0]}" after the file; wanted one file`)
     return await command.run({ file, values, io })
   } catch (error) {
-    if (!(error instanceof BadInput)) throw error
+    if (!(error instanceof BadInput || error instanceof BenchError)) throw error
     io.err(`dogleg: ${error.message}\n`)
     return 2
   }
@@ -102,6 +109,32 @@ async function report({ file, values, io }: Call, programme: boolean): Promise<n
   if (values.json) io.out(`${JSON.stringify(summary, null, 2)}\n`)
   else io.out((programme ? `${solveText(document, solved)}\n` : '') + findingsText(document, findings))
   return summary.open > 0 ? 1 : 0
+}
+
+async function bench({ file, values, io }: Call): Promise<number> {
+  const document = await documentFrom(file, values, io, { benderOfDocument: true })
+  const options: BenchOptions = {
+    benders: KNOWN_BENDERS.map(k => k.bender),
+    lead: leadOption(values),
+    ...(typeof values.run === 'string' ? { run: values.run } : {}),
+    ...(typeof values.bender === 'string' ? { bender: values.bender } : {}),
+  }
+  const made = benchReport(document, solveDocument(document), options)
+  for (const run of made.runs) if ('problem' in run) io.err(`dogleg: ${run.tag}: ${run.problem}\n`)
+  io.out(values.json ? `${JSON.stringify(made, null, 2)}\n` : benchText(made))
+  const stopped = made.runs.some(
+    run =>
+      'problem' in run ||
+      run.blocked !== null ||
+      run.steps.some(s => s.hold !== null) ||
+      decide(run.findings, document.acceptances).decided.some(isOpen),
+  )
+  return stopped ? 1 : 0
+}
+
+function leadOption({ lead }: Values): 'A' | 'B' | 'best' {
+  if (lead === undefined || lead === 'A' || lead === 'B' || lead === 'best') return lead ?? 'A'
+  throw new BadInput(`--lead: found "${lead}"; wanted A, B or best`)
 }
 
 async function rows({ file, values, io }: Call): Promise<number> {

@@ -26,6 +26,8 @@ export const OPTIONS = {
   clr: { type: 'string' },
   bender: { type: 'string' },
   within: { type: 'string' },
+  run: { type: 'string' },
+  lead: { type: 'string' },
 } as const
 export type Values = { readonly [K in keyof typeof OPTIONS]?: string | boolean | undefined }
 
@@ -36,13 +38,24 @@ export interface Call {
   readonly io: CommandIo
 }
 
-/** The document in the file, or the document of the points in it. */
-export async function documentFrom(file: string, values: Values, io: CommandIo): Promise<SkidDocument> {
+/**
+ * The document in the file, or the document of the points in it.
+ *
+ * @param allowed.benderOfDocument `--bender` means something for a skid document too: one of its own benders.
+ * @throws BadInput naming what was found where.
+ */
+export async function documentFrom(
+  file: string,
+  values: Values,
+  io: CommandIo,
+  allowed = { benderOfDocument: false },
+): Promise<SkidDocument> {
   const text = await textOf(file, io)
   const kind = extname(file).toLowerCase()
   const isTable = kind === '.csv' || kind === '.tsv' || (kind !== '.json' && !/^\uFEFF?\s*[[{]/.test(text))
   if (!isTable) {
-    const given = ['od', 'wall', 'clr', 'bender'].find(o => values[o as keyof Values] !== undefined)
+    const forTables = ['od', 'wall', 'clr', ...(allowed.benderOfDocument ? [] : ['bender'])]
+    const given = forTables.find(o => values[o as keyof Values] !== undefined)
     if (given)
       throw new BadInput(
         `--${given}: ${file} is a skid document and says it itself; wanted it for a CSV only`,

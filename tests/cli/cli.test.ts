@@ -170,6 +170,44 @@ describe('clearance', () => {
   })
 })
 
+describe('bench', () => {
+  const file = { 'd.json': writeDocument(sampleDocument()) }
+
+  test('gives mark, turn, dial and clearance of every step, in full precision', async () => {
+    const { code, out } = await dogleg('bench d.json --run TAG-r1 --lead A --json', file)
+    const [run] = JSON.parse(out).runs
+    expect(run).toMatchObject({ tag: 'TAG-r1', lead: 'A', hand: 'left', kind: 'rotaryDraw', clr: 36 })
+    // Insertion 22 and a straight of 264 before the first bend; the die's reference line sits 3 mm behind.
+    expect(run.steps[0]).toMatchObject({ bend: 0, start: 286, mark: 289, turn: null, angle: 90 })
+    expect(run.steps[1].start).toBeCloseTo(286 + 18 * Math.PI + 328, 9)
+    for (const step of run.steps)
+      expect(step.clearance).toMatchObject({ motion: expect.any(String), solid: expect.any(String) })
+    expect(code).toBe(run.findings.length > 0 ? 1 : 0)
+  })
+
+  test('gives a list to follow, and each way of leading', async () => {
+    for (const lead of ['A', 'B', 'best']) {
+      const { out } = await dogleg(`bench d.json --run TAG-r1 --lead ${lead}`, file)
+      expect(out).toMatch(/step +bend +start +mark +turn +angle +dial +clears by/)
+    }
+  })
+
+  test('takes a bender of the reference table in place of the own one', async () => {
+    const { out } = await dogleg('bench d.json --run TAG-r1 --bender bench-right --json', file)
+    expect(JSON.parse(out).runs[0]).toMatchObject({ bender: 'bench-right', hand: 'right' })
+  })
+
+  test.each([
+    ['--run NONE', /found "NONE", wanted one of "TAG-r1"/],
+    ['--run TAG-r1 --lead C', /--lead: found "C"; wanted A, B or best/],
+    ['--run TAG-r1 --bender none', /found "none"/],
+  ])('refuses %s', async (args, reason) => {
+    const { code, out, err } = await dogleg(`bench d.json ${args}`, file)
+    expect([code, out]).toEqual([2, ''])
+    expect(err).toMatch(reason)
+  })
+})
+
 describe('rows', () => {
   test('gives points back as CSV that solve to the same rows', async () => {
     const file = 'straight,rotation,angle\n80,,90\n60,90,90\n80,,\n'

@@ -1,0 +1,80 @@
+import type { BenchReport, ReportedRun, ReportedStep } from '../bench/benchCommand.ts'
+import { formatAngle, formatLength } from '../document/quantity.ts'
+
+/** The bench report as a list of steps to follow, mm to 0.1 and degrees to 0.1; what blocks it comes first. */
+export function benchText(report: BenchReport): string {
+  const runs = report.runs.map(run => ('problem' in run ? `${run.tag}: ${run.problem}` : runText(run)))
+  return `${runs.join('\n\n')}\n`
+}
+
+function runText(run: ReportedRun): string {
+  const head = [
+    `${run.tag}  on ${run.bender} (${run.hand}-hand, ${run.kind === 'rotaryDraw' ? 'rotary draw' : 'compression'}), tooling ${run.tooling}, CLR ${mm(run.clr)}`,
+    `  cut ${mm(run.cutLength)} mm, end ${run.lead} leads; marks from the leading end in mm, on the straight stock`,
+  ]
+  if (run.bestOfAll !== null)
+    head.push(run.bestOfAll ? '  best of all orders' : '  best of the orders tried, which were not all')
+  if (run.blocked !== null) head.push(`  BLOCKED: ${run.blocked}`)
+  return [
+    ...head,
+    columns([
+      ['step', 'bend', 'start', 'mark', 'turn', 'angle', 'dial', 'clears by'],
+      ...run.steps.map(stepRow),
+    ]),
+    `  clearance leaves out ${run.leftOut}`,
+    ...run.steps.flatMap(holdText),
+    ...run.warnings.map(w => `  note: ${w}`),
+    ...run.findings.map(
+      f => `  ${f.severity === 'notChecked' ? 'NOT CHECKED' : f.severity.toUpperCase()}: ${f.message}`,
+    ),
+  ].join('\n')
+}
+
+const mm = (value: number) => formatLength(value, 'mm', { digits: 1 })
+const fixed = (value: number) => formatAngle(value, 1, true)
+
+function stepRow(step: ReportedStep, i: number): string[] {
+  return [
+    `${i + 1}`,
+    `${step.bend + 1}${step.turnedAround ? ` (end for end, ${step.lead} leads)` : ''}`,
+    fixed(step.start),
+    fixed(step.mark),
+    turnText(step.turn),
+    fixed(step.angle),
+    step.dial === null ? 'not known' : fixed(step.dial),
+    clearanceText(step),
+  ]
+}
+
+/** As seen from the tail looking towards the bender. */
+function turnText(turn: number | null): string {
+  if (turn === null) return ''
+  const size = fixed(Math.abs(turn))
+  return Number(size) === 0
+    ? 'none'
+    : Number(size) === 180
+      ? 'half turn'
+      : `${size} ${turn > 0 ? 'clockwise' : 'counter-clockwise'}`
+}
+
+function clearanceText({ clearance }: ReportedStep): string {
+  if (!clearance) return 'not checked'
+  const { atLeast, depth, motion, at, unit, solid } = clearance
+  const where = `${motion} at ${fixed(at)}${unit === 'deg' ? '°' : ' mm'}, ${solid}`
+  return depth === null ? `${mm(atLeast)} (${where})` : `HITS by ${mm(depth)} (${where})`
+}
+
+function holdText({ hold, bend }: ReportedStep): string[] {
+  if (!hold) return []
+  const tool = hold.need === 'clampGrip' ? 'the clamp to grip' : 'the follower to hold'
+  return [
+    `  ERROR: bend ${bend + 1} has ${mm(hold.measured)} mm for ${tool}, which needs ${mm(hold.limit)} mm`,
+  ]
+}
+
+function columns(rows: readonly (readonly string[])[]): string {
+  const last = rows[0]!.length - 1
+  const widths = rows[0]!.map((_, c) => Math.max(...rows.map(r => r[c]!.length)))
+  const cell = (text: string, c: number) => (c === last ? text : text.padStart(widths[c]!))
+  return rows.map(r => `  ${r.map(cell).join('  ')}`.trimEnd()).join('\n')
+}
