@@ -27,6 +27,8 @@ const WORDS: ReadonlyMap<string, string> = new Map([
   ['selfClash', 'clash with itself'],
   ['tooClose', 'too close'],
   ['clearanceNotChecked', 'clearance not checked'],
+  ['housingClash', 'hits the bender'],
+  ['housingNotChecked', 'bender motions not checked'],
 ])
 
 /** A rule's name as a heading in plain words; a rule of another part of the program is read off its own name. */
