@@ -1,0 +1,46 @@
+import { BLACK, type Ink, type PaperItem, type PaperPage } from './paper.ts'
+
+const number = (x: number) => {
+  const text = x.toFixed(4).replace(/\.?0+$/, '')
+  return text === '-0' ? '0' : text
+}
+const colour = (c: Ink) => `rgb(${c.map(v => Math.round(v * 255)).join(',')})`
+
+/** A page as SVG 1.1 at its true size in mm. Text stays text: what a user typed is escaped, never markup. */
+export function writeSvg(page: PaperPage, title: string): string {
+  return [
+    '<?xml version="1.0" encoding="UTF-8"?>',
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${number(page.width)}mm" height="${number(page.height)}mm" viewBox="0 0 ${number(page.width)} ${number(page.height)}">`,
+    `<title>${escaped(title)}</title>`,
+    ...page.items.map(element),
+    '</svg>',
+    '',
+  ].join('\n')
+}
+
+function element(item: PaperItem): string {
+  if (item.kind === 'text') {
+    const turn = item.turn
+      ? ` transform="rotate(${number(-item.turn)} ${number(item.x)} ${number(item.y)})"`
+      : ''
+    const weight = item.bold ? ' font-weight="bold"' : ''
+    return `<text x="${number(item.x)}" y="${number(item.y)}" font-family="Helvetica, Arial, sans-serif" font-size="${number(item.size)}"${weight} text-anchor="${item.anchor ?? 'start'}" fill="${colour(item.ink ?? BLACK)}"${turn}>${escaped(item.text)}</text>`
+  }
+  const d = item.steps
+    .map(step => (step[0] === 'Z' ? 'Z' : `${step[0]}${(step.slice(1) as number[]).map(number).join(' ')}`))
+    .join('')
+  const stroke = item.stroke
+    ? ` stroke="${colour(item.stroke)}" stroke-width="${number(item.width ?? 0.18)}"${item.dash?.length ? ` stroke-dasharray="${item.dash.map(number).join(' ')}"` : ''}`
+    : ''
+  return `<path d="${d}" fill="${item.fill ? colour(item.fill) : 'none'}"${stroke}/>`
+}
+
+/** Markup characters replaced; control characters, which XML cannot hold, become spaces. */
+const escaped = (text: string) =>
+  text
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters XML 1.0 forbids
+    .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, ' ')
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;')
