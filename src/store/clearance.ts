@@ -2,7 +2,7 @@ import { createStore } from 'zustand/vanilla'
 import type { Finding } from '../checks/finding.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { ClearancePair } from '../skid/clearance.ts'
-import type { ClearanceAnswer, ClearanceRequest } from '../worker.ts'
+import type { ClearanceAnswer, ClearanceRequest } from '../skid/clearanceJob.ts'
 import { documentStore } from './documentStore.ts'
 
 export interface ClearanceState {

