@@ -20,7 +20,7 @@ export function QuantityCell(props: Props) {
   const td = useRef<HTMLTableCellElement>(null)
   const id = useId()
   const wasFocused = useRef(false)
-  const leave = (to: HTMLElement | null) => requestAnimationFrame(() => to?.focus())
+  const leave = (to: HTMLElement | null) => queueMicrotask(() => to?.focus())
   return (
     // biome-ignore lint/a11y/useFocusableInteractive: tabIndex comes with the cell
     <td
@@ -88,7 +88,7 @@ export function QuantityCell(props: Props) {
                 if (!draft.commit()) event.preventDefault()
                 else if (next) {
                   event.preventDefault()
-                  requestAnimationFrame(() => {
+                  queueMicrotask(() => {
                     next.focus()
                     next.dispatchEvent(new KeyboardEvent('keydown', { key: 'F2', bubbles: true }))
                   })
@@ -100,7 +100,12 @@ export function QuantityCell(props: Props) {
             }}
           />
           {draft.reason && (
-            <span id={`${id}-said`} role="alert" className="cell-reason">
+            <span
+              id={`${id}-said`}
+              role="alert"
+              className="cell-reason"
+              ref={reason => reason?.scrollIntoView({ block: 'nearest' })}
+            >
               {draft.reason}
             </span>
           )}

@@ -41,15 +41,22 @@ export function useDraft({ value, kind, label, edit }: DraftOptions): Draft {
     [],
   )
 
+  // Handlers of one event still see the text before it: what is live is kept apart, so nothing is applied twice.
+  const live = useRef<string | null>(null)
+  const hold = (typed: string | null) => {
+    live.current = typed
+    setText(typed)
+  }
   const end = () => {
-    setText(null)
+    left.current = null
+    hold(null)
     setReason(null)
     previewed.current = false
   }
   const begin = (typed?: string) => {
-    if (text !== null) return
+    if (live.current !== null) return
     opened.current = kind.exact(value)
-    setText(typed ?? opened.current)
+    hold(typed ?? opened.current)
     setReason(null)
   }
   return {
@@ -57,18 +64,19 @@ export function useDraft({ value, kind, label, edit }: DraftOptions): Draft {
     reason,
     begin,
     change(typed) {
-      if (text === null) opened.current = kind.exact(value)
-      setText(typed)
+      if (live.current === null) opened.current = kind.exact(value)
+      hold(typed)
       setReason(null)
     },
     commit() {
-      if (text === null) return true
-      if (text.trim() === opened.current) {
+      const typed = live.current
+      if (typed === null) return true
+      if (typed.trim() === opened.current) {
         if (previewed.current) documentStore.getState().cancel()
         end()
         return true
       }
-      const read = kind.parse(text)
+      const read = kind.parse(typed)
       const refused = read.ok ? applyEdit(label, edit(read.value)) : read.reason
       if (refused === null) end()
       else {
@@ -82,16 +90,17 @@ export function useDraft({ value, kind, label, edit }: DraftOptions): Draft {
       end()
     },
     step(by, event) {
-      const from = text === null ? { ok: true as const, value } : kind.parse(text)
+      const typed = live.current
+      const from = typed === null ? { ok: true as const, value } : kind.parse(typed)
       if (!from.ok) {
         setReason(from.reason)
         return
       }
-      if (text === null) opened.current = kind.exact(value)
+      if (typed === null) opened.current = kind.exact(value)
       const size = kind.step * (event.shiftKey ? 10 : 1) * (event.altKey && kind.unitWord !== '' ? 0.1 : 1)
       // Steps land on figures a person would write: 0.1 + 0.2 is 0.3 here.
       const next = Number((from.value + by * size).toPrecision(12))
-      setText(kind.exact(next))
+      hold(kind.exact(next))
       previewed.current = true
       setReason(previewEdit(edit(next)))
     },

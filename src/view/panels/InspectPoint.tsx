@@ -65,7 +65,7 @@ export function InspectPoint({ document, run, point }: { document: SkidDocument;
             name={end ? 'Place' : `Place of point ${number}`}
             of="length"
             value={at}
-            label={`Move ${name.toLowerCase()}`}
+            label={end ? `Move end ${point}` : `Move point ${number}`}
             edit={to => settled => movePoint(settled, run.id, point, to)}
             locked={fitting ? `In the port of ${fitting.name}: move the fitting.` : undefined}
           />

@@ -81,7 +81,8 @@ function Points(inHand: RunInHand) {
 
   const done = (refused: string | null) => setProblem(refused)
   const partOf = (row: Row): Part => ({ kind: 'point', run: run.id, point: row.id })
-  const remove = (row: Row) => done(applyEdit(`Delete ${nameOf(rows, row)}`, deletePoint(run.id, row.id)))
+  const remove = (row: Row) =>
+    done(applyEdit(`Delete ${inSentence(nameOf(rows, row))}`, deletePoint(run.id, row.id)))
   const insert = (leg: number) => {
     const made = insertHalfWay(documentStore.getState().settled, run, leg)
     if (!made) return done('This leg has no place: its fitting is missing.')
@@ -229,7 +230,7 @@ function Points(inHand: RunInHand) {
                         cell={grid.cell(k, c + 1)}
                         value={figures[c]}
                         kind={kinds[c]!}
-                        label={`Move ${name}`}
+                        label={`Move ${inSentence(name)}`}
                         locked={locked}
                         edit={to => setFigure(run.id, row.id, reading, c, to, row.at!, before ?? row.at!)}
                       />
@@ -297,6 +298,8 @@ function Points(inHand: RunInHand) {
 
 const nameOf = (rows: readonly Row[], row: Row): string =>
   row.end ? `End ${row.id}` : `Point ${rows.indexOf(row) + 1}`
+
+const inSentence = (name: string): string => name[0]!.toLowerCase() + name.slice(1)
 
 function lockOf(document: SkidDocument, row: Row, reading: Reading, k: number): string | undefined {
   if (row.end?.kind === 'port') {

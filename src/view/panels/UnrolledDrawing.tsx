@@ -237,7 +237,7 @@ export function UnrolledDrawing(props: Props) {
           autoFocus
           onDone={() => {
             setEditing(null)
-            requestAnimationFrame(() => focus(item.key))
+            queueMicrotask(() => focus(item.key))
           }}
         />
         <KeepEnd />
