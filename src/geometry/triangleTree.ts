@@ -28,7 +28,8 @@ export interface TriangleTree {
 export function triangleTree(positions: ArrayLike<number>, indices: ArrayLike<number> | null): TriangleTree {
   const corners = readCorners(positions, indices)
   const n = corners.length / 9
-  const order = Uint32Array.from({ length: n }, (_, i) => i)
+  const order = new Uint32Array(n)
+  for (let i = 0; i < n; i++) order[i] = i
   const middles = new Float64Array(3 * n)
   for (let i = 0; i < n; i++)
     for (let k = 0; k < 3; k++)
@@ -45,7 +46,6 @@ export function triangleTree(positions: ArrayLike<number>, indices: ArrayLike<nu
     const node = open.pop()!
     const from = first[node]!
     const to = from + count[node]!
-    boundTriangles(corners, order, from, to, boxes, 6 * node)
     if (to - from <= LEAF) continue
     const axis = longestSide(middles, order, from, to)
     const half = (from + to) >> 1
@@ -57,6 +57,16 @@ export function triangleTree(positions: ArrayLike<number>, indices: ArrayLike<nu
     count[nodes + 1] = to - half
     open.push(nodes, nodes + 1)
     nodes += 2
+  }
+  // Children come after their parent, so backwards every box finds its parts done.
+  for (let node = nodes - 1; node >= 0; node--) {
+    const down = child[node]!
+    if (down === 0) boundTriangles(corners, order, first[node]!, first[node]! + count[node]!, boxes, 6 * node)
+    else
+      for (let k = 0; k < 3; k++) {
+        boxes[6 * node + k] = Math.min(boxes[6 * down + k]!, boxes[6 * down + 6 + k]!)
+        boxes[6 * node + 3 + k] = Math.max(boxes[6 * down + 3 + k]!, boxes[6 * down + 9 + k]!)
+      }
   }
   return {
     corners,
@@ -143,16 +153,15 @@ function partition(
   to: number,
   half: number,
 ): void {
-  const key = (i: number) => middles[3 * order[i]! + axis]!
   let left = from
   let right = to
   while (left < right) {
-    const pivot = key((left + right) >> 1)
+    const pivot = middles[3 * order[(left + right) >> 1]! + axis]!
     let i = left
     let j = right
     while (i <= j) {
-      while (key(i) < pivot) i++
-      while (key(j) > pivot) j--
+      while (middles[3 * order[i]! + axis]! < pivot) i++
+      while (middles[3 * order[j]! + axis]! > pivot) j--
       if (i > j) break
       const t = order[i]!
       order[i] = order[j]!

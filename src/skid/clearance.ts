@@ -1,9 +1,9 @@
-import type { Run, SkidDocument, Solid } from '../document/types.ts'
+import type { Run, SkidDocument } from '../document/types.ts'
 import type { Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type ClearanceIndex, createClearanceIndex, type MeasuredPair } from './clearanceIndex.ts'
-import type { TubePart } from './parts.ts'
-import { isOwnFitting, requiredClearance } from './required.ts'
+import type { MeshBody, TubePart } from './parts.ts'
+import { type Body, isOwnFitting, requiredClearance } from './required.ts'
 
 /** The straight or bend (0-based) of a run that a nearest point lies on. */
 export interface Place {
@@ -15,11 +15,11 @@ export interface Place {
 export interface ClearancePair {
   /** Run tag. */
   readonly a: string
-  /** Run tag or solid name; the same tag as `a` when the run comes near itself. */
+  /** Run tag, or name of the solid or mesh; the same tag as `a` when the run comes near itself. */
   readonly b: string
   readonly aId: string
   readonly bId: string
-  readonly kind: 'run' | 'solid' | 'self'
+  readonly kind: 'run' | 'solid' | 'mesh' | 'self'
   /** Between tube outsides, insulation not counted; negative when they overlap (depth: see `Gap`). */
   readonly clearance: number
   /** The true figure is no further than this from `clearance`. */
@@ -29,33 +29,39 @@ export interface ClearancePair {
   /** What the document asks for, insulation of both included. */
   readonly required: number
   readonly placeA: Place
-  /** Null on a solid. */
+  /** Null on a solid or mesh. */
   readonly placeB: Place | null
 }
 
 /**
- * Every pair nearer than `within` (mm): run and run, run and solid, run and itself. A run's own fittings' bodies are
+ * Every pair nearer than `within` (mm): run and run, run and solid or mesh, run and itself. A run's own fittings' bodies are
  * left out by who belongs to whom, never by distance. Sorted nearest first, then by ids. Runs without a route and
  * solids without a shape are not in it: ask the index for its `unmeasured`.
  */
 export function clearances(
   document: SkidDocument,
   solvedRuns: readonly SolvedRun[],
-  { within }: { readonly within: number },
+  { within, meshes = [] }: { readonly within: number; readonly meshes?: readonly MeshBody[] },
 ): ClearancePair[] {
   const index = createClearanceIndex(within)
-  index.update(document, solvedRuns)
-  return clearancePairs(index, document)
+  index.update(document, solvedRuns, meshes)
+  return clearancePairs(index, document, meshes)
 }
 
 /** The pairs that an index brought up to `document` holds, with what the document asks of them. */
-export function clearancePairs(index: ClearanceIndex, document: SkidDocument): ClearancePair[] {
+export function clearancePairs(
+  index: ClearanceIndex,
+  document: SkidDocument,
+  meshes: readonly MeshBody[] = [],
+): ClearancePair[] {
   const runs = new Map(document.runs.map(r => [r.id, r]))
   const solids = new Map(document.solids.map(s => [s.id, s]))
+  const bodies = new Map(meshes.map(m => [m.id, m]))
   const pairs: ClearancePair[] = []
   for (const measured of index.pairs()) {
     const run = runs.get(measured.a.id)
-    const other = measured.b.kind === 'run' ? runs.get(measured.b.id) : solids.get(measured.b.id)
+    const { kind, id } = measured.b
+    const other = kind === 'run' ? runs.get(id) : kind === 'solid' ? solids.get(id) : bodies.get(id)
     if (!run || !other)
       throw new Error('clearancePairs: found an index of another document, wanted it brought up to this one')
     if (!('tube' in other) && isOwnFitting(run, other)) continue
@@ -69,7 +75,7 @@ export function clearancePairs(index: ClearanceIndex, document: SkidDocument): C
 
 const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
-function named({ a, b, gap }: MeasuredPair, run: Run, other: Run | Solid, required: number): ClearancePair {
+function named({ a, b, gap }: MeasuredPair, run: Run, other: Run | Body, required: number): ClearancePair {
   return {
     a: run.tag,
     b: 'tube' in other ? other.tag : other.name,

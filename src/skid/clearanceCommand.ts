@@ -3,6 +3,7 @@ import type { Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { clearancePairs } from './clearance.ts'
 import { createClearanceIndex } from './clearanceIndex.ts'
+import type { MeshBody } from './parts.ts'
 
 /** `within` of the clearance command when none is given, mm. */
 export const DEFAULT_WITHIN = 100
@@ -12,7 +13,7 @@ export interface ClearanceReport {
   readonly pairs: readonly {
     /** Run tag. */
     readonly a: string
-    /** Run tag or solid name. */
+    /** Run tag, or name of the solid or mesh. */
     readonly b: string
     readonly clearance: number
     readonly errorBound: number
@@ -33,12 +34,13 @@ export function clearanceReport(
   document: SkidDocument,
   solvedRuns: readonly SolvedRun[],
   within: number = DEFAULT_WITHIN,
+  meshes: readonly MeshBody[] = [],
 ): ClearanceReport {
   const index = createClearanceIndex(within)
-  index.update(document, solvedRuns)
+  index.update(document, solvedRuns, meshes)
   return {
     within,
-    pairs: clearancePairs(index, document).map(
+    pairs: clearancePairs(index, document, meshes).map(
       ({ a, b, clearance, errorBound, pointA, pointB, required }) => ({
         a,
         b,

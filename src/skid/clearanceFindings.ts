@@ -3,8 +3,8 @@ import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type ClearancePair, clearancePairs } from './clearance.ts'
 import { type ClearanceIndex, createClearanceIndex } from './clearanceIndex.ts'
-import type { Unmeasured } from './parts.ts'
-import { largestRequired } from './required.ts'
+import type { MeshBody, Unmeasured } from './parts.ts'
+import { type Body, largestRequired } from './required.ts'
 
 /**
  * A gap short of what is asked by no more than this is what was asked: coordinates typed in inches and added up in
@@ -13,26 +13,35 @@ import { largestRequired } from './required.ts'
 export const SAME_GAP = 1e-6
 
 /** Every clash and every gap that is too small, with a "not checked" for each run and solid that has no outside. */
-export function clearanceFindings(document: SkidDocument, solvedRuns: readonly SolvedRun[]): Finding[] {
-  const index = createClearanceIndex(reachOfFindings(document))
-  index.update(document, solvedRuns)
-  return findingsOfIndex(index, document)
+export function clearanceFindings(
+  document: SkidDocument,
+  solvedRuns: readonly SolvedRun[],
+  meshes: readonly MeshBody[] = [],
+): Finding[] {
+  const index = createClearanceIndex(reachOfFindings(document, meshes))
+  index.update(document, solvedRuns, meshes)
+  return findingsOfIndex(index, document, meshes)
 }
 
 /** The `within` an index must have to answer for every finding of the document, mm. */
-export const reachOfFindings = (document: SkidDocument): number => Math.max(largestRequired(document), 0)
+export const reachOfFindings = (document: SkidDocument, meshes: readonly Body[] = []): number =>
+  Math.max(largestRequired(document, meshes), 0)
 
 /**
  * The findings of an index brought up to `document`.
  *
  * @throws RangeError when the index does not reach as far as the document asks.
  */
-export function findingsOfIndex(index: ClearanceIndex, document: SkidDocument): Finding[] {
-  const reach = reachOfFindings(document)
+export function findingsOfIndex(
+  index: ClearanceIndex,
+  document: SkidDocument,
+  meshes: readonly MeshBody[] = [],
+): Finding[] {
+  const reach = reachOfFindings(document, meshes)
   if (index.within < reach)
     throw new RangeError(`clearance: found an index within ${index.within} mm, wanted at least ${reach} mm`)
   return [
-    ...clearancePairs(index, document).flatMap(pair => findingOfPair(pair) ?? []),
+    ...clearancePairs(index, document, meshes).flatMap(pair => findingOfPair(pair) ?? []),
     ...index.unmeasured().map(notChecked),
   ]
 }
@@ -46,7 +55,10 @@ export function findingOfPair(pair: ClearancePair): Finding | null {
   const rule = clash ? (self ? 'selfClash' : 'clash') : 'tooClose'
   const both = self ? [pair.aId, pair.aId] : [pair.aId, pair.bId].sort()
   return {
-    id: pair.kind === 'solid' ? `clearance:${pair.aId}:${pair.bId}` : `clearance:${both.join(':')}`,
+    id:
+      pair.kind === 'solid' || pair.kind === 'mesh'
+        ? `clearance:${pair.aId}:${pair.bId}`
+        : `clearance:${both.join(':')}`,
     rule,
     severity: clash ? 'error' : 'warning',
     where: { run: pair.aId, kind: 'pair', index: null, other: pair.bId },

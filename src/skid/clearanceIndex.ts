@@ -3,9 +3,21 @@ import { type Bounds, BoxTree, boundsMeet } from '../geometry/boxTree.ts'
 import { sweptConvexGap } from '../geometry/sweptConvexGap.ts'
 import { type Gap, selfGap, sweptGap } from '../geometry/sweptGap.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { type Part, runKey, solidKey, solidPart, type TubePart, tubePart, type Unmeasured } from './parts.ts'
+import {
+  type MeshBody,
+  meshKey,
+  meshPart,
+  type Part,
+  runKey,
+  solidKey,
+  solidPart,
+  type TubePart,
+  tubePart,
+  type Unmeasured,
+} from './parts.ts'
+import { tubeMeshGap } from './tubeMeshGap.ts'
 
-/** A measured pair of parts; `a` is always a run, `b` a run of a later key, a solid, or `a` itself. */
+/** A measured pair of parts; `a` is always a run, `b` a run of a later key, a solid, a mesh, or `a` itself. */
 export interface MeasuredPair {
   readonly a: TubePart
   readonly b: Part
@@ -15,7 +27,7 @@ export interface MeasuredPair {
 export interface ClearanceIndex {
   readonly within: number
   /** Brings the index to this document; only what has another outside is measured again. Gives the pairs measured. */
-  update(document: SkidDocument, solvedRuns: readonly SolvedRun[]): number
+  update(document: SkidDocument, solvedRuns: readonly SolvedRun[], meshes?: readonly MeshBody[]): number
   /** Every pair nearer than `within`, mm, in no particular order. */
   pairs(): Iterable<MeasuredPair>
   /** Runs and solids of the document that could not be measured. */
@@ -55,7 +67,7 @@ export function createClearanceIndex(within: number): ClearanceIndex {
 
   return {
     within,
-    update(document, solvedRuns) {
+    update(document, solvedRuns, meshes = []) {
       const next = new Map<string, Part>()
       unmeasured = []
       const changed: Part[] = []
@@ -76,6 +88,10 @@ export function createClearanceIndex(within: number): ClearanceIndex {
         const key = solidKey(solid.id)
         take(key, solidPart(solid, parts.get(key)))
       }
+      for (const mesh of meshes) {
+        const key = meshKey(mesh.id)
+        take(key, meshPart(mesh, parts.get(key)))
+      }
       for (const key of parts.keys()) if (!next.has(key)) forget(key)
       for (const part of changed) forget(part.key)
       parts = next
@@ -95,15 +111,16 @@ export function createClearanceIndex(within: number): ClearanceIndex {
 
 /** The two parts in the order that their keys, not the edit, decide. */
 function measure(p: Part, q: Part, limit: number): MeasuredPair | null {
-  if (p.kind === 'solid' && q.kind === 'solid') return null
-  const [a, b] = p.kind === 'solid' || (q.kind === 'run' && q.key < p.key) ? [q, p] : [p, q]
+  const [a, b] = p.kind !== 'run' || (q.kind === 'run' && q.key < p.key) ? [q, p] : [p, q]
   if (a.kind !== 'run') return null
   const gap =
     b.kind === 'solid'
       ? sweptConvexGap(a.swept, b.shape, limit)
-      : a === b
-        ? selfGap(a.swept, limit)
-        : sweptGap(a.swept, b.swept, limit)
+      : b.kind === 'mesh'
+        ? tubeMeshGap(a.swept, b.tree, limit)
+        : a === b
+          ? selfGap(a.swept, limit)
+          : sweptGap(a.swept, b.swept, limit)
   return gap && { a, b, gap }
 }
 
@@ -121,9 +138,8 @@ function* pairsToCheck(
   const near = changed.length > all.length * TREE_FROM ? nearByTree(all, within) : nearByList(all, within)
   for (const p of changed) {
     for (const q of near(p)) {
-      if (p.kind === 'solid' && q.kind === 'solid') continue
+      if (p.kind !== 'run' && q.kind !== 'run') continue
       if (isNew.has(q) && seen.has(q)) continue
-      if (p === q && p.kind === 'solid') continue
       yield [p, q]
     }
     seen.add(p)
@@ -162,7 +178,7 @@ function nearByTree(all: readonly Part[], within: number): Near {
 
 /** Boxes that cover the part together; null when it has no bounds. */
 function boxesOf(part: Part): readonly Bounds[] | null {
-  if (part.kind === 'solid') return Number.isFinite(part.low[0]) ? [part] : null
+  if (part.kind !== 'run') return Number.isFinite(part.low[0]) ? [part] : null
   const grow = part.swept.radius
   return part.swept.stretches.map(s => {
     const g = grow + s.slack

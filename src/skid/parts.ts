@@ -1,7 +1,8 @@
-import type { Run, Solid } from '../document/types.ts'
+import type { Run, Solid, SolidKind } from '../document/types.ts'
 import type { Bounds } from '../geometry/boxTree.ts'
 import type { Convex } from '../geometry/convex.ts'
 import { type Swept, sweep } from '../geometry/swept.ts'
+import { boundsOfTree, type TriangleTree } from '../geometry/triangleTree.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
 import { sameShape, shapeOfSolid } from './solidShape.ts'
 
@@ -21,7 +22,23 @@ export interface SolidPart extends Bounds {
   readonly solid: Solid
   readonly shape: Convex
 }
-export type Part = TubePart | SolidPart
+export interface MeshPart extends Bounds {
+  readonly kind: 'mesh'
+  readonly key: string
+  readonly id: string
+  readonly tree: TriangleTree
+}
+export type Part = TubePart | SolidPart | MeshPart
+
+/** An imported body where it stands on the skid: its triangles in the document's millimetres. */
+export interface MeshBody {
+  readonly id: string
+  readonly name: string
+  readonly kind: SolidKind
+  /** The fitting whose body this is, as with a solid. */
+  readonly fitting: string | null
+  readonly tree: TriangleTree
+}
 
 /** Something whose clearance cannot be worked out, and why. */
 export interface Unmeasured {
@@ -32,6 +49,7 @@ export interface Unmeasured {
 }
 
 export const runKey = (id: string): string => `run:${id}`
+export const meshKey = (id: string): string => `mesh:${id}`
 export const solidKey = (id: string): string => `solid:${id}`
 
 /** The run's tube as a part, `before` itself when its outside is the same, or why there is none. */
@@ -68,6 +86,12 @@ export function solidPart(solid: Solid, before: Part | undefined): Part | Unmeas
     if (!(error instanceof RangeError)) throw error
     return { kind: 'solid', id: solid.id, name: solid.name, reason: error.message }
   }
+}
+
+/** The mesh as a part, `before` itself when it is the very same tree: a mesh moved is a tree made anew. */
+export function meshPart(mesh: MeshBody, before: Part | undefined): Part {
+  if (before?.kind === 'mesh' && before.tree === mesh.tree) return before
+  return { kind: 'mesh', key: meshKey(mesh.id), id: mesh.id, tree: mesh.tree, ...boundsOfTree(mesh.tree) }
 }
 
 function sameCentreLine(a: SolvedRoute, b: SolvedRoute): boolean {

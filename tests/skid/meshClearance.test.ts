@@ -1,0 +1,67 @@
+import { expect, test } from 'vitest'
+import { emptyDocument } from '../../src/document/newDocument.ts'
+import type { SkidDocument } from '../../src/document/types.ts'
+import { triangleTree } from '../../src/geometry/triangleTree.ts'
+import type { Vec3 } from '../../src/geometry/vec3.ts'
+import { clearances } from '../../src/skid/clearance.ts'
+import { clearanceFindings } from '../../src/skid/clearanceFindings.ts'
+import type { MeshBody } from '../../src/skid/parts.ts'
+import { solveDocument } from '../../src/solve/solveRun.ts'
+import { seeded } from '../random.ts'
+import { randomRun } from './randomScene.ts'
+
+/** A closed box as twelve triangles, an imported housing. */
+function housing(low: Vec3, high: Vec3): MeshBody {
+  const corners = Array.from({ length: 8 }, (_, i) => [
+    i & 1 ? high[0] : low[0],
+    i & 2 ? high[1] : low[1],
+    i & 4 ? high[2] : low[2],
+  ]).flat()
+  // biome-ignore format: one face a line
+  const indices = [
+    0, 2, 1, 1, 2, 3,
+    4, 5, 6, 5, 7, 6,
+    0, 1, 4, 1, 5, 4,
+    2, 6, 3, 3, 6, 7,
+    0, 4, 2, 2, 4, 6,
+    1, 3, 5, 3, 7, 5,
+  ]
+  const tree = triangleTree(corners, indices)
+  return { id: 'm1', name: 'Housing', kind: 'equipment', fitting: null, tree }
+}
+
+function straightRun(from: Vec3, to: Vec3): SkidDocument {
+  const run = randomRun(seeded(1), 'r1', from, 0)
+  return {
+    ...emptyDocument('Mesh, invented'),
+    runs: [
+      {
+        ...run,
+        tube: { ...run.tube, od: 10 },
+        insulation: 3,
+        endA: { kind: 'free', at: from },
+        endB: { kind: 'free', at: to },
+      },
+    ],
+  }
+}
+
+const mesh = housing([-100, -100, -100], [100, 100, 100])
+
+test('a run beside an imported body is measured and asked for like one beside equipment', () => {
+  const d = straightRun([-50, 0, 115], [50, 0, 115])
+  const [pair] = clearances(d, solveDocument(d), { within: 50, meshes: [mesh] })
+  expect(pair).toMatchObject({ a: 'T-r1', b: 'Housing', bId: 'm1', kind: 'mesh', required: 28, placeB: null })
+  expect(pair!.clearance).toBeCloseTo(10, 9)
+  expect(clearanceFindings(d, solveDocument(d), [mesh])).toMatchObject([
+    { id: 'clearance:r1:m1', rule: 'tooClose', limit: 28 },
+  ])
+})
+
+test('a run wholly inside a closed body is a clash, however far its surface', () => {
+  const d = straightRun([-30, 0, 0], [30, 0, 20])
+  const [finding] = clearanceFindings(d, solveDocument(d), [mesh])
+  expect(finding).toMatchObject({ id: 'clearance:r1:m1', rule: 'clash', severity: 'error' })
+  // The end at x = 30 is nearest to a face at 100 … its own reach of 5 mm at most further.
+  expect(finding!.measured).toBeLessThan(-70)
+})
