@@ -8,6 +8,7 @@ await import('./files.browser.ts')
 await import('./autosave.browser.ts')
 await import('./offline.browser.ts')
 await import('./shareLink.browser.ts')
+await import('./scene.browser.ts')
 await import('./storyByMouse.browser.ts')
 await import('./storyByKeys.browser.ts')
 

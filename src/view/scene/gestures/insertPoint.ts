@@ -4,10 +4,10 @@ import { solvedRunOf } from '../../../store/derived.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
 import { legAt, legThrough, pickAt } from '../pick.ts'
+import { pickable } from '../pickable.ts'
 import { along, tidy } from '../pointLimits.ts'
 import { pointName, routeOf } from '../routeOf.ts'
 import type { Stage } from '../stage.ts'
-import { pickable } from './watchPointer.ts'
 
 /** Puts a new point on a leg and selects it. It lies on the leg, so the tube stays as it is until it is moved. */
 function insert(runId: string, leg: number, at: Vec3) {

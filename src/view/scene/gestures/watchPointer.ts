@@ -1,8 +1,7 @@
-import { solvedRuns } from '../../../store/derived.ts'
-import { documentStore } from '../../../store/documentStore.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
 import { panned, zoomed } from '../cameraRig.ts'
-import { type Pick, type Pickable, pickAt } from '../pick.ts'
+import { type Pick, pickAt } from '../pick.ts'
+import { pickable } from '../pickable.ts'
 import type { Stage } from '../stage.ts'
 import { dragPoint } from './dragPoint.ts'
 import type { Gesture, Move } from './gesture.ts'
@@ -12,17 +11,6 @@ import { shiftView, turnView, zoomByWheel } from './turnView.ts'
 
 /** A press that moves less than this is a click, px. */
 const CLICK_PX = 4
-
-export function pickable(): Pickable {
-  const { document } = documentStore.getState()
-  const { hiddenRuns, runInHand, showRoute } = sessionStore.getState()
-  return {
-    document,
-    solved: solvedRuns(document),
-    hidden: hiddenRuns,
-    handlesOf: showRoute ? runInHand : null,
-  }
-}
 
 /**
  * Left: click picks (or places), drag on a handle moves its point, drag elsewhere turns the view. Right or middle
