@@ -38,7 +38,7 @@ export const showUnit = (unit: LengthUnit): void => {
 }
 const nextUnit = () => showUnit(UNITS[(UNITS.indexOf(session().unit) + 1) % UNITS.length] ?? 'mm')
 export const showMode = (mode: Mode): void => {
-  session().set({ mode })
+  session().set({ mode, tool: 'pick' })
   session().say(MODES.find(m => m.mode === mode)?.title ?? '')
 }
 export const toggleRoute = (): void => session().set({ showRoute: !session().showRoute })

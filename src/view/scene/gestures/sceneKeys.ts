@@ -1,5 +1,6 @@
 import { documentStore } from '../../../store/documentStore.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
+import { canDraw } from '../pickable.ts'
 import { routeOf } from '../routeOf.ts'
 import { sceneStore } from '../sceneStore.ts'
 import type { Stage } from '../stage.ts'
@@ -26,7 +27,7 @@ export function listenToSceneKeys(stage: Stage, scene: HTMLElement): () => void 
   const nudge = nudger(stage)
   const isOurs = (e: KeyboardEvent) => {
     if (e.defaultPrevented || e.ctrlKey || e.metaKey || e.altKey || e.isComposing) return false
-    if (document.querySelector('dialog:modal')) return false
+    if (document.querySelector('dialog:modal') || !canDraw()) return false
     const focus = document.activeElement
     return !focus || focus === document.body || (scene.contains(focus) && focus instanceof HTMLCanvasElement)
   }

@@ -1,7 +1,7 @@
 import { sessionStore } from '../../../store/sessionStore.ts'
 import { panned, zoomed } from '../cameraRig.ts'
 import { type Pick, pickAt } from '../pick.ts'
-import { pickable } from '../pickable.ts'
+import { canDraw, pickable } from '../pickable.ts'
 import type { Stage } from '../stage.ts'
 import { dragPoint } from './dragPoint.ts'
 import type { Gesture, Move } from './gesture.ts'
@@ -146,7 +146,7 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
     zoomByWheel(stage, e, x, y)
   }
   const twice = (e: MouseEvent) => {
-    if (sessionStore.getState().tool !== 'pick') return
+    if (sessionStore.getState().tool !== 'pick' || !canDraw()) return
     const { x, y } = where(e)
     insertUnder(stage, x, y)
   }

@@ -27,7 +27,7 @@ export function Labels({ stage }: { stage: Stage }) {
   const runInHand = useSession(s => s.runInHand)
   const selection = useSession(s => s.selection)
   const hover = useSession(s => s.hover)
-  const showRoute = useSession(s => s.showRoute)
+  const showRoute = useSession(s => s.showRoute && s.mode === 'layingOut')
   const hiddenRuns = useSession(s => s.hiddenRuns)
   const gap = useSession(s => s.gap)
   const labels = labelsOf(document, { runInHand, selection, hover, showRoute, hiddenRuns, gap })

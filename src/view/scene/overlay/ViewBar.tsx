@@ -20,24 +20,27 @@ const VIEWS: readonly { readonly request: CameraRequest; readonly word: string; 
 /** Which tool clicks mean, and where to look from. */
 export function ViewBar() {
   const tool = useSession(s => s.tool)
+  const drawing = useSession(s => s.mode === 'layingOut')
   const projection = useSession(s => s.projection)
   const { set, look } = sessionStore.getState()
   return (
     <>
-      <div className="sceneBar tools" role="toolbar" aria-label="Tool in 3D">
-        <button type="button" aria-pressed={tool === 'pick'} onClick={() => set({ tool: 'pick' })}>
-          Pick and drag
-        </button>
-        <button
-          type="button"
-          aria-pressed={tool === 'place'}
-          aria-keyshortcuts="p"
-          onClick={() => set({ tool: tool === 'place' ? 'pick' : 'place' })}
-        >
-          Place points <kbd>P</kbd>
-        </button>
-        {tool === 'place' && <PlaneHeight />}
-      </div>
+      {drawing && (
+        <div className="sceneBar tools" role="toolbar" aria-label="Tool in 3D">
+          <button type="button" aria-pressed={tool === 'pick'} onClick={() => set({ tool: 'pick' })}>
+            Pick and drag
+          </button>
+          <button
+            type="button"
+            aria-pressed={tool === 'place'}
+            aria-keyshortcuts="p"
+            onClick={() => set({ tool: tool === 'place' ? 'pick' : 'place' })}
+          >
+            Place points <kbd>P</kbd>
+          </button>
+          {tool === 'place' && <PlaneHeight />}
+        </div>
+      )}
       <div className="sceneBar views" role="toolbar" aria-label="Where to look from">
         {VIEWS.map(({ request, word, key }) => (
           <button

@@ -14,7 +14,7 @@ export function Handles({ colours }: { colours: ThemeColours }) {
   const runInHand = useStore(sessionStore, s => s.runInHand)
   const show = useStore(
     sessionStore,
-    s => s.showRoute && s.runInHand !== null && !s.hiddenRuns.has(s.runInHand),
+    s => s.mode === 'layingOut' && s.showRoute && s.runInHand !== null && !s.hiddenRuns.has(s.runInHand),
   )
   const selection = useStore(sessionStore, s => s.selection)
   const hover = useStore(sessionStore, s => s.hover)

@@ -30,7 +30,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
   const selection = useStore(sessionStore, s => s.selection)
   const hover = useStore(sessionStore, s => s.hover)
   const runInHand = useStore(sessionStore, s => s.runInHand)
-  const showRoute = useStore(sessionStore, s => s.showRoute)
+  const showRoute = useStore(sessionStore, s => s.showRoute && s.mode === 'layingOut')
   const hidden = useStore(sessionStore, s => s.hiddenRuns)
   const gap = useStore(sessionStore, s => s.gap)
   const placing = useStore(sessionStore, s => s.tool === 'place')
