@@ -1,5 +1,291 @@
+import { MATERIALS } from '../../catalogue/materials.ts'
+import { freshId } from '../../document/edits.ts'
+import { benderOf } from '../../document/lookUp.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
+import { AngleField } from '../fields/AngleField.tsx'
+import { applyEdit } from '../fields/applyEdit.ts'
+import { LengthField } from '../fields/LengthField.tsx'
+import { QuantityField } from '../fields/QuantityField.tsx'
+import { plainKind } from '../fields/quantityKind.ts'
+import { SelectField } from '../fields/SelectField.tsx'
+import { TextField } from '../fields/TextField.tsx'
+import { useSession } from '../useStore.ts'
+import { BenderSolidsEditor } from './BenderSolidsEditor.tsx'
+import { editBender, editRow, wanted } from './benderEdits.ts'
+import { unitWord } from './figures.ts'
 
-export function BenderEditor(_: { document: SkidDocument; run: Run }) {
-  return null
+/** The run's bender as a record: hand, kind, tooling per OD, springback per material, solids. Every change is one undo. */
+export function BenderEditor({ document, run }: { document: SkidDocument; run: Run }) {
+  const unit = useSession(state => state.unit)
+  const bender = benderOf(document, run)
+  if (!bender) return <p className="bending-blocked">Choose a bender above, or “an own bender…”.</p>
+  const { id } = bender
+  const users = document.runs.filter(r => r.bender === id).map(r => r.tag)
+  const word = unitWord(unit)
+  const change = (label: string, edit: Parameters<typeof editBender>[1]) =>
+    applyEdit(label, editBender(id, edit))
+  return (
+    <section className="bending-editor" aria-label="Bender">
+      {bender.catalogueId !== null && (
+        <p className="bending-warn">
+          Invented for the demo: measure your own bender and replace every figure.
+        </p>
+      )}
+      <p className="quiet">Bends {users.join(', ')}.</p>
+      <div className="editorTop">
+        <TextField
+          name="Name"
+          value={bender.name}
+          label="Name the bender"
+          edit={name =>
+            editBender(
+              id,
+              b => wanted(name.trim() !== '', 'name', 'at least one letter') ?? { ...b, name: name.trim() },
+            )
+          }
+        />
+        <SelectField
+          name="Hand"
+          value={bender.hand}
+          choices={[
+            { value: 'left', text: 'left: die on your left' },
+            { value: 'right', text: 'right: die on your right' },
+          ]}
+          label="Hand of the bender"
+          edit={hand => editBender(id, b => ({ ...b, hand: hand === 'right' ? 'right' : 'left' }))}
+        />
+        <SelectField
+          name="Kind"
+          value={bender.kind}
+          choices={[
+            { value: 'rotaryDraw', text: 'rotary draw' },
+            { value: 'compression', text: 'compression' },
+          ]}
+          label="Kind of bender"
+          edit={kind =>
+            editBender(id, b => ({ ...b, kind: kind === 'compression' ? 'compression' : 'rotaryDraw' }))
+          }
+        />
+        <TextField
+          name="Note"
+          value={bender.note}
+          lines={2}
+          label="Note on the bender"
+          edit={note => editBender(id, b => ({ ...b, note }))}
+        />
+      </div>
+
+      <h3>Tooling, {word}</h3>
+      <div className="tableScroll">
+        <table className="bending-table editor">
+          <thead>
+            <tr>
+              <th>name</th>
+              <th>OD</th>
+              <th>CLR</th>
+              <th>CLR is</th>
+              <th>clamp grip</th>
+              <th>follower</th>
+              <th>reference offset</th>
+              <th>largest angle</th>
+              <th />
+            </tr>
+          </thead>
+          <tbody>
+            {bender.tooling.map((t, i) => {
+              const length = (
+                name: string,
+                key: 'od' | 'clr' | 'clampGrip' | 'followerLength' | 'referenceOffset',
+                good: (mm: number) => boolean,
+                want: string,
+              ) => (
+                <td>
+                  <LengthField
+                    hideName
+                    name={`${name}, ${t.id}`}
+                    value={t[key]}
+                    label={`Tooling ${t.id}: ${name}`}
+                    edit={mm =>
+                      editRow(id, 'tooling', i, row => wanted(good(mm), name, want) ?? { ...row, [key]: mm })
+                    }
+                  />
+                </td>
+              )
+              return (
+                <tr key={t.id} className={fits(t, run) ? 'chosen' : ''}>
+                  <td>{t.id}</td>
+                  {length('OD', 'od', mm => mm > 0, 'above 0')}
+                  {length('CLR', 'clr', mm => mm > 0, 'above 0')}
+                  <td>
+                    <SelectField
+                      hideName
+                      name={`CLR is, ${t.id}`}
+                      value={t.clrMeasured}
+                      choices={[
+                        { value: 'settled', text: 'of a settled bend' },
+                        { value: 'die', text: 'of the die' },
+                      ]}
+                      label={`Tooling ${t.id}: what its CLR is`}
+                      edit={v =>
+                        editRow(id, 'tooling', i, row => ({
+                          ...row,
+                          clrMeasured: v === 'die' ? 'die' : 'settled',
+                        }))
+                      }
+                    />
+                  </td>
+                  {length('clamp grip', 'clampGrip', mm => mm >= 0, '0 or more')}
+                  {length('follower', 'followerLength', mm => mm >= 0, '0 or more')}
+                  {length('reference offset', 'referenceOffset', Number.isFinite, 'a length')}
+                  <td>
+                    <AngleField
+                      hideName
+                      name={`largest angle, ${t.id}`}
+                      value={t.maxAngle}
+                      label={`Tooling ${t.id}: largest angle`}
+                      edit={deg =>
+                        editRow(
+                          id,
+                          'tooling',
+                          i,
+                          row =>
+                            wanted(deg > 0 && deg < 360, 'largest angle', 'between 0° and 360°') ?? {
+                              ...row,
+                              maxAngle: deg,
+                            },
+                        )
+                      }
+                    />
+                  </td>
+                  <td>
+                    <button
+                      type="button"
+                      aria-label={`Remove tooling ${t.id}`}
+                      onClick={() =>
+                        change(`Remove tooling ${t.id}`, b => ({
+                          ...b,
+                          tooling: b.tooling.filter(x => x.id !== t.id),
+                        }))
+                      }
+                    >
+                      Remove
+                    </button>
+                  </td>
+                </tr>
+              )
+            })}
+          </tbody>
+        </table>
+      </div>
+      <button
+        type="button"
+        onClick={() =>
+          change('Add tooling', b => ({
+            ...b,
+            tooling: [
+              ...b.tooling,
+              {
+                id: freshId(
+                  'tooling ',
+                  b.tooling.map(t => t.id),
+                ),
+                od: run.tube.od,
+                clr: run.clr,
+                clrMeasured: 'die',
+                clampGrip: 2.5 * run.tube.od,
+                followerLength: 3 * run.tube.od,
+                referenceOffset: 0,
+                maxAngle: 180,
+              },
+            ],
+          }))
+        }
+      >
+        Add tooling for this run’s tube
+      </button>
+
+      <h3>Springback: commanded less settled = offset + per degree · wanted</h3>
+      <table className="bending-table editor">
+        <thead>
+          <tr>
+            <th>material</th>
+            <th>offset °</th>
+            <th>per degree</th>
+            <th>trials covered °</th>
+            <th />
+          </tr>
+        </thead>
+        <tbody>
+          {bender.springback.map((s, i) => (
+            <tr key={s.material} className={s.material === run.tube.material ? 'chosen' : ''}>
+              <td>{s.material}</td>
+              <td>
+                <AngleField
+                  hideName
+                  name={`offset, ${s.material}`}
+                  value={s.offset}
+                  label={`Springback of ${s.material}: offset`}
+                  edit={offset => editRow(id, 'springback', i, row => ({ ...row, offset }))}
+                />
+              </td>
+              <td>
+                <QuantityField
+                  hideName
+                  kind={{ ...plainKind, step: 0.001 }}
+                  name={`per degree, ${s.material}`}
+                  value={s.perDegree}
+                  label={`Springback of ${s.material}: per degree`}
+                  edit={perDegree =>
+                    editRow(
+                      id,
+                      'springback',
+                      i,
+                      row => wanted(perDegree > -1, 'per degree', 'above −1') ?? { ...row, perDegree },
+                    )
+                  }
+                />
+              </td>
+              <td>{s.range ? `${s.range[0]} to ${s.range[1]}` : 'none: assumed'}</td>
+              <td>
+                <button
+                  type="button"
+                  aria-label={`Remove springback of ${s.material}`}
+                  onClick={() =>
+                    change(`Remove springback of ${s.material}`, b => ({
+                      ...b,
+                      springback: b.springback.filter(x => x.material !== s.material),
+                    }))
+                  }
+                >
+                  Remove
+                </button>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <div className="bending-row">
+        {[...new Set([run.tube.material, ...MATERIALS.map(m => m.id)])]
+          .filter(m => !bender.springback.some(s => s.material === m))
+          .map(material => (
+            <button
+              key={material}
+              type="button"
+              onClick={() =>
+                change(`Add springback of ${material}`, b => ({
+                  ...b,
+                  springback: [...b.springback, { material, offset: 0, perDegree: 0, range: null }],
+                }))
+              }
+            >
+              Add {material}
+            </button>
+          ))}
+      </div>
+      <BenderSolidsEditor bender={bender} />
+    </section>
+  )
 }
+
+const fits = (t: { od: number; clr: number }, run: Run): boolean =>
+  Math.abs(t.od - run.tube.od) < 0.05 && Math.abs(t.clr - run.clr) < 0.05

@@ -71,8 +71,11 @@ export function Instruction({ programme, progress, screen }: Props) {
         <div className="bending-do withPicture">
           <div>
             <h2>Turn the tube</h2>
-            <Huge value={benchAngle(step.turn ?? 0)} unit="°" says="turn about its own axis" />
-            <p className="bending-word">{turnInWords(step.turn ?? 0)}</p>
+            <Huge value={benchAngle(step.turn ?? 0)} unit="°" says="" />
+            <p className="bending-word">
+              {turnInWords(step.turn ?? 0)}
+              <small>seen from the tail towards the bender</small>
+            </p>
           </div>
           <TurnPicture programme={programme} step={screen.step} />
         </div>
@@ -164,7 +167,7 @@ function Huge({ value, unit, says }: { value: string; unit: string; says: string
         {value}
         <span className="unit">{unit}</span>
       </span>
-      <span className="says">{says}</span>
+      {says !== '' && <span className="says">{says}</span>}
     </div>
   )
 }
@@ -185,7 +188,7 @@ export function ThisBend({ programme, progress, screen }: Props) {
   const now = (...kinds: Screen['kind'][]) => (kinds.includes(screen.kind) ? 'now' : '')
   const turn = step.turn ?? 0
   return (
-    <dl className="bending-three" aria-label={`Bend ${screen.step + 1}`}>
+    <dl className={`bending-three ${screen.kind}`} aria-label={`Bend ${screen.step + 1}`}>
       <div className={now('around', 'slide')}>
         <dt>mark, {unitWord(unit)}</dt>
         <dd>{benchLength(step.mark, unit)}</dd>

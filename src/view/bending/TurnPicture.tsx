@@ -35,10 +35,10 @@ export function TurnPicture({ programme, step }: { programme: Programme; step: n
       className="bending-turn"
       viewBox="-160 -150 320 312"
       role="img"
-      aria-label={`From the tail: turn ${benchAngle(turn)} degrees ${turnInWords(turn)}`}
+      aria-label={`Seen from the tail towards the bender: turn ${benchAngle(turn)} degrees ${turnInWords(turn)}`}
     >
       <rect className="die" x={die < 0 ? -150 : 26} y={-20} width={124} height={40} rx={5} />
-      <text className="dieName" x={die * 88} y={5} textAnchor="middle">
+      <text className="dieName" x={die * 88} y={38} textAnchor="middle">
         die
       </text>
       <line className="benchTop" x1={-155} x2={155} y1={140} y2={140} />

@@ -68,6 +68,7 @@ export function benchStage(
     tube: material(),
     bend: material(),
     hit: material(),
+    benchHit: material(),
     housing: material(),
     arm: material(),
     die: material(),
@@ -142,7 +143,8 @@ export function benchStage(
       tube.geometry.dispose()
       tube.geometry = geometryOf(at.pieces, lit?.part ?? null, od, wall, plain)
       pivot.rotation.z = (bender.kind === 'rotaryDraw' ? left : 0 - left) * at.dieAngle * DEG
-      for (const [name, { mesh, own }] of bySolid) mesh.material = name === lit?.solid ? paint.hit : own
+      for (const [name, { mesh, own }] of bySolid)
+        mesh.material = name !== lit?.solid ? own : own === paint.bench ? paint.benchHit : paint.hit
       pencil.visible = mark !== null
       if (mark !== null) pencil.position.set(mark, 0, 0)
       draw()
@@ -165,6 +167,8 @@ export function benchStage(
       paint.arm.color.copy(colours.note)
       paint.die.color.copy(colours['ink-3'])
       paint.bench.color.copy(colours.grid)
+      // The whole bench in full red would drown the tube.
+      paint.benchHit.color.copy(colours.grid).lerp(colours.error, 0.35)
       paint.mark.color.copy(colours.select)
       paint.mark.emissive.copy(colours.select).multiplyScalar(0.4)
       paint.edge.color.copy(colours['ink-2'])

@@ -35,9 +35,9 @@ export function screensOf(layout: Layout, stopShort: StopShort): Screen[] {
   return screens
 }
 
-/** Which way to turn, as one says it standing at the tail. */
+/** Which way to turn, seen from the tail towards the bender. */
 export function turnInWords(turn: number): string {
   if (Math.abs(turn) <= NO_TURN_DEG) return 'no turn'
   if (Math.abs(Math.abs(turn) - 180) <= NO_TURN_DEG) return 'half a turn, either way'
-  return `${turn > 0 ? 'clockwise' : 'counter-clockwise'}, seen from the tail towards the bender`
+  return turn > 0 ? 'clockwise ↻' : 'counter-clockwise ↺'
 }
