@@ -1,5 +1,5 @@
 import { realpathSync } from 'node:fs'
-import { readFile, stat } from 'node:fs/promises'
+import { readFile, stat, writeFile } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { type BenchOptions, benchReport } from './bench/benchCommand.ts'
@@ -17,12 +17,14 @@ import {
   textOf,
   type Values,
 } from './cliInput.ts'
+import { cutlist, exportFile, sheet } from './cliOutputs.ts'
 import { KNOWN_BENDERS } from './document/knownBenders.ts'
 import { LONGEST_DOCUMENT } from './document/readDocument.ts'
 import { readRows } from './document/readTable.ts'
 import { writePoints } from './document/writeTable.ts'
 import { benchText } from './outputs/benchText.ts'
 import { clearanceText } from './outputs/clearanceText.ts'
+import { OutputError } from './outputs/outputError.ts'
 import { findingsText, solveReport, solveText } from './outputs/solveReport.ts'
 import { clearanceReport, DEFAULT_WITHIN } from './skid/clearanceCommand.ts'
 import { PLAIN_FRAME, rowsToPoints } from './solve/rows.ts'
@@ -36,6 +38,12 @@ const HELP = `dogleg: from a tube route to its bend programme
                                every pair nearer than this (${DEFAULT_WITHIN} when not given), nearest first
   dogleg bench FILE [--run TAG] [--lead A|B|best] [--bender ID] [--json]
                                marks, turns, dial readings and clearance of every step on the bender
+  dogleg sheet FILE [--run TAG] [--paper A4|A3|Letter] --out F.pdf
+                               the fabrication sheet of one run, or of all
+  dogleg cutlist FILE [--stock MM] [--json]
+                               all runs nested on stock lengths
+  dogleg export FILE [--run TAG] --to step|glb|stl|dxf|svg|csv|rows --out F
+                               csv: the run's points, rows: its bend rows, svg: its sheet
   dogleg rows FILE.csv --clr MM
                                points (x,y,z as CSV) from bend rows with the header straight,rotation,angle;
                                end A at the origin, heading +x, the first bend towards +y
@@ -56,6 +64,9 @@ const COMMANDS: Readonly<
   check: { options: ['json', 'od', 'wall', 'clr', 'bender'], run: call => report(call, false) },
   clearance: { options: ['json', 'od', 'wall', 'clr', 'bender', 'within'], run: clearance },
   bench: { options: ['json', 'od', 'wall', 'clr', 'bender', 'run', 'lead'], run: bench },
+  cutlist: { options: ['json', 'od', 'wall', 'clr', 'bender', 'stock'], run: cutlist },
+  sheet: { options: ['od', 'wall', 'clr', 'bender', 'run', 'out', 'paper'], run: sheet },
+  export: { options: ['od', 'wall', 'clr', 'bender', 'run', 'to', 'out'], run: exportFile },
   rows: { options: ['json', 'od', 'wall', 'clr'], run: rows },
 }
 
@@ -86,7 +97,8 @@ export async function main(args: readonly string[], io: CommandIo): Promise<numb
     if (more.length > 0) throw new BadInput(`${name}: found "${more[0]}" after the file; wanted one file`)
     return await command.run({ file, values, io })
   } catch (error) {
-    if (!(error instanceof BadInput || error instanceof BenchError)) throw error
+    if (!(error instanceof BadInput || error instanceof BenchError || error instanceof OutputError))
+      throw error
     io.err(`dogleg: ${error.message}\n`)
     return 2
   }
@@ -159,6 +171,15 @@ const NODE_IO: CommandIo = {
     const { size } = await stat(path)
     if (size > 4 * LONGEST_DOCUMENT) throw new Error(`found ${size} bytes; wanted at most 50 MB`)
     return readFile(path, 'utf8')
+  },
+  write: async (path, data) => {
+    try {
+      await writeFile(path, data)
+    } catch (error) {
+      throw new BadInput(
+        `--out: ${path} cannot be written (${error instanceof Error ? error.message : error})`,
+      )
+    }
   },
   out: text => process.stdout.write(text),
   err: text => process.stderr.write(text),

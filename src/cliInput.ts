@@ -10,6 +10,8 @@ import type { SkidDocument } from './document/types.ts'
 export interface CommandIo {
   /** The file's text. @throws Error when it cannot be read. */
   readonly read: (path: string) => Promise<string>
+  /** @throws Error when it cannot be written. */
+  readonly write: (path: string, data: string | Uint8Array) => Promise<void>
   readonly out: (text: string) => void
   readonly err: (text: string) => void
 }
@@ -28,6 +30,10 @@ export const OPTIONS = {
   within: { type: 'string' },
   run: { type: 'string' },
   lead: { type: 'string' },
+  to: { type: 'string' },
+  out: { type: 'string' },
+  paper: { type: 'string' },
+  stock: { type: 'string' },
 } as const
 export type Values = { readonly [K in keyof typeof OPTIONS]?: string | boolean | undefined }
 
@@ -85,7 +91,7 @@ function benderOption(values: Values) {
 }
 
 /** The option's length in mm, > 0. */
-export function lengthOption(values: Values, name: 'od' | 'wall' | 'clr' | 'within'): number {
+export function lengthOption(values: Values, name: 'od' | 'wall' | 'clr' | 'within' | 'stock'): number {
   const text = values[name]
   if (typeof text !== 'string')
     throw new BadInput(`--${name}: found nothing; wanted a length in mm, as in --${name} 12`)

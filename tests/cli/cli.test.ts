@@ -240,7 +240,14 @@ describe('files for the shop and the office', () => {
     expect(code).toBe(0)
     expect(text(written['s.pdf'])).toMatch(/^%PDF-1/)
     const all = await dogleg('sheet d.json --paper A3 --out s.pdf', file)
-    expect(text(all.written['s.pdf'])).toContain('TAG-r1, TAG-r2')
+    for (const tag of ['TAG-r1', 'TAG-r2'])
+      expect(text(all.written['s.pdf']).includes(`(Tube run ${tag}, `), tag).toBe(true)
+  })
+
+  test("one run's sheet is written as a drawing", async () => {
+    const { code, written } = await dogleg('export d.json --run TAG-r1 --to svg --out f.svg', file)
+    expect(code).toBe(0)
+    expect(text(written['f.svg'])).toMatch(/^<\?xml[\s\S]*<svg [\s\S]*TAG-r1[\s\S]*<\/svg>\s*$/)
   })
 
   test('the cut list nests every run, as text and as JSON', async () => {
