@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { Vec3 } from '../../src/geometry/vec3.ts'
 import { solveRoute } from '../../src/solve/solveRun.ts'
 import {
+  detailFor,
   FULL_DETAIL,
   overrunDashes,
   PLAIN_DETAIL,
@@ -127,5 +128,16 @@ describe('tube mesh', () => {
       expect(d[1]).toBeLessThanOrEqual(38.1 + 1e-9)
       expect(d[1]).toBeGreaterThanOrEqual(50 - 38.1 - 1e-9)
     }
+  })
+
+  test('a route of ten thousand bends is drawn coarser, not left out', () => {
+    const points: Vec3[] = Array.from({ length: 10_002 }, (_, i) => [i * 100, (i % 2) * 100, 0])
+    const { pieces } = solved(points, 20)
+    const detail = detailFor(pieces, false)
+    expect(detail.segments).toBeLessThan(PLAIN_DETAIL.segments)
+    const mesh = tubeMesh(pieces, 6, 1, detail)
+    expect(mesh.ranges.every(r => r.count > 0)).toBe(true)
+    expect(detailFor(pieces.slice(0, 9), false)).toBe(FULL_DETAIL)
+    expect(detailFor(pieces.slice(0, 9), true)).toBe(PLAIN_DETAIL)
   })
 })

@@ -42,6 +42,7 @@ interface Props {
 /** The WebGL canvas, filling its parent. It is built anew when `plain` changes: antialiasing is fixed at birth. */
 export function SceneCanvas({ stage, plain, label, onCanvas, onGone }: Props) {
   const host = useRef<HTMLDivElement>(null)
+  const hadFocus = useRef(false)
   useEffect(() => {
     const box = host.current
     if (!box) return
@@ -50,6 +51,7 @@ export function SceneCanvas({ stage, plain, label, onCanvas, onGone }: Props) {
     canvas.setAttribute('role', 'application')
     canvas.setAttribute('aria-roledescription', '3D view')
     box.append(canvas)
+    if (hadFocus.current) canvas.focus({ preventScroll: true })
     let gone = false
     let restoring = 0
     const onLost = (event: Event) => {
@@ -114,6 +116,7 @@ export function SceneCanvas({ stage, plain, label, onCanvas, onGone }: Props) {
     const release = onCanvas(canvas)
     return () => {
       gone = true
+      hadFocus.current = document.activeElement === canvas
       window.clearTimeout(restoring)
       observer.disconnect()
       release()

@@ -91,6 +91,19 @@ export function panned(rig: Rig, frame: Frame, dx: number, dy: number): Rig {
   return { ...rig, target: addScaled(addScaled(rig.target, right, -dx * mm), up, dy * mm) }
 }
 
+/**
+ * The same picture with the target moved `depth` mm towards the eye: turning and zooming then go about what lies there.
+ * A depth at or behind the eye is let be.
+ */
+export function aimedAt(rig: Rig, depth: number): Rig {
+  const { back } = basis(rig)
+  const target = addScaled(rig.target, back, depth)
+  if (rig.projection === 'orthographic') return { ...rig, target }
+  const far = eyeDistance(rig)
+  if (depth > 0.98 * far) return rig
+  return { ...rig, target, span: (rig.span * (far - depth)) / far }
+}
+
 /** Shows `factor` times as much, what lies under the screen position staying there. */
 export function zoomed(rig: Rig, frame: Frame, x: number, y: number, factor: number): Rig {
   const span = Math.min(SPANS[1], Math.max(SPANS[0], rig.span * factor))

@@ -26,6 +26,9 @@ export interface SnapContext {
   readonly od: number
 }
 
+/** Points and legs farther along the route than this are no part of what a person lines up with. */
+const NEAR = 20
+
 const COS45 = Math.SQRT1_2
 const fixed = (name: string, flat: Flat, from: Vec3): SnapTarget => ({
   name,
@@ -62,16 +65,17 @@ export function snapTargets(c: SnapContext): SnapTarget[] {
         })
     }
     for (let k = 0; k + 1 < points.length; k++) {
-      if (k === moving || k + 1 === moving) continue
+      if (k === moving || k + 1 === moving || Math.abs(k - moving) > NEAR) continue
       const d = along(points[k]!, points[k + 1]!)
       if (d) targets.push(fixed(`parallel to leg ${k + 1}`, lineThrough(at, d), at))
     }
   }
   points.forEach((at, i) => {
-    if (i === moving) return
+    const isEnd = i === 0 || i === points.length - 1
+    if (i === moving || (Math.abs(i - moving) > NEAR && !isEnd)) return
     const who = pointName(ids, ids[i]!)
     targets.push(fixed(`over ${who}`, lineThrough(at, [0, 0, 1]), at))
-    if (!neighbours.includes(i) && i !== 0 && i !== points.length - 1) return
+    if (!neighbours.includes(i) && !isEnd) return
     targets.push(fixed(`level with ${who}`, planeThrough(at, [0, 0, 1]), at))
     targets.push(fixed(`same x as ${who}`, planeThrough(at, [1, 0, 0]), at))
     targets.push(fixed(`same y as ${who}`, planeThrough(at, [0, 1, 0]), at))

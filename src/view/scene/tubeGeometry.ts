@@ -1,6 +1,6 @@
 import { add, addScaled, anySquareTo, cross, scale, turnDirection, type Vec3 } from '../../geometry/vec3.ts'
 import { pointOn } from '../../solve/centreLine.ts'
-import type { Piece } from '../../solve/types.ts'
+import type { ArcPiece, Piece } from '../../solve/types.ts'
 
 export interface TubeDetail {
   /** Flats round the tube. */
@@ -10,6 +10,24 @@ export interface TubeDetail {
 }
 export const FULL_DETAIL: TubeDetail = { segments: 28, chordError: 0.04 }
 export const PLAIN_DETAIL: TubeDetail = { segments: 12, chordError: 0.3 }
+
+/** For a route of so many bends that every triangle counts. */
+const COARSE_DETAIL: TubeDetail = { segments: 7, chordError: 2 }
+/** Positions of one tube that a graphics card takes without a pause. */
+const MOST_POSITIONS = 400_000
+
+/** The finest detail, full (or plain) at most, that keeps a tube's positions within reason. */
+export function detailFor(pieces: readonly Piece[], plain: boolean): TubeDetail {
+  const positions = ({ segments, chordError }: TubeDetail) =>
+    pieces.reduce((sum, p) => sum + 2 * segments * (p.kind === 'arc' ? stepsOf(p, chordError) + 1 : 2), 0)
+  const finest = [FULL_DETAIL, PLAIN_DETAIL].slice(plain ? 1 : 0)
+  return finest.find(detail => positions(detail) <= MOST_POSITIONS) ?? COARSE_DETAIL
+}
+
+function stepsOf(arc: ArcPiece, chordError: number): number {
+  const most = 2 * Math.acos(Math.max(0, 1 - chordError / arc.radius))
+  return Math.max(2, Math.ceil(arc.angleRad / Math.max(most, 1e-3)))
+}
 
 /** Triangles of a tube in mm, ready for one indexed buffer geometry. */
 export interface TubeMesh {
@@ -36,8 +54,7 @@ function ringsOf(piece: Piece, u: Vec3, chordError: number): Ring[] {
   }
   const run = piece.to - piece.from
   if (piece.kind === 'line') return [ring(0, u), ring(run, u)]
-  const most = 2 * Math.acos(Math.max(0, 1 - chordError / piece.radius))
-  const steps = Math.max(2, Math.ceil(piece.angleRad / Math.max(most, 1e-3)))
+  const steps = stepsOf(piece, chordError)
   return Array.from({ length: steps + 1 }, (_, i) => {
     const t = i / steps
     return ring(run * t, turnDirection(u, piece.normal, piece.angleRad * t))

@@ -44,6 +44,8 @@ export function listenToSceneKeys(stage: Stage, scene: HTMLElement): () => void 
     }
     if (nudge.press(e)) return true
     if (e.shiftKey) return false
+    // Single characters only while the picture itself has the focus: speech input types them by accident.
+    if (e.key.length === 1 && !(document.activeElement instanceof HTMLCanvasElement)) return false
     switch (e.key) {
       case 'Delete':
       case 'Backspace':

@@ -1,6 +1,15 @@
-import { orbited, panned, zoomed } from '../cameraRig.ts'
+import { aimedAt, orbited, panned, zoomed } from '../cameraRig.ts'
+import { pickAt } from '../pick.ts'
+import { pickable } from '../pickable.ts'
 import type { Stage } from '../stage.ts'
 import type { Gesture } from './gesture.ts'
+
+/** Lets the view turn and zoom about what lies under the cursor, if anything does. */
+export function aimAt(stage: Stage, x: number, y: number) {
+  const pick = pickAt(stage, pickable(), x, y)
+  const seen = pick && stage.project(pick.at)
+  if (seen) stage.rig = aimedAt(stage.rig, seen.depth)
+}
 
 /** Turns the view about its target while the pointer is held. */
 export function turnView(stage: Stage): Gesture {
@@ -24,5 +33,6 @@ export function shiftView(stage: Stage): Gesture {
 export function zoomByWheel(stage: Stage, e: WheelEvent, x: number, y: number) {
   const lines = e.deltaMode === 1 ? 33 : e.deltaMode === 2 ? 400 : 1
   const notches = Math.max(-5, Math.min(5, (e.deltaY * lines) / 100))
+  aimAt(stage, x, y)
   stage.setRig(zoomed(stage.rig, stage.frame, x, y, 1.17 ** notches))
 }

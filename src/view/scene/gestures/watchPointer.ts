@@ -7,7 +7,7 @@ import { dragPoint } from './dragPoint.ts'
 import type { Gesture, Move } from './gesture.ts'
 import { insertUnder } from './insertPoint.ts'
 import { placeAt, showPlace, stopPlacing } from './placePoint.ts'
-import { shiftView, turnView, zoomByWheel } from './turnView.ts'
+import { aimAt, shiftView, turnView, zoomByWheel } from './turnView.ts'
 
 /** A press that moves less than this is a click, px. */
 const CLICK_PX = 4
@@ -60,7 +60,9 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
       const drag = dragPoint(stage, pick.part.run, pick.part.point, held.from)
       if (drag) return drag
     }
-    return e.shiftKey ? shiftView(stage) : turnView(stage)
+    if (e.shiftKey) return shiftView(stage)
+    aimAt(stage, held.from.x, held.from.y)
+    return turnView(stage)
   }
 
   const move = (e: PointerEvent) => {

@@ -4,7 +4,7 @@ import type { Run } from '../../../document/types.ts'
 import type { SolvedRoute } from '../../../solve/types.ts'
 import type { Part } from '../../../store/sessionStore.ts'
 import type { ThemeColours } from '../themeColours.ts'
-import { FULL_DETAIL, overrunDashes, PLAIN_DETAIL, tubeMesh } from '../tubeGeometry.ts'
+import { detailFor, overrunDashes, tubeMesh } from '../tubeGeometry.ts'
 import { Dashes } from './Dashes.tsx'
 
 interface Props {
@@ -26,7 +26,7 @@ interface Props {
 export const TubeOfRun = memo(function TubeOfRun(p: Props) {
   const { od, wall } = p.run.tube
   const mesh = useMemo(
-    () => tubeMesh(p.route.pieces, od, wall, p.plain ? PLAIN_DETAIL : FULL_DETAIL),
+    () => tubeMesh(p.route.pieces, od, wall, detailFor(p.route.pieces, p.plain)),
     [p.route, od, wall, p.plain],
   )
   const geometry = useMemo(() => {
