@@ -24,6 +24,8 @@ export interface DrawOptions {
   readonly dimensions: readonly number[]
   /** Leg lengths in parentheses: they follow from the bends and are for reference. */
   readonly legs: boolean
+  /** Drawing length over true length; the largest preferred one that fits when left out. */
+  readonly scale?: number
 }
 
 export interface DrawnView {
@@ -49,21 +51,17 @@ export const scaleName = (scale: number): string =>
 /** A view of the run inside `box`: tube in its true width, numbered vertices, dimensions; nothing on top of another. */
 export function drawView(route: SolvedRoute, view: View, box: Box, options: DrawOptions): DrawnView {
   const square = view.axes !== null
-  const wantsRight = square && options.dimensions.includes(view.axes![0])
-  const wantsUp = square && options.dimensions.includes(view.axes![1])
-  const title = 5
-  const left = wantsUp ? 24 : 10
-  const bottom = wantsRight ? 22 : 10
+  const { wantsRight, wantsUp, left, right, top, bottom } = margins(view, options.dimensions)
   const inner: Box = {
     x: box.x + left,
-    y: box.y + title + 9,
-    w: box.w - left - 12,
-    h: box.h - title - 9 - bottom,
+    y: box.y + top,
+    w: box.w - left - right,
+    h: box.h - top - bottom,
   }
-  const frame = frameFor(route, view, inner, options.od)
+  const frame = frameFor(route, view, inner, options.od, options.scale)
   const items: PaperItem[] = []
   const notes: string[] = []
-  const places = new Places({ x: box.x, y: box.y + title, w: box.w, h: box.h - title })
+  const places = new Places({ x: box.x, y: box.y + TITLE, w: box.w, h: box.h - TITLE })
 
   const strokes = strokesOf(route.pieces, frame)
   const half = Math.max(0.35, (options.od * frame.scale) / 2)
@@ -84,13 +82,57 @@ export function drawView(route: SolvedRoute, view: View, box: Box, options: Draw
   return { items, scale: frame.scale, notes, labels: [...places.boxes, textBox(header)] }
 }
 
-/** The largest preferred scale that fits, or any scale for a view that is not measured on. */
-function frameFor(route: SolvedRoute, view: View, inner: Box, od: number): Frame {
+const TITLE = 5
+
+/** Room that a view keeps for its name, its balloons and its running dimensions, mm. */
+function margins(view: View, dimensions: readonly number[]) {
+  const wantsRight = view.axes !== null && dimensions.includes(view.axes[0])
+  const wantsUp = view.axes !== null && dimensions.includes(view.axes[1])
+  return {
+    wantsRight,
+    wantsUp,
+    left: wantsUp ? 24 : 10,
+    right: 10,
+    top: TITLE + 7,
+    bottom: wantsRight ? 22 : 9,
+  }
+}
+
+/** Paper size of the bare tube in this view at full size, mm. */
+function extent(route: SolvedRoute, view: View, od: number) {
   const at = [...route.points, ...arcPoints(route)].map(p => project(view, p))
   const [lowR, highR] = range(at.map(p => p[0]))
   const [lowU, highU] = range(at.map(p => p[1]))
-  const most = Math.min(inner.w / (highR - lowR + od), inner.h / (highU - lowU + od))
-  const scale = view.axes ? (SCALES.find(s => s <= most) ?? most) : Math.min(most, 4)
+  return { w: highR - lowR + od, h: highU - lowU + od, lowR, highR, lowU, highU }
+}
+
+/**
+ * The largest preferred scale at which square views stand one above another in this width and height, and the height
+ * that each then takes, mm.
+ */
+export function commonScale(
+  route: SolvedRoute,
+  views: readonly { readonly view: View; readonly dimensions: readonly number[] }[],
+  od: number,
+  width: number,
+  height: number,
+): { scale: number; heights: number[] } {
+  const sizes = views.map(v => ({ ...extent(route, v.view, od), m: margins(v.view, v.dimensions) }))
+  const heightsAt = (scale: number) => sizes.map(({ h, m }) => Math.max(30, h * scale + m.top + m.bottom + 1))
+  const scale =
+    SCALES.find(
+      s =>
+        sizes.every(({ w, m }) => w * s <= width - m.left - m.right) &&
+        heightsAt(s).reduce((a, b) => a + b, 0) <= height,
+    ) ?? SCALES[SCALES.length - 1]!
+  return { scale, heights: heightsAt(scale) }
+}
+
+/** At the scale given, or as large as it goes for a view that is not measured on. */
+function frameFor(route: SolvedRoute, view: View, inner: Box, od: number, given?: number): Frame {
+  const { w, h, lowR, highR, lowU, highU } = extent(route, view, od)
+  const most = Math.min(inner.w / w, inner.h / h)
+  const scale = given ?? (view.axes ? (SCALES.find(s => s <= most) ?? most) : Math.min(most, 4))
   return {
     view,
     scale,
@@ -104,7 +146,7 @@ const range = (values: readonly number[]): [number, number] => [Math.min(...valu
 
 /** Far strokes first; each in black at the tube's width and again paler and narrower, so nearer tube covers farther. */
 function drawTube(strokes: readonly Stroke[], half: number, items: PaperItem[]): void {
-  const thick = half > 0.6
+  const thick = half > 0.45
   for (const s of [...strokes].sort((a, b) => a.depth - b.depth)) {
     const run = Math.hypot(s.to[0] - s.from[0], s.to[1] - s.from[1])
     if (run < 0.02) {
@@ -247,7 +289,7 @@ function ordinates(
   })
   stops.sort((a, b) => a.at - b.at)
   const ink: Ink = GREY
-  const [low, high] = along === 'right' ? [box.x + 6, box.x + box.w - 2] : [box.y + 8, box.y + box.h - 6]
+  const [low, high] = along === 'right' ? [box.x + 20, box.x + box.w - 2] : [box.y + 10, box.y + box.h - 4]
   const spots = spread(
     stops.map(s => s.at),
     GAP,
@@ -284,8 +326,11 @@ function ordinates(
   })
   const name =
     along === 'right'
-      ? words(box.x + 0.5, box.y + box.h - 12, `${AXIS[axis]}`, LABEL, { bold: true })
-      : words(box.x + 0.5, box.y + 8.5, `${AXIS[axis]}`, LABEL, { bold: true })
+      ? words(spots[0]! - 2.5, box.y + box.h - 12.5, `${AXIS[axis]} from A`, LABEL, {
+          bold: true,
+          anchor: 'end',
+        })
+      : words(box.x + 16, spots[0]! - 3, `${AXIS[axis]} from A`, LABEL, { bold: true, anchor: 'end' })
   items.push(name)
   places.take(textBox(name))
 }

@@ -8,15 +8,15 @@ import type { RunEnd, SkidDocument } from '../document/types.ts'
 import { endToEnd } from '../solve/centreLine.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, benchRun } from './benchLayout.ts'
-import { drawView } from './drawView.ts'
+import { commonScale, drawView } from './drawView.ts'
 import { notInFont } from './helvetica.ts'
-import { BLACK, type Box, type PaperItem, type PaperPage, RED, rectangle, words } from './paper.ts'
+import { BLACK, type Box, moved, type PaperItem, type PaperPage, RED, rectangle, words } from './paper.ts'
 import { runCode } from './runCode.ts'
 import { facts, flow, gap, heading, sentences, table, type Unit } from './sheetFlow.ts'
 import { routeOrThrow } from './solidTubes.ts'
 import { fitted, TITLE_HEIGHT, TITLE_WIDTH, type TitleBlock, titleBlock } from './titleBlock.ts'
 import { turnWords } from './turnWords.ts'
-import { ISOMETRIC, squareViews } from './views.ts'
+import { ISOMETRIC, squareViews, type View } from './views.ts'
 import { writePdf } from './writePdf.ts'
 
 export type PaperSize = 'A4' | 'A3' | 'Letter'
@@ -31,11 +31,11 @@ const BINDING = 20
 const EDGE = 10
 /** Between the frame and what is in it, mm. */
 const INSET = 2.5
-/** Height of the isometric and of a square view, mm. */
+/** Height of the isometric, and most height of the square views together, mm. */
 const VIEW_HEIGHT: Record<PaperSize, readonly [number, number]> = {
-  A4: [82, 74],
-  A3: [104, 84],
-  Letter: [72, 70],
+  A4: [82, 150],
+  A3: [104, 160],
+  Letter: [72, 130],
 }
 
 /** Figures that the part is measured against; the shop's own, printed as given. */
@@ -101,10 +101,13 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     }
   }
 
-  const length = (mm: number) =>
-    unit === 'mm'
+  const written: number[] = []
+  const length = (mm: number) => {
+    written.push(mm)
+    return unit === 'mm'
       ? formatLength(mm, unit, { digits: 1, fixed: true })
       : formatLength(mm, unit, { fractionOf, digits: 3, fixed: unit === 'in' })
+  }
   const withUnit = (mm: number) => `${length(mm)} ${unit === 'mm' ? 'mm' : 'in'}`
   const decided = options.findings
     ? decide(
@@ -112,37 +115,30 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
         document.acceptances,
       ).decided
     : null
-  const written: number[] = []
-  const note = (mm: number) => {
-    written.push(mm)
-    return length(mm)
-  }
-
   const units: Unit[] = []
   units.push(masthead(bench, solved, decided, options, w))
   if (document.invented)
     units.push(...sentences(['Invented demo data: not a real job, and no real machine.'], w, '!'))
-  units.push(...facts(keyFacts(document, bench, solved, lead, withUnit), w, 4))
-  units.push(gap(2), ...bendTable(bench, solved, lead, w, note))
-  const drawn = (
-    view: Parameters<typeof drawView>[1],
-    h: number,
+  units.push(...facts(keyFacts(document, bench, solved, lead, withUnit, unit === 'mm'), w, 4))
+  units.push(gap(2), ...bendTable(bench, solved, lead, w, length))
+  type Picture = readonly [
+    view: View,
+    height: number,
     dimensions: readonly number[],
     legs: boolean,
-  ): Unit => ({
-    height: h,
-    draw: (x, y) =>
-      drawView(route, view, { x, y, w, h: h - 2 }, { od: run.tube.od, length, dimensions, legs }).items,
-  })
-  const notesOf = (
-    view: Parameters<typeof drawView>[1],
-    h: number,
-    dimensions: readonly number[],
-    legs: boolean,
-  ) => drawView(route, view, { x: 0, y: 0, w, h: h - 2 }, { od: run.tube.od, length, dimensions, legs }).notes
-  const iso = [ISOMETRIC, VIEW_HEIGHT[paper][0], [], true] as const
-  const isoNotes = notesOf(...iso)
-  units.push(gap(2), { ...drawn(...iso), keepWithNext: isoNotes.length > 0 }, ...sentences(isoNotes, w))
+    scale?: number,
+  ]
+  const picture = ([view, h, dimensions, legs, scale]: Picture): Unit[] => {
+    const { items, notes } = drawView(
+      route,
+      view,
+      { x: 0, y: 0, w, h: h - 2 },
+      { od: run.tube.od, length, dimensions, legs, ...(scale === undefined ? {} : { scale }) },
+    )
+    const unit: Unit = { height: h, draw: (x, y) => moved(items, x, y), keepWithNext: notes.length > 0 }
+    return [unit, ...sentences(notes, w)]
+  }
+  units.push(gap(2), ...picture([ISOMETRIC, VIEW_HEIGHT[paper][0], [], true]))
   const cautions = [
     ...cautionsOf(bench, solved, length),
     ...fontCaution([
@@ -160,13 +156,15 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     ...sentences(cautions.length > 0 ? cautions : ['None from the figures of this run.'], w, '!'),
   )
   const given = new Set<number>()
-  for (const view of squareViews(route)) {
+  const square = squareViews(route).map(view => {
     const dimensions = view.axes!.filter(k => !given.has(k))
     for (const k of dimensions) given.add(k)
-    const picture = [view, VIEW_HEIGHT[paper][1], dimensions, false] as const
-    const notes = notesOf(...picture)
-    units.push(gap(1), { ...drawn(...picture), keepWithNext: notes.length > 0 }, ...sentences(notes, w))
-  }
+    return { view, dimensions }
+  })
+  const { scale, heights } = commonScale(route, square, run.tube.od, w, VIEW_HEIGHT[paper][1])
+  square.forEach(({ view, dimensions }, i) => {
+    units.push(...picture([view, heights[i]! + 2, dimensions, false, scale]))
+  })
   units.push(
     ...sentences(
       [
@@ -175,7 +173,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
       w,
     ),
   )
-  units.push(...pointTable(solved, w, note))
+  units.push(...pointTable(solved, w, length))
   units.push(...findingLines(decided, w))
   units.push(
     heading('Tolerances', w),
@@ -204,9 +202,9 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     const items: PaperItem[] = [rectangle(frame, { stroke: BLACK, width: 0.5 })]
     for (let c = 0; c < across; c++) items.push(...(filled[p * across + c] ?? []))
     const at: Box = {
-      x: frame.x + frame.w - TITLE_WIDTH,
+      x: frame.x + frame.w - (across === 1 ? frame.w : TITLE_WIDTH),
       y: frame.y + frame.h - TITLE_HEIGHT,
-      w: TITLE_WIDTH,
+      w: across === 1 ? frame.w : TITLE_WIDTH,
       h: TITLE_HEIGHT,
     }
     items.push(...titleBlock(at, block, `${p + 1} / ${count}`, unitName))
@@ -295,17 +293,18 @@ function keyFacts(
   solved: SolvedRun,
   lead: Lead,
   length: (mm: number) => string,
+  inMm: boolean,
 ): [string, string][] {
   const { run, bender, tooling, layout } = bench
   const route = routeOrThrow(solved)
   const thin = (mm: number) =>
     length(1).endsWith('mm') ? `${Number(mm.toFixed(3))}` : `${(mm / 25.4).toFixed(3)}`
-  const unit = length(1).endsWith('mm') ? 'mm' : 'in'
+  const unit = inMm ? 'mm' : 'in'
   return [
     ['CUT LENGTH', length(bench.cutLength)],
     ['Tube, OD × wall', `${thin(run.tube.od)} × ${thin(run.tube.wall)} ${unit}`],
     ['Material', materialOf(run.tube.material)?.name ?? run.tube.material],
-    ['CLR', `${thin(run.clr)} ${unit}`],
+    ['Bend radius, CLR', `${thin(run.clr)} ${unit}`],
     ['Developed length', `(${length(route.developedLength)})`],
     ['Check: end to end, straight line', `(${length(endToEnd(route))})`],
     ['In the fitting, end A / end B', `${length(solved.insertionA)} / ${length(solved.insertionB)}`],

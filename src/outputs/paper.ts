@@ -115,3 +115,16 @@ export function textBox(t: TextItem): Box {
 
 export const overlap = (a: Box, b: Box, by = 0): boolean =>
   a.x < b.x + b.w - by && b.x < a.x + a.w - by && a.y < b.y + b.h - by && b.y < a.y + a.h - by
+
+/** The items shifted by so many mm. */
+export function moved(items: readonly PaperItem[], dx: number, dy: number): PaperItem[] {
+  return items.map((item): PaperItem => {
+    if (item.kind === 'text') return { ...item, x: item.x + dx, y: item.y + dy }
+    const steps = item.steps.map((s): PathStep => {
+      if (s[0] === 'Z') return s
+      if (s[0] === 'C') return ['C', s[1] + dx, s[2] + dy, s[3] + dx, s[4] + dy, s[5] + dx, s[6] + dy]
+      return [s[0], s[1] + dx, s[2] + dy]
+    })
+    return { ...item, steps }
+  })
+}

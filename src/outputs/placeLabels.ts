@@ -23,12 +23,17 @@ export class Places {
       box.y + box.h > inside.y + inside.h
     )
       return false
-    return !this.boxes.some(b => overlap(b, box)) && !this.lines.some(l => boxToLine(box, l) < l.half)
+    return (
+      !this.boxes.some(b => overlap(b, box)) &&
+      !this.lines.some(l => near(box, l) && boxToLine(box, l) < l.half)
+    )
   }
 
   /** True when a leader from `a` to `b` runs through no label. */
   clear(a: readonly [number, number], b: readonly [number, number]): boolean {
-    return !this.boxes.some(box => boxToLine(box, { from: a, to: b }) < 0.2)
+    return !this.boxes.some(
+      box => near(box, { from: a, to: b, half: 0.2 }) && boxToLine(box, { from: a, to: b }) < 0.2,
+    )
   }
 
   take(box: Box): void {
@@ -52,6 +57,13 @@ export class Places {
     return null
   }
 }
+
+/** False when the line's own bounding box is further off than its half width: spares most of the exact distances. */
+const near = (box: Box, { from, to, half }: Obstacle): boolean =>
+  Math.min(from[0], to[0]) - half < box.x + box.w &&
+  Math.max(from[0], to[0]) + half > box.x &&
+  Math.min(from[1], to[1]) - half < box.y + box.h &&
+  Math.max(from[1], to[1]) + half > box.y
 
 /** Least distance between a box and a line piece, mm; 0 when they meet. */
 export function boxToLine(box: Box, { from, to }: Pick<Obstacle, 'from' | 'to'>): number {

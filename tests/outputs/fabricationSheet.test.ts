@@ -1,0 +1,225 @@
+import PDFDocument from 'pdfkit'
+import { describe, expect, test } from 'vitest'
+import type { Finding } from '../../src/checks/finding.ts'
+import { formatLength } from '../../src/document/quantity.ts'
+import type { SkidDocument } from '../../src/document/types.ts'
+import { type SheetOptions, sheetPages, sheetPdf } from '../../src/outputs/fabricationSheet.ts'
+import { textWidth, winAnsiCode } from '../../src/outputs/helvetica.ts'
+import type { PaperPage } from '../../src/outputs/paper.ts'
+import { textBox } from '../../src/outputs/paper.ts'
+import { overlappingTexts } from '../../src/outputs/sheetFlow.ts'
+import { solveDocument } from '../../src/solve/solveRun.ts'
+import { seeded } from '../random.ts'
+import { randomDocument } from './randomDocument.ts'
+import { SAMPLE, SOLVED } from './sampleDocument.ts'
+
+const OPTIONS: SheetOptions = {
+  date: '2026-03-04T05:06:07Z',
+  findings: [],
+  titleBlock: { owner: 'Invented Works', creator: 'N. N.', approver: 'M. M.', revision: 'B' },
+}
+const texts = (pages: readonly PaperPage[]) =>
+  pages.flatMap(p => p.items.flatMap(i => (i.kind === 'text' ? [i.text] : [])))
+const said = (pages: readonly PaperPage[]) => texts(pages).join('\n')
+const tooShort = (over: Partial<Finding> = {}): Finding => ({
+  id: 'straightBetweenBends:id-T-101:v1:v2',
+  rule: 'straightBetweenBends',
+  severity: 'error',
+  where: { run: 'id-T-101', kind: 'straight', index: 1 },
+  measured: 20,
+  limit: 30,
+  unit: 'mm',
+  message: 'straight 2 is 20 mm, the clamp needs 30 mm',
+  ...over,
+})
+
+test('the widths of the sheet’s fonts are those of a PDF library that we did not write', () => {
+  const pdf = new PDFDocument()
+  const text = [...Array(224)].map((_, i) => String.fromCharCode(i + 32)).filter(c => winAnsiCode(c) !== null)
+  for (const [name, bold] of [
+    ['Helvetica', false],
+    ['Helvetica-Bold', true],
+  ] as const) {
+    pdf.font(name, 1000)
+    for (const c of [...text, '€', '–', '’', '•', '…'])
+      expect(Math.round(pdf.widthOfString(c)), c).toBe(Math.round(textWidth(c, 1000, bold)))
+  }
+})
+
+const SEED = 9
+test(`no text lies on another and none leaves the frame: runs of 0 to 14 bends, papers, units, seed ${SEED}`, () => {
+  const random = seeded(SEED)
+  for (let bends = 0; bends <= 14; bends++) {
+    const document = randomDocument(random, bends)
+    const solved = solveDocument(document)
+    for (const paper of ['A4', 'A3', 'Letter'] as const) {
+      const unit = (['mm', 'in', 'fraction'] as const)[random.whole(0, 2)]!
+      for (const page of sheetPages(document, solved[0]!, { ...OPTIONS, paper, unit })) {
+        expect(overlappingTexts(page.items), `${bends} bends, ${paper}, ${unit}`).toEqual([])
+        for (const item of page.items) {
+          if (item.kind !== 'text') continue
+          const b = textBox(item)
+          expect(b.x, item.text).toBeGreaterThanOrEqual(20)
+          expect(b.x + b.w, item.text).toBeLessThanOrEqual(page.width - 10)
+          expect(b.y, item.text).toBeGreaterThanOrEqual(10)
+          expect(b.y + b.h, item.text).toBeLessThanOrEqual(page.height - 10)
+        }
+      }
+    }
+  }
+})
+
+describe('what a fabricator reads', () => {
+  const pages = sheetPages(SAMPLE, SOLVED[0]!, OPTIONS)
+  const solved = SOLVED[0]!
+
+  test('cut length, every mark, turn with its way, wanted angle and dial reading', () => {
+    const all = texts(pages)
+    expect(all).toContain(`${formatLength(solved.cutLength!, 'mm', { digits: 1, fixed: true })} mm`)
+    let at = solved.insertionA + 3
+    solved.route!.bends.forEach((b, i) => {
+      at += solved.route!.straights[i]!
+      // Mark: everything ahead of the bend on the straight stock and the 3 mm of the die's reference line.
+      expect(all).toContain(formatLength(at, 'mm', { digits: 1, fixed: true }))
+      at += b.arcLength
+      expect(all).toContain((b.angle + 1.2 + 0.02 * b.angle).toFixed(1))
+      if (b.rotation !== null)
+        expect(all).toContain(
+          `${Math.abs(b.rotation).toFixed(1)}° ${b.rotation > 0 ? 'clockwise' : 'counter-clockwise'}`,
+        )
+    })
+    for (const label of ['A', '1', '2', '3', '4', 'B'])
+      expect(all.filter(t => t === label).length).toBeGreaterThanOrEqual(3)
+  })
+
+  test('title block fields, sheet numbers and the end-to-end check in parentheses', () => {
+    const all = texts(pages)
+    for (const t of [
+      'Legal owner',
+      'Invented Works',
+      'Identification number',
+      'Title',
+      'Creator',
+      'N. N.',
+      'Approved by',
+      'M. M.',
+      'Date of issue',
+      '2026-03-04',
+      'Revision',
+      'B',
+      'Sheet',
+      '1 / 2',
+      '2 / 2',
+      'Document type',
+      'Fabrication sheet',
+    ])
+      expect(all).toContain(t)
+    const [a, b] = [solved.route!.points[0]!, solved.route!.points.at(-1)!]
+    expect(all).toContain(`(${Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]).toFixed(1)} mm)`)
+  })
+
+  test('the other end leading mirrors the order: marks from end B, turns with their sign', () => {
+    const all = texts(sheetPages(SAMPLE, solved, { ...OPTIONS, lead: 'B' }))
+    expect(all).toContain('Mark from end B,')
+    const mark = solved.insertionB + solved.route!.straights.at(-1)! + 3
+    expect(all).toContain(mark.toFixed(1))
+  })
+
+  test('fractions say the largest error that they make', () => {
+    const t = said(sheetPages(SAMPLE, solved, { ...OPTIONS, unit: 'fraction', fractionOf: 16 })).replaceAll(
+      '\n',
+      ' ',
+    )
+    const m = /nearest 1\/16 in; the largest error this makes on this sheet is (\d+\.\d+) mm/.exec(t)
+    expect(Number(m?.[1])).toBeGreaterThan(0)
+    expect(Number(m?.[1])).toBeLessThanOrEqual(25.4 / 32 + 0.005)
+  })
+
+  test('without a bender there are no marks or dial readings, and the sheet says why', () => {
+    const t = said(sheetPages(SAMPLE, SOLVED[1]!, OPTIONS))
+    expect(t).toMatch(/No bender is chosen: marks and dial readings are not given/)
+    expect(t).toMatch(/trial/)
+  })
+})
+
+describe('the stamp', () => {
+  const stamp = (document: SkidDocument, over: Partial<SheetOptions>) =>
+    said(sheetPages(document, SOLVED[0]!, { ...OPTIONS, ...over }))
+
+  test('an open finding keeps the sheet from release and is printed', () => {
+    const t = stamp(SAMPLE, { findings: [tooShort()] })
+    expect(t).toContain('NOT RELEASED')
+    expect(t).toContain('straight 2 is 20 mm, the clamp needs 30 mm')
+  })
+  test('an override is printed with who and why, and not as a plain release', () => {
+    const t = stamp(SAMPLE, { findings: [tooShort()], override: { by: 'Q. Q.', reason: 'trial piece' } })
+    expect(t).toMatch(/RELEASED BY OVERRIDE\n1 open finding, Q. Q.: trial piece/)
+  })
+  test('checks that were not run never read as no findings', () => {
+    expect(stamp(SAMPLE, { findings: null })).toMatch(/NOT RELEASED\nthe checks were not run/)
+    const t = stamp(SAMPLE, { findings: [tooShort({ severity: 'notChecked', message: 'not looked at' })] })
+    expect(t).toContain('NOT FULLY CHECKED')
+    expect(t).not.toContain('NO OPEN FINDINGS')
+  })
+  test('an accepted finding is printed with its reason, and a finding of another run is not', () => {
+    const document: SkidDocument = {
+      ...SAMPLE,
+      acceptances: [
+        {
+          finding: tooShort().id,
+          category: 'as built',
+          reason: 'bent like this before',
+          by: 'R. R.',
+          on: '2026-01-01',
+          measured: 20,
+          limit: 30,
+        },
+      ],
+    }
+    const elsewhere = tooShort({
+      id: 'x',
+      where: { run: 'id-T-103', kind: 'run', index: null },
+      message: 'elsewhere',
+    })
+    const t = stamp(document, { findings: [tooShort(), elsewhere] }).replaceAll('\n', ' ')
+    expect(t).toContain('NO OPEN FINDINGS')
+    expect(t).toMatch(/bent like this before - R. R., 2026-01-01/)
+    expect(t).not.toContain('elsewhere')
+  })
+})
+
+describe('the file', () => {
+  const text = (b: Uint8Array) => Array.from(b, c => String.fromCharCode(c)).join('')
+  test('the same run and date give the same bytes; another date does not', () => {
+    const a = sheetPdf(SAMPLE, SOLVED, OPTIONS)
+    expect(sheetPdf(SAMPLE, SOLVED, OPTIONS)).toEqual(a)
+    expect(sheetPdf(SAMPLE, SOLVED, { ...OPTIONS, date: '2027-01-01T00:00:00Z' })).not.toEqual(a)
+  })
+  test('every cross-reference points at its object and every stream is as long as it says', () => {
+    const pdf = text(sheetPdf(SAMPLE, SOLVED, OPTIONS))
+    const start = Number(/startxref\n(\d+)\n%%EOF\n$/.exec(pdf)?.[1])
+    const table = pdf.slice(start).split('\n')
+    expect(table[0]).toBe('xref')
+    const count = Number(table[1]!.split(' ')[1])
+    for (let i = 1; i < count; i++) {
+      const at = Number(table[2 + i]!.slice(0, 10))
+      expect(pdf.slice(at).startsWith(`${i} 0 obj\n`)).toBe(true)
+    }
+    const streams = [...pdf.matchAll(/\/Length (\d+) >>\nstream\n/g)]
+    expect(streams.length).toBe(Number(/\/Count (\d+)/.exec(pdf)?.[1]))
+    for (const m of streams)
+      expect(pdf.slice(m.index + m[0].length + Number(m[1])).startsWith('\nendstream')).toBe(true)
+  })
+  test('parentheses, backslashes and foreign letters in names break nothing and are said', () => {
+    const document: SkidDocument = {
+      ...SAMPLE,
+      runs: [{ ...SAMPLE.runs[0]!, tag: 'a)(\\ 管', service: ') Tj ET' }],
+    }
+    const solved = solveDocument(document)
+    const pdf = text(sheetPdf(document, solved, OPTIONS))
+    expect(pdf).toContain('(a\\)\\(\\\\ ?) Tj')
+    expect(said(sheetPages(document, solved[0]!, OPTIONS))).toMatch(
+      /1 character of the names used here cannot be printed/,
+    )
+  })
+})
