@@ -20,7 +20,14 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
 }
 const CORE = ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'checks', 'outputs']
 /** Files at the top of src that run without the page: never store or view. */
-const CORE_ENTRIES = ['cli.ts', 'cliInput.ts', 'cliOutputs.ts', 'worker.ts', 'benchWorker.ts']
+const CORE_ENTRIES = [
+  'cli.ts',
+  'cliInput.ts',
+  'cliOutputs.ts',
+  'worker.ts',
+  'benchWorker.ts',
+  'housingWorker.ts',
+]
 
 /**
  * The one exception: what a finding is. Bench and skid make findings and checks list them, so its type belongs to all

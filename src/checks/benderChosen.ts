@@ -10,7 +10,7 @@ export const benderChosen: RouteCheck = ({ route, run, bender, tooling }) => {
       severity: 'notChecked',
       parts: [],
       where: { kind: 'run', index: null },
-      message: `not checked, because ${why}: straights against clamp and follower, stock held at both ends, angles against the stop`,
+      message: `not checked, because ${why}: straights against clamp and follower, stock held at both ends, angles against the stop, clearance from the bender`,
     }),
   ]
 }

@@ -22,6 +22,7 @@ const WORDS: ReadonlyMap<string, string> = new Map([
   ['tubeBore', 'tube has no bore'],
   ['clrTooSmall', 'CLR too small for the tube'],
   ['benderChecks', 'bender not checked'],
+  ['housingOrder', 'order of the bends matters'],
   ['catalogueChanged', 'differs from the table'],
   ['clash', 'clash'],
   ['selfClash', 'clash with itself'],

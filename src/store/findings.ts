@@ -4,30 +4,40 @@ import { runChecks, worstFirst } from '../checks/runChecks.ts'
 import type { SkidDocument } from '../document/types.ts'
 import { type ClearanceState, clearanceOf } from './clearance.ts'
 import { solvedRuns } from './derived.ts'
+import { housingOf, housingStore } from './housing.ts'
 
 export interface Findings {
   /** Of all checks, worst first. */
   readonly findings: readonly Finding[]
   readonly decisions: Decisions
-  /** False while clearance of what is shown is still being checked, or could not be. */
+  /** False while clearance on the skid or from the bender is still being checked, or could not be. */
   readonly complete: boolean
 }
 
-let last: { document: SkidDocument; clearance: ClearanceState; answer: Findings } | null = null
+let last: { document: SkidDocument; clearance: ClearanceState; housed: number; answer: Findings } | null =
+  null
 
 /** Findings of what is shown with what was decided about each; the same object for the same document and answer. */
 export function findingsOf(document: SkidDocument, clearance: ClearanceState): Findings {
-  if (last?.document === document && last.clearance === clearance) return last.answer
+  const housed = housingStore.getState().answers
+  if (last?.document === document && last.clearance === clearance && last.housed === housed)
+    return last.answer
   const gaps = clearanceOf(document, clearance)
+  const housing = housingOf(document)
   const failed: Finding[] =
     clearance.failure && clearance.answered === document ? [notRun(clearance.failure)] : []
   const findings = worstFirst([
     ...runChecks(document, solvedRuns(document)).findings,
     ...gaps.findings,
+    ...housing.findings,
     ...failed,
   ])
-  const answer = { findings, decisions: decide(findings, document.acceptances), complete: gaps.complete }
-  last = { document, clearance, answer }
+  const answer = {
+    findings,
+    decisions: decide(findings, document.acceptances),
+    complete: gaps.complete && housing.complete,
+  }
+  last = { document, clearance, housed, answer }
   return answer
 }
 

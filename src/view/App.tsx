@@ -1,5 +1,6 @@
 import { lazy, Suspense, useEffect } from 'react'
 import { startClearance } from '../store/clearance.ts'
+import { startHousing } from '../store/housing.ts'
 import type { Mode } from '../store/sessionStore.ts'
 import { followMode } from './bending/followMode.ts'
 import { LayingOutView } from './LayingOutView.tsx'
@@ -19,6 +20,7 @@ export function App() {
   useEffect(() => startShell(), [])
   useEffect(() => followMode(), [])
   useEffect(() => startClearance(), [])
+  useEffect(() => startHousing(), [])
   const View = VIEWS[useSession(state => state.mode)]
   return (
     <div className="app">

@@ -1,0 +1,80 @@
+import type { Finding } from '../checks/finding.ts'
+import type { SkidDocument } from '../document/types.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { equipmentFor } from './benchCommand.ts'
+import { BenchError } from './benchError.ts'
+import { benchFindings, housingNotChecked } from './benchFindings.ts'
+import { benchSetup } from './housing.ts'
+import { type OrderedBend, orderFrom } from './layOut.ts'
+import { type JudgedOrder, judgeOrder, searchOrder } from './orderSearch.ts'
+
+/** With more bends than this a check does not search every order by itself: that is for the bench, where it can be stopped. */
+export const SEARCHED_BENDS = 6
+
+/**
+ * Can the run be made on its bender without hitting it? Nothing when it clears with end A leading; a note when only
+ * another order clears, with that order; findings with motion, place, solid and depth when none does. A run without
+ * bender, tooling or route gives nothing here: other checks say so.
+ */
+export function housingCheck(document: SkidDocument, solved: SolvedRun): Finding[] {
+  if (!solved.route || solved.route.bends.length === 0) return []
+  // What cannot exist cannot be swung either.
+  if (solved.route.straights.some(s => s < 0))
+    return [housingNotChecked(solved, 'a leg is overrun by its bends')]
+  let aFirst: JudgedOrder
+  try {
+    const { bender, tooling, springback } = equipmentFor(document, solved, {})
+    const count = solved.route.bends.length
+    const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
+    aFirst = judgeOrder(setup, orderFrom('A', count))
+    if (aFirst.atLeast === null) return benchFindings(solved, aFirst.steps)
+    if (hits(aFirst) === false) return []
+    const bFirst = judgeOrder(setup, orderFrom('B', count))
+    if (!hits(bFirst)) return [otherOrder(solved, aFirst, bFirst)]
+    if (count > SEARCHED_BENDS)
+      return [
+        ...benchFindings(solved, aFirst.steps),
+        housingNotChecked(
+          solved,
+          `neither end leading clears the bender; ${count} bends have too many other orders to try unasked: search them at the bench`,
+        ),
+      ]
+    const { best } = searchOrder(setup)
+    return hits(best) ? benchFindings(solved, best.steps) : [otherOrder(solved, aFirst, best)]
+  } catch (error) {
+    if (error instanceof BenchError) return []
+    throw error
+  }
+}
+
+const hits = ({ steps }: JudgedOrder) => steps.some(s => s.motions.some(m => m.depth !== null))
+
+function otherOrder(solved: SolvedRun, aFirst: JudgedOrder, clear: JudgedOrder): Finding {
+  const first = aFirst.steps.find(s => s.worst?.depth != null)
+  const touching = first?.worst?.solid ?? 'bender'
+  return {
+    id: `housingOrder:${solved.runId}`,
+    rule: 'housingOrder',
+    severity: 'note',
+    where: { run: solved.runId, kind: 'run', index: null },
+    measured: null,
+    limit: null,
+    unit: '',
+    message: `${solved.tag} hits the ${touching} of its bender when end A leads; ${orderInWords(clear.order)} it clears by ${(clear.atLeast ?? 0).toFixed(1)} mm`,
+  }
+}
+
+/** "with end B leading", or "in the order 2 (end A leading), 1, 3 (end B leading)". */
+function orderInWords(order: readonly OrderedBend[]): string {
+  const lead = order[0]?.lead ?? 'A'
+  const plain = orderFrom(lead, order.length)
+  if (order.every((o, i) => o.lead === lead && o.bend === plain[i]!.bend)) return `with end ${lead} leading`
+  const steps = order.map(
+    (o, i) => `${o.bend + 1}${o.lead === order[i - 1]?.lead ? '' : ` (end ${o.lead} leading)`}`,
+  )
+  return `in the order ${steps.join(', ')}`
+}
+
+/** The housing check of every run. */
+export const housingFindings = (document: SkidDocument, solvedRuns: readonly SolvedRun[]): Finding[] =>
+  solvedRuns.flatMap(solved => housingCheck(document, solved))

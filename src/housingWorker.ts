@@ -1,0 +1,5 @@
+import { answerHousing, type HousingRequest } from './bench/housingJob.ts'
+
+addEventListener('message', (event: MessageEvent<HousingRequest>) => {
+  postMessage(answerHousing(event.data))
+})
