@@ -75,7 +75,7 @@ const turnaroundsIn = (order: readonly OrderedBend[]): number =>
 /**
  * The order of bends, each from either end, whose least clearance over all motions is largest; among equals
  * the one with fewest end-for-end turnarounds. What a bend's motions come near depends only on which bends are
- * made and which was the last, so the search runs over sets of bends (dynamic programming, 2^n·n states), up to
+ * made and which was the last, so the search runs over sets of bends (2^n·n states per leading end), up to
  * EXACT_BENDS; past that over A-first, B-first and every split that works from both ends to the middle.
  * @throws OrderSearchCancelled when `signal` is aborted or `onProgress` returns false.
  */
@@ -92,7 +92,7 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
   const memo = new Map<string, number>()
   const seen = new Set<string>()
   let best = better(bFirst, aFirst) ? bFirst : aFirst
-  const value = (trimAt: Lead) => stepValue({ ...setup, trimAt }, memo, seen)
+  const value = (trimAt: Lead, floor: number) => stepValue({ ...setup, trimAt }, memo, seen, floor)
 
   if (!exact) {
     const splits: OrderedBend[][] = []
@@ -107,9 +107,12 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
       if (better(judged, best)) best = judged
     })
   } else if (count > 0 && hasSolids(setup)) {
-    // The trim sits at the end that trails first, so the two first ends are two searches.
+    // The trim sits at the end that trails first, so the two first ends are two searches against the same figure.
+    const toBeat = worth(best)
     for (const [i, first] of (['A', 'B'] as const).entries()) {
-      const found = overSets(count, first, worth(best), value(trailing(first)), done => tell((i + done) / 2))
+      const found = overSets(count, first, toBeat, value(trailing(first), toBeat), done =>
+        tell((i + done) / 2),
+      )
       if (found === null) continue
       const judged = judgeOrder(setup, found)
       if (better(judged, best)) best = judged
@@ -134,8 +137,10 @@ function better(a: JudgedOrder, b: JudgedOrder): boolean {
 type StepValue = (state: BenchState & { mask: number }) => number
 
 /**
- * Best order over sets, or null when none beats `toBeat` by more than EQUAL_MM. Two passes over the same
- * figures: the largest least clearance first, then the fewest turnarounds among the orders that reach it.
+ * Best order over sets, or null when none beats `toBeat` by more than EQUAL_MM. A state is the set of bends made,
+ * the last of them and its leading end. States are gone on with best first, so what cannot be part of the answer
+ * is never examined: once for the largest least clearance (in steps of EQUAL_MM), once more, among steps that
+ * reach it, for the fewest turnarounds.
  */
 function overSets(
   count: number,
@@ -144,86 +149,121 @@ function overSets(
   value: StepValue,
   tell: (done: number) => void,
 ): OrderedBend[] | null {
-  const sets = 2 ** count
-  const slots = count * 2
-  const slot = (o: OrderedBend) => o.bend * 2 + (o.lead === 'A' ? 0 : 1)
-  const ofSlot = (s: number): OrderedBend => ({ bend: s >> 1, lead: s % 2 === 0 ? 'A' : 'B' })
-  const leads: Lead[] = ['A', 'B']
-  const all = Array.from({ length: count }, (_, bend) => bend)
+  const bar = toBeat + EQUAL_MM
+  const widest = bestFirst(count, first, value, done => tell(0.5 * done), {
+    start: Number.POSITIVE_INFINITY,
+    next: (so, _turned, step) => Math.min(so, step()),
+    // Everything within one step of EQUAL_MM ranks the same, or ever so slight gains would be chased first.
+    rank: least => Math.floor(least / EQUAL_MM),
+    worthwhile: least => least > bar,
+  })
+  if (widest === null) return null
+  const good = Math.floor(widest.score / EQUAL_MM) * EQUAL_MM
+  const fewest = bestFirst(count, first, value, done => tell(0.5 + 0.5 * done), {
+    start: 0,
+    next: (so, turned, step) => (step() >= good ? so - (turned ? 1 : 0) : Number.NEGATIVE_INFINITY),
+    rank: score => score,
+    worthwhile: score => score > Number.NEGATIVE_INFINITY,
+  })
+  return (fewest ?? widest).order
+}
 
-  /** Walks every reachable step once, sets in rising order, and lets `take` decide what is worth going on with. */
-  const walk = (
-    share: number,
-    plus: number,
-    reached: (mask: number, last: number) => number,
-    take: (mask: number, last: number, to: number, step: () => number) => void,
-  ) => {
-    for (let mask = 0; mask < sets; mask++) {
-      if (mask % 16 === 0) tell(plus + (share * mask) / sets)
-      const lasts = mask === 0 ? [-1] : Array.from({ length: slots }, (_, s) => s)
-      for (const last of lasts) {
-        if (reached(mask, last) === Number.NEGATIVE_INFINITY) continue
-        const before = last < 0 ? null : ofSlot(last)
-        for (const bend of all) {
-          if (mask & (1 << bend)) continue
-          for (const lead of before === null ? [first] : leads)
-            take(mask, last, slot({ bend, lead }), () =>
-              value({ bend, lead, before, mask, made: b => (mask & (1 << b)) !== 0 }),
-            )
-        }
+interface Scoring {
+  readonly start: number
+  /** Score after one more step, never above the score before it; `step` finds that step's clearance. */
+  readonly next: (score: number, turnedAround: boolean, step: () => number) => number
+  readonly rank: (score: number) => number
+  readonly worthwhile: (score: number) => boolean
+}
+
+/** A complete order of highest rank, or null when none is worthwhile. Ties go to the state with more bends made. */
+function bestFirst(
+  count: number,
+  first: Lead,
+  value: StepValue,
+  tell: (done: number) => void,
+  scoring: Scoring,
+): { order: OrderedBend[]; score: number } | null {
+  const slots = count * 2
+  const ofSlot = (s: number): OrderedBend => ({ bend: s >> 1, lead: s % 2 === 0 ? 'A' : 'B' })
+  const size = 2 ** count * slots
+  const best = new Float64Array(size).fill(Number.NEGATIVE_INFINITY)
+  const came = new Int32Array(size).fill(-1)
+  const closed = new Uint8Array(size)
+  /** Open states by rank and count of bends made: the last of the best list is next. */
+  const open = new Map<number, number[][]>()
+  const ranks: number[] = []
+  const put = (state: number, score: number, made: number) => {
+    const rank = scoring.rank(score)
+    let lists = open.get(rank)
+    if (lists === undefined) {
+      lists = Array.from({ length: count + 1 }, () => [])
+      open.set(rank, lists)
+      ranks.push(rank)
+      ranks.sort((x, y) => x - y)
+    }
+    lists[made]!.push(state)
+  }
+  const take = (): { state: number; made: number } | null => {
+    for (let rank = ranks.at(-1); rank !== undefined; rank = ranks.at(-1)) {
+      const lists = open.get(rank)!
+      for (let made = count; made >= 1; made--) {
+        const state = lists[made]!.pop()
+        if (state !== undefined) return { state, made }
       }
+      open.delete(rank)
+      ranks.pop()
+    }
+    return null
+  }
+  const expand = (from: number, made: number) => {
+    const mask = from < 0 ? 0 : Math.floor(from / slots)
+    const before = from < 0 ? null : ofSlot(from % slots)
+    const so = from < 0 ? scoring.start : best[from]!
+    for (let to = 0; to < slots; to++) {
+      const { bend, lead } = ofSlot(to)
+      if (mask & (1 << bend) || (before === null && lead !== first)) continue
+      const at = (mask | (1 << bend)) * slots + to
+      if (closed[at] || so <= best[at]!) continue
+      const score = scoring.next(so, before !== null && before.lead !== lead, () =>
+        value({ bend, lead, before, mask, made: b => (mask & (1 << b)) !== 0 }),
+      )
+      if (!scoring.worthwhile(score) || score <= best[at]!) continue
+      best[at] = score
+      came[at] = from
+      put(at, score, made + 1)
     }
   }
-
-  const least = new Float64Array(sets * slots).fill(Number.NEGATIVE_INFINITY)
-  const bar = toBeat + EQUAL_MM
-  const leastAt = (mask: number, last: number) =>
-    last < 0 ? Number.POSITIVE_INFINITY : least[mask * slots + last]!
-  walk(0.8, 0, leastAt, (mask, last, to, step) => {
-    const so = leastAt(mask, last)
-    const at = (mask | (1 << (to >> 1))) * slots + to
-    if (so <= bar || so <= least[at]!) return
-    const reach = Math.min(so, step())
-    if (reach > bar && reach > least[at]!) least[at] = reach
-  })
-  const end = (sets - 1) * slots
-  const top = Math.max(...least.slice(end, end + slots))
-  if (top === Number.NEGATIVE_INFINITY) return null
-
-  const good = top - EQUAL_MM
-  const turns = new Float64Array(sets * slots).fill(Number.POSITIVE_INFINITY)
-  const came = new Int16Array(sets * slots).fill(-1)
-  const turnsAt = (mask: number, last: number) => (last < 0 ? 0 : turns[mask * slots + last]!)
-  walk(
-    0.2,
-    0.8,
-    (mask, last) => (turnsAt(mask, last) < Number.POSITIVE_INFINITY ? 0 : Number.NEGATIVE_INFINITY),
-    (mask, last, to, step) => {
-      const at = (mask | (1 << (to >> 1))) * slots + to
-      const turned = turnsAt(mask, last) + (last >= 0 && last % 2 !== to % 2 ? 1 : 0)
-      if (turned >= turns[at]! || step() < good) return
-      turns[at] = turned
-      came[at] = last
-    },
-  )
-  let last = -1
-  for (let s = 0; s < slots; s++)
-    if (turns[end + s]! < (last < 0 ? Number.POSITIVE_INFINITY : turns[end + last]!)) last = s
-  const order: OrderedBend[] = []
-  for (let mask = sets - 1; last >= 0; ) {
-    order.unshift(ofSlot(last))
-    const from = came[mask * slots + last]!
-    mask &= ~(1 << (last >> 1))
-    last = from
+  expand(-1, 0)
+  let deepest = 0
+  for (let next = take(); next !== null; next = take()) {
+    const { state, made } = next
+    if (closed[state]) continue
+    closed[state] = 1
+    deepest = Math.max(deepest, made)
+    tell(deepest / (count + 1))
+    if (made < count) {
+      expand(state, made)
+      continue
+    }
+    const order: OrderedBend[] = []
+    for (let s = state; s >= 0; s = came[s]!) order.unshift(ofSlot(s % slots))
+    return { order, score: best[state]! }
   }
-  return order
+  return null
 }
 
 /**
  * Least certified clearance of one step, with every figure remembered by what it depends on: the motion, the
  * bend (and the one before, where the roll comes from it), and the bends made between the die and the part.
+ * At or under `floor` the step is of no use and its figure is not pursued further.
  */
-function stepValue(setup: BenchSetup, memo: Map<string, number>, seen: Set<string>): StepValue {
+function stepValue(
+  setup: BenchSetup,
+  memo: Map<string, number>,
+  seen: Set<string>,
+  floor: number,
+): StepValue {
   return state => {
     const slides = slidesOn(state)
     const own = `${setup.trimAt}${state.lead}${state.bend}`
@@ -243,14 +283,23 @@ function stepValue(setup: BenchSetup, memo: Map<string, number>, seen: Set<strin
         ]),
         [own, takingOut(setup, state, sides)],
       ]
-      for (const [key, plan] of plans) least = Math.min(least, planValue(setup, plan, key, memo))
+      for (const [key, plan] of plans) {
+        if (least <= floor) break
+        least = Math.min(least, planValue(setup, plan, key, memo, floor))
+      }
     }
     memo.set(whole, least)
     return least
   }
 }
 
-function planValue(setup: BenchSetup, plan: MotionPlan, key: string, memo: Map<string, number>): number {
+function planValue(
+  setup: BenchSetup,
+  plan: MotionPlan,
+  key: string,
+  memo: Map<string, number>,
+  floor: number,
+): number {
   let least = Number.POSITIVE_INFINITY
   for (const { name, side, jobs } of plan.sides) {
     let way = `${plan.motion}${key}${name}`
@@ -261,10 +310,11 @@ function planValue(setup: BenchSetup, plan: MotionPlan, key: string, memo: Map<s
       const id = part.of.kind === 'bend' ? way : `${way}-${part.of.index}`
       let value = memo.get(id)
       if (value === undefined) {
-        value = sweep(jobs(part), setup.od / 2, inner)?.atLeast ?? Number.POSITIVE_INFINITY
+        value = sweep(jobs(part), setup.od / 2, inner, floor)?.atLeast ?? Number.POSITIVE_INFINITY
         memo.set(id, value)
       }
       inner = Math.min(inner, value)
+      if (inner <= floor) return inner
     }
     least = Math.min(least, inner)
   }

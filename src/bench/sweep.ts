@@ -82,12 +82,14 @@ interface Node {
  * Tube ends are flat; bends are chords whose deviation is part of the bound.
  * @param radius half the tube's OD, mm.
  * @param ceiling stop looking above this clearance (something else is already as near); the answer is then null.
+ * @param floor stop as soon as a clearance at or under this is found: the answer is then certified but loose.
  * @returns null when nothing comes nearer than `ceiling`, or there is nothing to come near to.
  */
 export function sweep(
   jobs: readonly SweepJob[],
   radius: number,
   ceiling = Number.POSITIVE_INFINITY,
+  floor = Number.NEGATIVE_INFINITY,
 ): SweepResult | null {
   let best = ceiling
   let witness: Omit<SweepResult, 'atLeast' | 'evaluations'> | null = null
@@ -160,7 +162,8 @@ export function sweep(
         }
 
   for (let node = pop(heap); node !== undefined; node = pop(heap)) {
-    if (node.lower >= best - SWEEP_TOLERANCE_MM || evaluations >= MAX_EVALUATIONS) {
+    const near = node.lower >= best - SWEEP_TOLERANCE_MM || best <= floor
+    if (near || evaluations >= MAX_EVALUATIONS) {
       dropped = Math.min(dropped, node.lower)
       break
     }

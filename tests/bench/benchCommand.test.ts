@@ -1,0 +1,93 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { type BenchReport, benchReport, type ReportedRun } from '../../src/bench/benchCommand.ts'
+import type { SkidDocument } from '../../src/document/types.ts'
+import { solveDocument } from '../../src/solve/solveRun.ts'
+import { BENDERS, benderNamed } from './benders.ts'
+import { misfit, type P, replay } from './replay.ts'
+
+const folder = new URL('../../sample-routes/', import.meta.url)
+const SAMPLES = readdirSync(folder).filter(name => name.endsWith('.json'))
+const sample = (name: string) => JSON.parse(readFileSync(new URL(name, folder), 'utf8')) as SkidDocument
+
+const laidOut = (report: BenchReport): ReportedRun[] => report.runs.flatMap(r => ('problem' in r ? [] : [r]))
+
+/** Plays the reported numbers and compares the tube with the run's route. */
+function offRoute(document: SkidDocument, run: ReportedRun): number {
+  const solved = solveDocument(document).find(s => s.tag === run.tag)!
+  const tube = replay(run.cutLength, run, run.steps)
+  const first = run.lead === 'A' ? tube.length - 1 : 0
+  const wanted = solved
+    .route!.pieces.filter(p => p.kind === 'line')
+    .map((l, i, all) => {
+      const by = (p: readonly number[], d: number): P => [0, 1, 2].map(c => p[c]! + l.direction[c]! * d) as P
+      const trim = i === first ? run.trim : 0
+      const [atA, atB] = run.lead === 'A' ? [0, trim] : [trim, 0]
+      return {
+        start: by(l.start, i === 0 ? -solved.insertionA - atA : 0),
+        end: by(l.end, i === all.length - 1 ? solved.insertionB + atB : 0),
+      }
+    })
+  return misfit(tube, wanted)
+}
+
+describe.each(SAMPLES)('%s', name => {
+  test.each(['A', 'B', 'best'] as const)(
+    'replays to its routes from the reported numbers, lead %s',
+    lead => {
+      const document = sample(name)
+      // Overrun straights cannot be played: the stock would have to be bent twice in one place.
+      for (const run of laidOut(benchReport(document, solveDocument(document), { lead, benders: BENDERS })))
+        if (run.steps.every(s => s.hold === null)) expect(offRoute(document, run)).toBeLessThan(1e-6)
+    },
+    60_000,
+  )
+})
+
+test('every kind of bender makes the first sample with the same numbers but the dial', () => {
+  const document = sample('two-bends.json')
+  const solved = solveDocument(document)
+  const runs = BENDERS.map(
+    b => laidOut(benchReport(document, solved, { bender: b.id, benders: BENDERS }))[0]!,
+  )
+  expect(runs).toHaveLength(3)
+  for (const run of runs) {
+    expect(run.steps.map(s => s.turn)).toEqual(runs[0]!.steps.map(s => s.turn))
+    expect(run.steps.map(s => s.start)).toEqual(runs[0]!.steps.map(s => s.start))
+    expect(offRoute(document, run)).toBeLessThan(1e-6)
+  }
+})
+
+test('the first sample hits the bench A first, and the best order clears it', () => {
+  const document = sample('first-route.json')
+  const solved = solveDocument(document)
+  const run = (lead: 'A' | 'best') => laidOut(benchReport(document, solved, { lead }))[0]!
+  const hit = run('A').findings[0]!
+  expect(hit.rule).toBe('housingClash')
+  expect(hit.message).toMatch(/making bend 3 at \d+\.\d°, straight 1 runs \d+\.\d mm into the bench top/)
+  expect(run('A').steps[2]!.clearance).toMatchObject({ motion: 'bend', unit: 'deg', solid: 'bench top' })
+  expect(run('best').findings).toEqual([])
+  expect(run('best').blocked).toBeNull()
+  expect(Math.min(...run('best').steps.map(s => s.clearance!.atLeast))).toBeGreaterThan(0)
+})
+
+test('a bender without solids is not checked, which is a finding and not a clear', () => {
+  const document = sample('two-bends.json')
+  const bare = { ...benderNamed('bench-left'), id: 'bare', housing: [], arm: [], benchTop: null }
+  const report = benchReport(document, solveDocument(document), { bender: 'bare', benders: [bare] })
+  const run = laidOut(report)[0]!
+  expect(run.steps.every(s => s.clearance === null)).toBe(true)
+  expect(run.findings.map(f => [f.rule, f.severity])).toEqual([['housingNotChecked', 'notChecked']])
+})
+
+test('an unknown run, an unknown bender and a missing die say what was found and what is wanted', () => {
+  const document = sample('two-bends.json')
+  const solved = solveDocument(document)
+  expect(() => benchReport(document, solved, { run: 'X-9' })).toThrow(/"X-9", wanted one of/)
+  const tag = solved[0]!.tag
+  expect(() => benchReport(document, solved, { run: tag, bender: 'none' })).toThrow(/bender: found "none"/)
+  const odd = { ...document, runs: document.runs.map(r => ({ ...r, clr: 77 })) }
+  expect(() => benchReport(odd, solveDocument(odd), { run: tag })).toThrow(/with CLR 77 mm/)
+  const all = benchReport(odd, solveDocument(odd), {})
+  expect('problem' in all.runs[0]!).toBe(true)
+})

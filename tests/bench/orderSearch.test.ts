@@ -1,0 +1,85 @@
+import { expect, test } from 'vitest'
+import { benchSetup } from '../../src/bench/housing.ts'
+import type { Lead, OrderedBend } from '../../src/bench/layOut.ts'
+import { judgeOrder, OrderSearchCancelled, searchOrder } from '../../src/bench/orderSearch.ts'
+import { benderNamed, equipmentFor } from './benders.ts'
+import { seeded } from './random.ts'
+import { runFromRows } from './randomRun.ts'
+
+function everyOrder(n: number): OrderedBend[][] {
+  const grow = (order: OrderedBend[]): OrderedBend[][] => {
+    if (order.length === n) return [order]
+    return Array.from({ length: n }, (_, bend) => bend)
+      .filter(bend => !order.some(o => o.bend === bend))
+      .flatMap(bend => (['A', 'B'] as Lead[]).flatMap(lead => grow([...order, { bend, lead }])))
+  }
+  return grow([])
+}
+
+const SEED = 31
+function cramped(next: () => number, bends: number, bender = benderNamed('bench-left')) {
+  const { tooling, springback } = equipmentFor(bender, 12)
+  const rows = {
+    straights: Array.from({ length: bends + 1 }, () => 45 + 160 * next()),
+    bends: Array.from({ length: bends }, (_, k) => ({
+      angle: 30 + 90 * next(),
+      rotation: k === 0 ? null : -180 + 360 * next(),
+    })),
+  }
+  const run = runFromRows(rows, 36, { insertionA: 10, insertionB: 10, trim: 0 })
+  return benchSetup(run, bender, tooling, springback, { trimAt: 'B' })
+}
+
+test.each(['bench-left', 'bench-right', 'compression'])(
+  `the search finds what trying all 48 orders of three bends finds, on %s (seed ${SEED})`,
+  id => {
+    const next = seeded(SEED)
+    for (let i = 0; i < 4; i++) {
+      const setup = cramped(next, 3, benderNamed(id))
+      const all = everyOrder(3).map(o => judgeOrder(setup, o))
+      const held = all.filter(o => o.steps.every(s => s.hold === null))
+      const top = Math.max(...held.map(o => o.atLeast!))
+      const found = searchOrder(setup)
+      expect(found.exact).toBe(true)
+      expect(found.best.atLeast!).toBeGreaterThanOrEqual(top - 0.1)
+      const fewest = Math.min(...held.filter(o => o.atLeast! >= top).map(o => o.turnarounds))
+      expect(found.best.turnarounds).toBeLessThanOrEqual(fewest)
+      expect(found.blocked === null).toBe(found.best.clears)
+    }
+  },
+  60_000,
+)
+
+test('six bends that hit the bench from either end are cleared by an order that starts elsewhere', () => {
+  const setup = cramped(seeded(35), 6)
+  const found = searchOrder(setup)
+  expect(Math.max(found.aFirst.atLeast!, found.bFirst.atLeast!)).toBeLessThan(0)
+  expect(found.best.clears).toBe(true)
+  expect(judgeOrder(setup, found.best.order).atLeast).toBe(found.best.atLeast)
+}, 60_000)
+
+test('a search can be stopped by its signal and by its progress', () => {
+  const setup = cramped(seeded(5), 5)
+  expect(() => searchOrder(setup, { signal: { aborted: true } })).toThrow(OrderSearchCancelled)
+  let told = 0
+  expect(() => searchOrder(setup, { onProgress: () => ++told < 2 })).toThrow(OrderSearchCancelled)
+  expect(told).toBe(2)
+})
+
+test('past twelve bends the practical orders are judged and the answer says it is not exact', () => {
+  const found = searchOrder(cramped(seeded(6), 13))
+  expect(found.exact).toBe(false)
+  const figures = [found.aFirst, found.bFirst].map(o => o.atLeast!)
+  expect(found.best.order).toHaveLength(13)
+  if (found.best.steps.every(s => s.hold === null))
+    expect(found.best.atLeast!).toBeGreaterThanOrEqual(Math.min(...figures))
+}, 60_000)
+
+test('a run without bends needs no order', () => {
+  const run = runFromRows({ straights: [200], bends: [] }, 36, { insertionA: 0, insertionB: 0, trim: 0 })
+  const bender = benderNamed('bench-left')
+  const { tooling } = equipmentFor(bender, 12)
+  const found = searchOrder(benchSetup(run, bender, tooling, null, { trimAt: 'B' }))
+  expect(found.best.order).toEqual([])
+  expect(found.blocked).toBeNull()
+})
