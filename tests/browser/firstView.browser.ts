@@ -10,15 +10,22 @@ const FIRST_VIEW = 420 * 1024
 test('the first view needs at most 420 kB gzipped, and nothing from anywhere else', async bench => {
   const asked: string[] = []
   const context = await bench.browser.newContext()
-  context.on('request', request => asked.push(request.url()))
+  let storedAway = 0
+  context.on('request', request => {
+    // What the service worker fetches for later use is not waited for by anyone.
+    if (request.serviceWorker()) storedAway++
+    else asked.push(request.url())
+  })
   await openApp(bench, { context })
   const strangers = asked.filter(url => !url.startsWith(bench.address) && !/^(blob|data):/.test(url))
   holds(strangers.length === 0, `the page asked for ${strangers.join(', ')}`)
   const own = new Set(asked.filter(url => url.startsWith(bench.address)).map(url => new URL(url).pathname))
   let bytes = 0
   for (const path of own)
-    bytes += gzipSync(readFileSync(join(DIST, path === '/' ? 'index.html' : path))).length
-  console.log(`        first view: ${(bytes / 1024).toFixed(1)} kB gz in ${own.size} files`)
+    bytes += gzipSync(readFileSync(join(DIST, path.endsWith('/') ? `${path}index.html` : path))).length
+  console.log(
+    `        first view: ${(bytes / 1024).toFixed(1)} kB gz in ${own.size} files (${storedAway} more stored away for use offline)`,
+  )
   holds(bytes <= FIRST_VIEW, `the first view weighs ${bytes} bytes gzipped, wanted at most ${FIRST_VIEW}`)
 })
 
