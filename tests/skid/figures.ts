@@ -1,14 +1,29 @@
+import { BufferAttribute, BufferGeometry, Matrix4 } from 'three'
+import { MeshBVH } from 'three-mesh-bvh'
 import { editRun } from '../../src/document/edits.ts'
 import { sweep } from '../../src/geometry/swept.ts'
 import { sweptGap } from '../../src/geometry/sweptGap.ts'
-import type { Vec3 } from '../../src/geometry/vec3.ts'
+import { sweptMeshGap } from '../../src/geometry/sweptMeshGap.ts'
+import { triangleTree } from '../../src/geometry/triangleTree.ts'
+import {
+  addScaled,
+  anySquareTo,
+  cross,
+  distance,
+  lerp,
+  turnAbout,
+  turnDirection,
+  type Vec3,
+} from '../../src/geometry/vec3.ts'
 import { createClearanceIndex } from '../../src/skid/clearanceIndex.ts'
 import { solveDocument, solveRun } from '../../src/solve/solveRun.ts'
+import type { Piece } from '../../src/solve/types.ts'
 import type { Figure } from '../bench/figure.ts'
 import { cadKernel, sweptSolid } from '../cadKernel.ts'
 import { seeded } from '../random.ts'
 import { cadDistance } from './cadDistance.ts'
 import { moveRun, randomDocument, randomPlace, randomRun } from './randomScene.ts'
+import { waveMesh } from './waveMesh.ts'
 
 const SEED = 11
 const WITHIN = 50
@@ -17,7 +32,7 @@ const BENDS = 6
 
 /** Issue 4's figures on clearance. Every ratio is of two things measured one after the other on this machine. */
 export async function skidFigures(): Promise<Figure[]> {
-  return [...(await againstCadKernel()), ...growth()]
+  return [...(await againstCadKernel()), ...againstTessellated(), ...growth()]
 }
 
 /** Six-bend tubes, outer solids, the same pairs for both. */
@@ -77,6 +92,136 @@ async function againstCadKernel(): Promise<Figure[]> {
       aim: '≥ 1000×',
     },
   ]
+}
+
+/** Both sides certain to this, so both tubes of a tessellated pair get half. mm */
+const EQUAL_ERROR = 0.01
+
+/** Tubes as triangles with the chord error given, and their tree, ready for queries. */
+function tessellated(pieces: readonly Piece[], radius: number, error: number): BufferGeometry {
+  const around = Math.ceil(Math.PI / Math.acos(1 - error / 2 / radius))
+  const rings: Vec3[][] = []
+  const ring = (c: Vec3, x: Vec3, y: Vec3) =>
+    rings.push(
+      Array.from({ length: around }, (_, k) => {
+        const a = (2 * Math.PI * k) / around
+        return addScaled(addScaled(c, x, radius * Math.cos(a)), y, radius * Math.sin(a))
+      }),
+    )
+  const first = pieces[0]!
+  let x = anySquareTo(first.direction)
+  ring(first.start, x, cross(first.direction, x))
+  for (const piece of pieces) {
+    if (piece.kind === 'line') {
+      // Long slivers would be unfair: the other side's tree does better with compact triangles.
+      const n = Math.max(1, Math.ceil(distance(piece.start, piece.end) / radius))
+      for (let k = 1; k <= n; k++) ring(lerp(piece.start, piece.end, k / n), x, cross(piece.direction, x))
+      continue
+    }
+    const step = 2 * Math.acos(1 - error / 2 / (piece.radius + radius))
+    const n = Math.ceil(piece.angleRad / step)
+    const start = x
+    for (let k = 1; k <= n; k++) {
+      const a = (piece.angleRad * k) / n
+      x = turnDirection(start, piece.normal, a)
+      const along = turnDirection(piece.direction, piece.normal, a)
+      ring(turnAbout(piece.start, piece.centre, piece.normal, a), x, cross(along, x))
+    }
+  }
+  const last = pieces[pieces.length - 1]!
+  const indices: number[] = []
+  for (let i = 0; i + 1 < rings.length; i++)
+    for (let k = 0; k < around; k++) {
+      const [a, b] = [i * around + k, i * around + ((k + 1) % around)]
+      indices.push(a, b, a + around, b, b + around, a + around)
+    }
+  const caps = rings.length * around
+  for (let k = 0; k < around; k++) {
+    indices.push(caps, (k + 1) % around, k)
+    indices.push(caps + 1, caps - around + k, caps - around + ((k + 1) % around))
+  }
+  const points = [...rings.flat(), first.start, last.end]
+  const geometry = new BufferGeometry()
+  geometry.setAttribute('position', new BufferAttribute(new Float32Array(points.flat()), 3))
+  geometry.setIndex(indices)
+  return geometry
+}
+
+/** three-mesh-bvh's closestPointToGeometry on tubes (and a mesh) with trees on both sides, at equal error. */
+function againstTessellated(): Figure[] {
+  const random = seeded(SEED + 1)
+  const tube = (id: string, at: Vec3) => {
+    const run = randomRun(random, id, at, BENDS)
+    const { route } = solveRun({ ...randomDocument(random, 0, 0, 1), runs: [run] }, run)
+    return { pieces: route!.pieces, radius: run.tube.od / 2 }
+  }
+  const PAIRS_HERE = 4
+  let ours = 0
+  let theirs = 0
+  let worst = 0
+  for (let k = 0; k < PAIRS_HERE; k++) {
+    const [a, b] = [tube('a', [0, 0, 0]), tube('b', randomPlace(random, 500))]
+    const [ga, gb] = [a, b].map(t => {
+      const g = tessellated(t.pieces, t.radius, EQUAL_ERROR / 2)
+      return { g, bvh: new MeshBVH(g) }
+    })
+    gb!.g.boundsTree = gb!.bvh
+    const found = timed(1, () => ga!.bvh.closestPointToGeometry(gb!.g, new Matrix4())!.distance)
+    const [sa, sb] = [sweep(a.pieces, a.radius), sweep(b.pieces, b.radius)]
+    for (let i = 0; i < 300; i++) sweptGap(sa, sb, Infinity)
+    const exact = timed(100, () => sweptGap(sa, sb, Infinity)!.gap)
+    ours += exact.ms
+    theirs += found.ms
+    if (exact.result > 0) worst = Math.max(worst, Math.abs(exact.result - found.result))
+  }
+  const { positions, indices } = waveMesh(316, 1000)
+  const tree = triangleTree(positions, indices)
+  const wave = new BufferGeometry()
+  wave.setAttribute('position', new BufferAttribute(positions, 3))
+  wave.setIndex(new BufferAttribute(indices, 1))
+  const waveBvh = new MeshBVH(wave)
+  let oursMesh = 0
+  let theirsMesh = 0
+  for (let k = 0; k < 2; k++) {
+    const t = tube('m', [random.between(-150, 150), random.between(-150, 150), 300])
+    const g = tessellated(t.pieces, t.radius, EQUAL_ERROR)
+    g.boundsTree = new MeshBVH(g)
+    const found = timed(1, () => waveBvh.closestPointToGeometry(g, new Matrix4())!.distance)
+    const swept = sweep(t.pieces, t.radius)
+    for (let i = 0; i < 20; i++) sweptMeshGap(swept, tree, Infinity)
+    const exact = timed(20, () => sweptMeshGap(swept, tree, Infinity)!.gap)
+    oursMesh += exact.ms
+    theirsMesh += found.ms
+    if (exact.result > 0) worst = Math.max(worst, Math.abs(exact.result - found.result))
+  }
+  return [
+    {
+      name: `closestPointToGeometry of tessellated tubes, ${EQUAL_ERROR} mm ÷ certified distance`,
+      value: `${(theirs / ours).toFixed(0)}×`,
+      aim: '≥ 500×',
+    },
+    {
+      name: `run against ${tree.order.length} triangles`,
+      value: `${(oursMesh / 2).toFixed(2)} ms`,
+    },
+    {
+      name: 'closestPointToGeometry of a tessellated tube on that mesh ÷ ours',
+      value: `${(theirsMesh / oursMesh).toFixed(0)}×`,
+      aim: '≥ 100×',
+    },
+    { name: 'largest difference between the two ways in these pairs', value: `${worst.toFixed(4)} mm` },
+  ]
+}
+
+function timed<T>(times: number, work: () => T): { ms: number; result: T } {
+  let ms = Infinity
+  let result = work()
+  for (let k = 0; k < times; k++) {
+    const start = performance.now()
+    result = work()
+    ms = Math.min(ms, performance.now() - start)
+  }
+  return { ms, result }
 }
 
 const median = (times: readonly number[]): number => [...times].sort((a, b) => a - b)[times.length >> 1]!
