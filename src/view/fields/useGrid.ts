@@ -35,6 +35,12 @@ export function useGrid(rows: number, startCol = 0): Grid {
         if (event.ctrlKey || event.metaKey || event.altKey) return
         const place = placeOf(event.target)
         if (!place) return
+        const inside = event.key === 'Enter' && event.target.querySelector<HTMLElement>('select')
+        if (inside) {
+          event.preventDefault()
+          inside.focus()
+          return
+        }
         const to = walk(event.key, place, event.currentTarget)
         if (!to) return
         event.preventDefault()
@@ -81,6 +87,14 @@ function walk(key: string, { row, col }: { row: number; col: number }, grid: Ele
   if (key === 'Home') return inRow[0] ?? null
   if (key === 'End') return inRow.at(-1) ?? null
   return null
+}
+
+/** Moves the focus to a cell, or to the last row's when there are fewer rows now. */
+export function focusCell(grid: Element, row: number, col: number): void {
+  for (let r = row; r >= 0; r--) {
+    const cell = find(grid, r, col)
+    if (cell) return cell.focus()
+  }
 }
 
 /** The next cell that takes typing, in reading order; for Tab while typing. */

@@ -1,4 +1,5 @@
 import { type KeyboardEvent, useMemo, useRef, useState } from 'react'
+import type { Decided } from '../../checks/decisions.ts'
 import type { Finding } from '../../checks/finding.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
@@ -23,10 +24,15 @@ export function FindingsList() {
   const [scope, setScope] = useState<'all' | 'run'>('all')
   const [at, setAt] = useState(0)
   const list = useRef<HTMLUListElement>(null)
-  const { findings: found, complete } = useFindings()
+  const { findings: found, decisions, complete } = useFindings()
   const run = document.runs.find(r => r.id === inHand)
-  const shown =
+  const decided = new Map(decisions.decided.map(d => [d.finding.id, d]))
+  const isAccepted = (f: Finding) => decided.get(f.id)?.state === 'accepted'
+  const inScope =
     scope === 'run' && run ? found.filter(f => f.where.run === run.id || f.where.other === run.id) : found
+  const shown = [...inScope.filter(f => !isAccepted(f)), ...inScope.filter(isAccepted)]
+  const accepted = inScope.filter(isAccepted).length
+  const open = countsInWords(inScope.filter(f => !isAccepted(f)))
 
   const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
     const items = [...(list.current?.querySelectorAll<HTMLElement>('button.finding-main') ?? [])]
@@ -55,7 +61,7 @@ export function FindingsList() {
         )}
       </header>
       <p role="status" className={shown.length > 0 ? 'finding-counts' : 'hidden-label'}>
-        {countsInWords(shown) || 'No findings'}
+        {[open, accepted > 0 && `${accepted} accepted`].filter(Boolean).join(', ') || 'No findings'}
         {!complete && ', clearance is still being checked'}
       </p>
       {document.runs.length === 0 ? (
@@ -77,6 +83,7 @@ export function FindingsList() {
             <Item
               key={finding.id}
               finding={finding}
+              decided={decided.get(finding.id) ?? null}
               document={document}
               unit={unit}
               tabbable={i === Math.min(at, shown.length - 1)}
@@ -91,13 +98,14 @@ export function FindingsList() {
 
 interface ItemProps {
   readonly finding: Finding
+  readonly decided: Decided | null
   readonly document: SkidDocument
   readonly unit: LengthUnit
   readonly tabbable: boolean
   readonly onFocus: () => void
 }
 
-function Item({ finding, document, unit, tabbable, onFocus }: ItemProps) {
+function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps) {
   const marks = usePart()
   const solved = solvedRunOf(document, finding.where.run)
   const part = partOf(finding, solved)
@@ -118,7 +126,7 @@ function Item({ finding, document, unit, tabbable, onFocus }: ItemProps) {
   }
   return (
     <li
-      className={`finding ${finding.severity}${part ? marks.marks(part) : ''}`}
+      className={`finding ${finding.severity}${decided?.state === 'accepted' ? ' accepted' : ''}${part ? marks.marks(part) : ''}`}
       {...(part ? marks.pointer(part) : {})}
     >
       <button
@@ -136,6 +144,13 @@ function Item({ finding, document, unit, tabbable, onFocus }: ItemProps) {
         <span className="finding-head">
           <b>{SEVERITY_WORD[finding.severity][0]}</b>
           <span className="finding-where">{whereInWords(finding.where, document)}</span>
+          {decided?.acceptance && (
+            <span className="tagged">
+              {decided.state === 'accepted'
+                ? `accepted by ${decided.acceptance.by}`
+                : `accepted before: ${decided.why}`}
+            </span>
+          )}
           <span className="finding-rule">{ruleWords(finding.rule)}</span>
         </span>
         <span className="finding-text">{finding.message}</span>
@@ -156,12 +171,15 @@ function Item({ finding, document, unit, tabbable, onFocus }: ItemProps) {
             type="button"
             className="small"
             disabled={!fix.ok}
-            onClick={() => {
+            onClick={event => {
+              const item = event.currentTarget.closest('li')
+              const next = item?.nextElementSibling ?? item?.previousElementSibling
               const refused = applyEdit(fix.label, settled => {
                 const now = knownFix(settled, finding, unit)
                 return now?.ok ? now.document : { refused: now?.reason ?? 'This is already mended.' }
               })
               sessionStore.getState().say(refused ?? `${fix.label}: done.`)
+              if (!refused) next?.querySelector<HTMLElement>('button.finding-main')?.focus()
             }}
           >
             {fix.label}

@@ -6,9 +6,10 @@ import { sessionStore } from '../../store/sessionStore.ts'
 import { AngleField } from '../fields/AngleField.tsx'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { LengthField } from '../fields/LengthField.tsx'
-import { angleKind } from '../fields/quantityKind.ts'
+import { angleKind, lengthKind } from '../fields/quantityKind.ts'
 import { SelectField } from '../fields/SelectField.tsx'
 import { VectorField } from '../fields/VectorField.tsx'
+import { useSession } from '../useStore.ts'
 import { InspectHead } from './InspectHead.tsx'
 import { KeepEnd } from './KeepEnd.tsx'
 import { attachEnd, deletePoint } from './pointEdits.ts'
@@ -22,6 +23,7 @@ export function InspectPoint({ document, run, point }: { document: SkidDocument;
   const route = solvedRunOf(document, run.id)?.route ?? null
   const k = route ? route.bends.findIndex(b => b.vertexId === point) : -1
   const bend = route?.bends[k]
+  const length = lengthKind(useSession(state => state.unit))
   const number = run.vertices.findIndex(v => v.id === point) + 2
   const name = end ? `End ${point}` : bend ? `Bend ${k + 1}` : `Point ${number}`
   return (
@@ -111,6 +113,16 @@ export function InspectPoint({ document, run, point }: { document: SkidDocument;
               edit={rowEdit(run.id, 'straight', k + 1)}
             />
             <KeepEnd />
+            <p className="quiet">
+              {[
+                ['Tangent', bend.tangentLength],
+                ['arc', bend.arcLength],
+                ['gain', bend.gain],
+              ]
+                .map(([word, mm]) => `${word} ${length.show(Number(mm))}`)
+                .join(', ')}{' '}
+              {length.unitWord}.
+            </p>
           </>
         )}
         {!end && route && !bend && (

@@ -8,7 +8,7 @@ import { type Part, sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { QuantityCell } from '../fields/QuantityCell.tsx'
 import { angleKind, lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
-import { placeOf, useGrid } from '../fields/useGrid.ts'
+import { focusCell, placeOf, useGrid } from '../fields/useGrid.ts'
 import { useSession } from '../useStore.ts'
 import {
   attachEnd,
@@ -79,6 +79,10 @@ function Points(inHand: RunInHand) {
   const passed = new Set(solved.route?.passedThrough)
   const unitWord = lengthUnitWord(unit)
 
+  const bendName = (id: string): string => {
+    const k = solved.route?.bends.findIndex(b => b.vertexId === id) ?? -1
+    return k < 0 ? '' : `bend ${k + 1}`
+  }
   const done = (refused: string | null) => setProblem(refused)
   const partOf = (row: Row): Part => ({ kind: 'point', run: run.id, point: row.id })
   const remove = (row: Row) =>
@@ -101,14 +105,18 @@ function Points(inHand: RunInHand) {
     const place =
       event.target instanceof HTMLElement && event.target.hasAttribute('data-row') && placeOf(event.target)
     const row = place && rows[place.row]
-    if (!row) return
+    if (!row || event.target instanceof HTMLButtonElement) return
+    const table = event.currentTarget
+    const refocus = (at: number) => queueMicrotask(() => focusCell(table, at, place.col))
     if (event.key === 'Delete' || event.key === 'Backspace') {
       event.preventDefault()
       event.stopPropagation()
       remove(row)
+      refocus(place.row)
     } else if (event.key === 'Insert' && place.row < rows.length - 1) {
       event.preventDefault()
       insert(place.row)
+      refocus(place.row + 1)
     } else if (event.key === ' ') {
       event.preventDefault()
       sessionStore.getState().select(partOf(row))
@@ -218,7 +226,7 @@ function Points(inHand: RunInHand) {
                     ) : (
                       <>
                         {name}
-                        {passed.has(k) && <span className="tagged">no bend</span>}
+                        <span className="of-bend">{passed.has(k) ? 'no bend' : bendName(row.id)}</span>
                       </>
                     )}
                   </th>

@@ -47,6 +47,11 @@ export function RunList() {
       event.preventDefault()
       event.stopPropagation()
       remove(run)
+      queueMicrotask(() =>
+        list.current
+          ?.querySelectorAll<HTMLElement>('button.run-main')
+          [Math.min(now, items.length - 2)]?.focus(),
+      )
     } else if (to !== undefined && items[to]) {
       event.preventDefault()
       items[to].focus()

@@ -148,8 +148,8 @@ export function TurnShape({ turn, scale, room }: { turn: Turn; scale: Scale; roo
 /** What goes into the fittings, and the trim: tube that is cut but lies outside the faces. */
 export function Outside({ drawn, scale }: { drawn: Unrolled; scale: Scale }) {
   const stretches = [
-    { key: 'a', text: 'in', stretch: drawn.insertionA },
-    { key: 'b', text: 'in', stretch: drawn.insertionB },
+    { key: 'a', text: '', stretch: drawn.insertionA },
+    { key: 'b', text: '', stretch: drawn.insertionB },
     { key: 'trim', text: 'trim', stretch: drawn.trim },
   ]
   return stretches.map(({ key, text, stretch }) => {
@@ -159,7 +159,7 @@ export function Outside({ drawn, scale }: { drawn: Unrolled; scale: Scale }) {
     return (
       <g key={key} className="inserted" aria-hidden>
         <rect x={x} y={Y.top + 3} width={w} height={TALL - 6} />
-        {w > text.length * DIGIT + 4 && (
+        {text !== '' && w > text.length * DIGIT + 4 && (
           <text x={x + w / 2} y={MID + 4} className="small">
             {text}
           </text>
