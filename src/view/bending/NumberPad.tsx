@@ -1,4 +1,4 @@
-import { useId } from 'react'
+import { useEffect, useId, useRef } from 'react'
 
 interface Props {
   readonly name: string
@@ -6,13 +6,17 @@ interface Props {
   readonly value: string
   readonly reason: string | null
   change(value: string): void
+  /** Enter on a keyboard. */
+  done(): void
 }
 
 const KEYS = ['7', '8', '9', '4', '5', '6', '1', '2', '3', '0', '.', '⌫'] as const
 
 /** A field for one figure with keys large enough for a glove; a keyboard works as well. */
-export function NumberPad({ name, unit, value, reason, change }: Props) {
+export function NumberPad({ name, unit, value, reason, change, done }: Props) {
   const id = useId()
+  const input = useRef<HTMLInputElement>(null)
+  useEffect(() => input.current?.focus({ preventScroll: true }), [])
   const press = (key: string) => {
     if (key === '⌫') change(value.slice(0, -1))
     else if (key === '.' && value.includes('.')) return
@@ -24,6 +28,7 @@ export function NumberPad({ name, unit, value, reason, change }: Props) {
       <span className="padShows">
         <input
           id={id}
+          ref={input}
           inputMode="none"
           autoComplete="off"
           value={value}
@@ -31,6 +36,9 @@ export function NumberPad({ name, unit, value, reason, change }: Props) {
           aria-invalid={reason !== null}
           aria-describedby={reason ? `${id}-said` : undefined}
           onChange={event => change(event.currentTarget.value)}
+          onKeyDown={event => {
+            if (event.key === 'Enter') done()
+          }}
         />
         <span className="padUnit">{unit}</span>
       </span>

@@ -36,6 +36,7 @@ export function StepPage({ programme, progress, kept, change }: Props) {
   const awake = useWakeLock(true)
   const clearing = useClearances(programme)
   const main = useRef<HTMLElement>(null)
+  const doneButton = useRef<HTMLButtonElement>(null)
   const measuring = screen.kind === 'readShort' || screen.kind === 'measure'
 
   const go = (to: number, patch: Partial<Progress> = {}) => {
@@ -67,6 +68,11 @@ export function StepPage({ programme, progress, kept, change }: Props) {
     const name = 'step' in screen ? `Bend ${screen.step + 1} of ${programme.layout.steps.length}` : ''
     sessionStore.getState().say(`${name} ${SAID[screen.kind]}`.trim())
   }, [screen, programme])
+  // A screen that took the focused field with it leaves the keyboard on "Done".
+  useEffect(() => {
+    if (at >= 0 && document.activeElement === document.body)
+      doneButton.current?.focus({ preventScroll: true })
+  }, [at])
 
   const step = 'step' in screen ? screen.step : null
   return (
@@ -108,6 +114,7 @@ export function StepPage({ programme, progress, kept, change }: Props) {
               unit="°"
               value={typed}
               reason={reason}
+              done={done}
               change={text => {
                 setTyped(text)
                 setReason(null)
@@ -162,7 +169,7 @@ export function StepPage({ programme, progress, kept, change }: Props) {
             Next piece
           </button>
         ) : (
-          <button type="button" className="primary done" onClick={done}>
+          <button ref={doneButton} type="button" className="primary done" onClick={done}>
             Done
           </button>
         )}

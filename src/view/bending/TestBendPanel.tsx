@@ -19,6 +19,9 @@ const FIELDS = [
 ] as const
 type Key = (typeof FIELDS)[number]['key']
 
+/** A radius this far from the record is more likely a slip of the tape than a worn die; a share of the CLR. */
+const FAR_OFF = 0.15
+
 /** One 90° test piece: what it says about springback, radius and reference line, and what that changes everywhere. */
 export function TestBendPanel({ document, programme }: { document: SkidDocument; programme: Programme }) {
   const unit = useSession(state => state.unit)
@@ -46,7 +49,9 @@ export function TestBendPanel({ document, programme }: { document: SkidDocument;
       .apply('Take over a test bend', d => takeOverTestBend(d, bender.id, tooling.id, result, record))
     sessionStore
       .getState()
-      .say(`Test bend taken over; ${changes.length} runs have other marks. Undo takes it back.`)
+      .say(
+        `Test bend taken over; other marks in ${changes.map(c => c.tag).join(', ') || 'no run'}. Undo takes it back.`,
+      )
   }
   return (
     <section className="bending-test" aria-label="Test bend">
@@ -118,6 +123,11 @@ export function TestBendPanel({ document, programme }: { document: SkidDocument;
               </tr>
             </tbody>
           </table>
+          {Math.abs(result.clr / tooling.clr - 1) > FAR_OFF && (
+            <p className="bending-warn">
+              The radius is far from the one on record: check both legs and the stock before taking it over.
+            </p>
+          )}
           <h3>What then changes</h3>
           {changes.length === 0 ? <p>No run’s marks change.</p> : <Changes changes={changes} />}
           <div className="bending-row">

@@ -76,7 +76,7 @@ export function TrialsPanel({ programme, progress, change }: Props) {
             <p>
               {fit.kind === 'offset'
                 ? `One trial: the dial is ${benchAngle(0 - fit.a)}° ${fit.a <= 0 ? 'ahead of' : 'behind'} the tube.`
-                : `measured = ${fit.a.toFixed(2)}° + ${fit.b.toFixed(4)} · dial, over ${benchAngle(fit.range[0])}°–${benchAngle(fit.range[1])}°.`}
+                : `measured = ${fit.a.toFixed(2).replace('-', '−')}° + ${fit.b.toFixed(4)} · dial, over ${benchAngle(fit.range[0])}°–${benchAngle(fit.range[1])}°.`}
             </p>
           )}
       <AddTrial add={trial => change({ extra: [...progress.extra, trial] })} />

@@ -63,13 +63,15 @@ export function useBending(): Bending | null {
     [run, place, progress, document.name],
   )
 
-  const { figures } = progress
+  const { figures, order } = progress
+  // By value: the programme, and the clearances worked out for it, must outlive every press of "Done".
+  const trialled = JSON.stringify(run ? fromTrials(document, run, progress) : null)
   const result = useMemo(
     () =>
       run && solved
-        ? programmeOf(document, run, solved, progress.order, fromTrials(document, run, progress))
+        ? programmeOf(document, run, solved, order, JSON.parse(trialled) as Springback | null)
         : null,
-    [document, run, solved, progress],
+    [document, run, solved, order, trialled],
   )
   const changes = useMemo(
     () => (figures && result?.ok ? whatChanged(figures, followedFigures(result.programme)) : []),
