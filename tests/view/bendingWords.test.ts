@@ -1,0 +1,58 @@
+import { describe, expect, it } from 'vitest'
+import type { MotionClearance } from '../../src/bench/clearStep.ts'
+import { clearanceSentence, judge, orderWords, readOrder } from '../../src/view/bending/clearanceWords.ts'
+
+const motion: MotionClearance = {
+  motion: 'bend',
+  unit: 'deg',
+  from: 0,
+  to: 93,
+  atLeast: 4.2,
+  depth: null,
+  at: 61.25,
+  part: { kind: 'straight', index: 0 },
+  solid: 'bench top',
+  leftOut: '',
+}
+
+describe('clearance in words', () => {
+  it('names motion, place, part, solid and depth of a contact', () => {
+    const hit = { ...motion, atLeast: -7.4, depth: 7.36 }
+    expect(clearanceSentence(hit, 'mm')).toBe('bending at 61.3°: straight 1 and bench top meet, 7.4 mm deep')
+    expect(judge(hit)).toBe('contact')
+  })
+
+  it('never shows a motion that was not checked as clear', () => {
+    expect(judge(null)).toBe('notChecked')
+    expect(judge({ ...motion, atLeast: null, at: null })).toBe('notChecked')
+    expect(clearanceSentence({ ...motion, atLeast: null, at: null }, 'mm')).toBe('bending: not checked')
+  })
+
+  it('calls a bound below nothing without contact close, not clear and not a hit', () => {
+    expect(judge({ ...motion, atLeast: -0.01 })).toBe('close')
+    expect(judge({ ...motion, atLeast: 25 })).toBe('clear')
+  })
+})
+
+describe('an order of bends as it is typed', () => {
+  it('reads one leading end for all, or one for each, and comes back the same', () => {
+    for (const text of ['A 1 2 3', 'B 3 2 1', '1A 3B 2A']) {
+      const order = readOrder(text, 3)
+      if (typeof order === 'string') throw new Error(order)
+      expect(orderWords(order)).toBe(text)
+    }
+    expect(readOrder('2, 1;3', 3)).toEqual([
+      { bend: 1, lead: 'A' },
+      { bend: 0, lead: 'A' },
+      { bend: 2, lead: 'A' },
+    ])
+  })
+
+  it('refuses with the reason', () => {
+    expect(readOrder('1 2', 3)).toBe('bend 3 is missing')
+    expect(readOrder('1 1 2 3', 3)).toBe('bend 1 stands there twice')
+    expect(readOrder('1 2 4', 3)).toMatch(/bend 4 is not there: bends are 1 to 3/)
+    expect(readOrder('1 x 2', 3)).toMatch(/"X" is neither/)
+    expect(readOrder('', 2)).toBe('bend 1, 2 is missing')
+  })
+})
