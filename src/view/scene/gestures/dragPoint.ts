@@ -10,6 +10,7 @@ import {
   AXES,
   AXIS_DIRECTIONS,
   type Axis,
+  along,
   atRadius,
   dragStep,
   pointLimits,
@@ -27,6 +28,15 @@ import type { Gesture, Move } from './gesture.ts'
 
 /** How near a point comes to a snap before it is pulled on, px. */
 export const SNAP_PX = 9
+
+/** How far a guide goes on past the point, px: beyond the leg that may cover it. */
+const PAST_PX = 70
+
+/** The guide of a snap, from what it lines up with to a bit past the point. */
+export function snapGuide({ from, to }: { from: Vec3; to: Vec3 }, mmPerPx: number): Guide {
+  const direction = along(from, to)
+  return { from, to: direction ? addScaled(to, direction, PAST_PX * mmPerPx) : to, kind: 'snap' }
+}
 
 const FREE_FIELDS = ['x', 'y', 'z', 'leg'] as const
 const isAxis = (key: string): key is Axis => key === 'x' || key === 'y' || key === 'z'
@@ -95,7 +105,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
         : snap(free, flat, targets, SNAP_PX * mm)
       at = pulled.point
       snaps = pulled.names
-      guides = pulled.guides.map(g => ({ ...g, kind: 'snap' }))
+      guides = pulled.guides.map(g => snapGuide(g, mm))
     }
     if (lock) {
       const reach = stage.rig.span * 0.3
@@ -173,7 +183,14 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     },
     over: () => isOver,
     key(e) {
-      if (e.ctrlKey || e.metaKey) return false
+      if (e.key === 'Alt') {
+        last = { ...last, alt: true }
+        place()
+        return true
+      }
+      if (e.key === 'Shift' || e.key === 'Control' || e.key === 'Meta') return false
+      // Undo, save and the tools wait until the point is let go.
+      if (e.ctrlKey || e.metaKey) return true
       if (e.key === 'Escape') {
         this.cancel()
         return true
@@ -186,7 +203,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
         return true
       }
       const pressed = pressKey(typed, e.key, e.shiftKey, sessionStore.getState().unit)
-      if (!pressed) return false
+      if (!pressed) return true
       typed = pressed.fields
       place()
       if (pressed.done && !refused) this.end()

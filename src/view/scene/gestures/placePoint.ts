@@ -14,7 +14,7 @@ import { type Guide, sceneStore } from '../sceneStore.ts'
 import { snap } from '../snaps.ts'
 import { snapTargets } from '../snapTargets.ts'
 import type { Stage } from '../stage.ts'
-import { SNAP_PX } from './dragPoint.ts'
+import { SNAP_PX, snapGuide } from './dragPoint.ts'
 import type { Move } from './gesture.ts'
 
 interface Place {
@@ -100,7 +100,7 @@ function placeUnder(stage: Stage, route: Route, e: Move): Place | null {
     at: pulled.point,
     on,
     names: pulled.names,
-    guides: [...guides, ...pulled.guides.map((g): Guide => ({ ...g, kind: 'snap' }))],
+    guides: [...guides, ...pulled.guides.map(g => snapGuide(g, mm))],
     port: null,
   }
 }

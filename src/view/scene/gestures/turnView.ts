@@ -29,10 +29,10 @@ export function shiftView(stage: Stage): Gesture {
   }
 }
 
-/** One wheel notch (deltaY 100) shows a sixth more or less, what is under the cursor staying put. */
+/** One wheel notch (deltaY 100) shows a sixth more or less, what is under the cursor staying put. Two fingers on a pad (ctrlKey) come in small. */
 export function zoomByWheel(stage: Stage, e: WheelEvent, x: number, y: number) {
   const lines = e.deltaMode === 1 ? 33 : e.deltaMode === 2 ? 400 : 1
-  const notches = Math.max(-5, Math.min(5, (e.deltaY * lines) / 100))
+  const notches = Math.max(-5, Math.min(5, (e.deltaY * lines * (e.ctrlKey ? 4 : 1)) / 100))
   aimAt(stage, x, y)
   stage.setRig(zoomed(stage.rig, stage.frame, x, y, 1.17 ** notches))
 }

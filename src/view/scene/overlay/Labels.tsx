@@ -1,8 +1,9 @@
 import { useEffect, useLayoutEffect, useRef } from 'react'
+import { formatLength } from '../../../document/quantity.ts'
 import type { SkidDocument } from '../../../document/types.ts'
-import { addScaled, lerp, unit, type Vec3 } from '../../../geometry/vec3.ts'
+import { addScaled, lerp, unit as unitOf, type Vec3 } from '../../../geometry/vec3.ts'
 import { pointAt } from '../../../solve/centreLine.ts'
-import { solvedRuns } from '../../../store/derived.ts'
+import { solvedRunOf, solvedRuns } from '../../../store/derived.ts'
 import type { SessionState } from '../../../store/sessionStore.ts'
 import { useSession, useShown } from '../../useStore.ts'
 import { declutter } from '../declutter.ts'
@@ -17,7 +18,7 @@ interface Label {
   readonly key: string
   readonly at: Vec3
   readonly text: string
-  readonly kind: 'tag' | 'tagInHand' | 'number' | 'numberLit' | 'fitting' | 'solid' | 'gap'
+  readonly kind: 'tag' | 'tagInHand' | 'number' | 'numberLit' | 'fitting' | 'solid' | 'gap' | 'length'
 }
 
 /** Names over the picture, as text of the page: one layer, moved by the camera without React. */
@@ -30,7 +31,8 @@ export function Labels({ stage }: { stage: Stage }) {
   const showRoute = useSession(s => s.showRoute && s.mode === 'layingOut')
   const hiddenRuns = useSession(s => s.hiddenRuns)
   const gap = useSession(s => s.gap)
-  const labels = labelsOf(document, { runInHand, selection, hover, showRoute, hiddenRuns, gap })
+  const unit = useSession(s => s.unit)
+  const labels = labelsOf(document, { runInHand, selection, hover, showRoute, hiddenRuns, gap, unit })
   const places = useRef<readonly Label[]>(labels)
   places.current = labels
 
@@ -68,6 +70,7 @@ export function Labels({ stage }: { stage: Stage }) {
 
 const RANK: Record<Label['kind'], number> = {
   gap: -1,
+  length: 0,
   numberLit: 0,
   solid: 1,
   tagInHand: 2,
@@ -82,10 +85,13 @@ function boxOf({ text, kind }: Label) {
   const rank = RANK[kind]
   if (kind === 'number' || kind === 'numberLit')
     return { x: 8, y: -20, width: Math.max(16, width - 4), height: 16, rank }
-  return { x: -width / 2, y: kind === 'fitting' ? 9 : -9, width, height: 18, rank }
+  return { x: -width / 2, y: kind === 'fitting' ? 9 : kind === 'length' ? -27 : -9, width, height: 18, rank }
 }
 
-type Seen = Pick<SessionState, 'runInHand' | 'selection' | 'hover' | 'showRoute' | 'hiddenRuns' | 'gap'>
+type Seen = Pick<
+  SessionState,
+  'runInHand' | 'selection' | 'hover' | 'showRoute' | 'hiddenRuns' | 'gap' | 'unit'
+>
 
 function labelsOf(document: SkidDocument, seen: Seen): Label[] {
   const labels: Label[] = []
@@ -99,12 +105,22 @@ function labelsOf(document: SkidDocument, seen: Seen): Label[] {
       if (solid && !labels.some(l => l.key === `s ${solid.id}`))
         labels.push({ key: `s ${solid.id}`, at: solid.at, text: solid.name, kind: 'solid' })
     }
+    if (part?.kind === 'straight') {
+      const piece = solvedRunOf(document, part.run)?.route?.pieces.find(
+        p => p.kind === 'line' && p.straight === part.straight,
+      )
+      const key = `l ${part.run} ${part.straight}`
+      if (!piece || labels.some(l => l.key === key)) continue
+      const long = piece.to - piece.from
+      const text = `${long < 0 ? 'overrun ' : ''}${formatLength(Math.abs(long), seen.unit, { withUnit: true })}`
+      labels.push({ key, at: lerp(piece.start, piece.end, 0.5), text, kind: 'length' })
+    }
   }
   for (const fitting of document.fittings) {
     const lit = [seen.hover, seen.selection].some(p => p?.kind === 'fitting' && p.fitting === fitting.id)
     const run = document.runs.find(r => r.id === seen.runInHand)
     const ofRun = run && [run.endA, run.endB].some(e => e.kind === 'port' && e.fitting === fitting.id)
-    const axis = unit(fitting.axis)
+    const axis = unitOf(fitting.axis)
     if (!axis || !(lit || ofRun || document.fittings.length <= 8)) continue
     const at = addScaled(fitting.position, axis, -fittingSize(fitting).behind)
     labels.push({ key: `f ${fitting.id}`, at, text: fitting.name, kind: 'fitting' })

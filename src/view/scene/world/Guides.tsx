@@ -14,7 +14,7 @@ export function Guides({ colours }: { colours: ThemeColours }) {
   }, [guides])
   return (
     <>
-      <Dashes points={of.snap} colour={colours.accent} width={1.5} />
+      <Dashes points={of.snap} colour={colours.note} width={1.5} />
       <Dashes points={of.lock} colour={colours.select} width={1.5} />
       <Dashes points={of.next} colour={colours.select} width={2} />
     </>

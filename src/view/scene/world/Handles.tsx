@@ -7,6 +7,8 @@ import { sessionStore } from '../../../store/sessionStore.ts'
 import type { ThemeColours } from '../themeColours.ts'
 
 const HANDLE_PX = 12
+/** Above this many points handles would hide the route. */
+const MANY = 300
 
 /** Round handles of one size in px at the vertices of the run in hand, selected one filled. */
 export function Handles({ colours }: { colours: ThemeColours }) {
@@ -45,7 +47,9 @@ export function Handles({ colours }: { colours: ThemeColours }) {
     const run = document.runs.find(r => r.id === runInHand)
     const route = run && routePoints(document, run)
     points.visible = show
-    points.material.size = HANDLE_PX * Math.min(2, window.devicePixelRatio || 1)
+    points.material.size =
+      (route && 'points' in route && route.points.length > MANY ? 5 : HANDLE_PX) *
+      Math.min(2, window.devicePixelRatio || 1)
     if (!run || !route || !('points' in route)) {
       points.visible = false
       return
