@@ -3,6 +3,9 @@ import type { SolvedRun } from '../solve/types.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
 import type { MotionName } from './housing.ts'
 
+/** Less than this prints as 0.0 mm. */
+const SEEN_MM = 0.05
+
 const DOING: Readonly<Record<MotionName, string>> = {
   putIn: 'putting the tube in for',
   slide: 'sliding to the mark of',
@@ -44,7 +47,9 @@ export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): 
           measured: 0 - m.depth,
           limit: 0,
           unit: 'mm',
-          message: `${run.tag}: ${motionWords(m, step.bend)}, ${m.part.kind} ${m.part.index + 1} runs ${m.depth.toFixed(1)} mm into the ${m.solid}`,
+          message: `${run.tag}: ${motionWords(m, step.bend)}, ${m.part.kind} ${m.part.index + 1} ${
+            m.depth < SEEN_MM ? 'touches' : `runs ${m.depth.toFixed(1)} mm into`
+          } the ${m.solid}`,
         },
       ]
     }),

@@ -18,7 +18,7 @@ export interface MotionClearance {
   readonly to: number
   /** Nothing comes nearer than this over the whole motion; null when the bender has no solids. */
   readonly atLeast: number | null
-  /** How deep the contact goes, mm > 0; null when there is none (found clearance ≥ 0). */
+  /** How deep the contact goes, mm ≥ 0; null when the motion is certified clear. 0: touching, within the tolerance. */
   readonly depth: number | null
   /** Where in the motion: mm slid or lifted, degrees turned or bent. */
   readonly at: number | null
@@ -46,7 +46,7 @@ export function clearStep(setup: BenchSetup, state: BenchState): StepClearance {
       from: plan.from,
       to: plan.to,
       atLeast: result?.atLeast ?? null,
-      depth: result !== null && result.found < 0 ? -result.found : null,
+      depth: result !== null && result.atLeast < 0 ? Math.max(0, 0 - result.found) : null,
       at: result?.at ?? null,
       part: result?.part ?? null,
       solid: result?.solid ?? null,
