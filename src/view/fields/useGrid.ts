@@ -93,7 +93,9 @@ function walk(key: string, { row, col }: { row: number; col: number }, grid: Ele
 export function focusCell(grid: Element, row: number, col: number): void {
   for (let r = row; r >= 0; r--) {
     const cell = find(grid, r, col)
-    if (cell) return cell.focus()
+    if (!cell) continue
+    cell.focus()
+    return
   }
 }
 

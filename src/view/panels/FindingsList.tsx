@@ -45,7 +45,7 @@ export function FindingsList() {
   }
 
   return (
-    <section className="findings" aria-label="Findings">
+    <section className="findings" aria-label="Findings" tabIndex={-1}>
       <header className="panel-head">
         <h2>Findings</h2>
         {run && (
@@ -172,14 +172,16 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
             className="small"
             disabled={!fix.ok}
             onClick={event => {
-              const item = event.currentTarget.closest('li')
-              const next = item?.nextElementSibling ?? item?.previousElementSibling
+              const panel = event.currentTarget.closest<HTMLElement>('.findings')
+              const place = [...(panel?.querySelectorAll('li') ?? [])].indexOf(
+                event.currentTarget.closest('li')!,
+              )
               const refused = applyEdit(fix.label, settled => {
                 const now = knownFix(settled, finding, unit)
                 return now?.ok ? now.document : { refused: now?.reason ?? 'This is already mended.' }
               })
               sessionStore.getState().say(refused ?? `${fix.label}: done.`)
-              if (!refused) next?.querySelector<HTMLElement>('button.finding-main')?.focus()
+              if (!refused && panel) queueMicrotask(() => focusFinding(panel, place))
             }}
           >
             {fix.label}
@@ -189,4 +191,11 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
       )}
     </li>
   )
+}
+
+/** Moves the focus to the finding now at this place, or the last one, or the panel when none is left. */
+function focusFinding(panel: HTMLElement, place: number) {
+  const mains = panel.querySelectorAll<HTMLElement>('button.finding-main')
+  const at = mains[Math.min(place, mains.length - 1)] ?? panel
+  at.focus()
 }

@@ -1,3 +1,4 @@
+import { useLayoutEffect, useRef } from 'react'
 import { runOf } from '../../document/lookUp.ts'
 import { useSession, useShown } from '../useStore.ts'
 import { InspectDocument } from './InspectDocument.tsx'
@@ -13,8 +14,24 @@ import './inspector.css'
 export function Inspector() {
   const document = useShown()
   const selection = useSession(state => state.selection)
+  const section = useRef<HTMLElement>(null)
+  const clickedIn = useRef(false)
+  // A button that changes what is shown here takes itself away: the keyboard's place stays in the panel.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: after every change of the selection
+  useLayoutEffect(() => {
+    if (clickedIn.current && window.document.activeElement === window.document.body) section.current?.focus()
+    clickedIn.current = false
+  }, [selection])
   return (
-    <section className="inspector" aria-label="Properties">
+    <section
+      ref={section}
+      className="inspector"
+      aria-label="Properties"
+      tabIndex={-1}
+      onClickCapture={() => {
+        clickedIn.current = true
+      }}
+    >
       {content()}
     </section>
   )

@@ -1,6 +1,11 @@
+import { MATERIALS } from '../../catalogue/materials.ts'
+import { TUBE_SIZES } from '../../catalogue/tubeSizes.ts'
+import { runChecks } from '../../checks/runChecks.ts'
 import { addRun, freshId } from '../../document/edits.ts'
+import { SAME_FIGURE_MM } from '../../document/lookUp.ts'
 import type { Fitting, Run, RunEnd, SkidDocument } from '../../document/types.ts'
-import { addScaled, distance, unit, type Vec3 } from '../../geometry/vec3.ts'
+import { add, addScaled, unit, type Vec3 } from '../../geometry/vec3.ts'
+import { solveRun } from '../../solve/solveRun.ts'
 
 /** Where a run with a free end starts when nothing says better, and how far it goes. mm. */
 const FREE_LENGTH_MM = 300
@@ -17,33 +22,25 @@ export function freshTag(document: SkidDocument, from: string): string {
 }
 
 /**
- * A new run between two ports ('' for a free end), with the tube and bender of the last run, else of the first
- * bender's first tooling. It leaves each port along its axis and turns half way, so that it can be made at once
- * more often than not; the checks say when not.
+ * A new run between two ports ('' for a free end), with the tube and bender of the last run that fits the
+ * ports, else of a bender's tooling that does. It leaves each port along its axis by the simplest of a few ways that has a solution with
+ * every straight at least 0; the checks say what else is wanted.
  */
 export function addNewRun(
   document: SkidDocument,
   fromPort: string,
   toPort: string,
 ): { document: SkidDocument; run: Run } {
-  const like = document.runs.at(-1)
-  const bender = document.benders[0]
-  const tooling = bender?.tooling[0]
-  const od = like?.tube.od ?? tooling?.od ?? 12
-  const clr = like?.clr ?? tooling?.clr ?? 36
   const a = document.fittings.find(f => f.id === fromPort) ?? null
   const b = document.fittings.find(f => f.id === toPort) ?? null
+  const asked = a?.tubeOd ?? b?.tubeOd ?? null
+  const like = document.runs.findLast(r => asked === null || Math.abs(r.tube.od - asked) <= SAME_FIGURE_MM)
+  const { tube, clr, bender } = like ?? firstTube(document, asked)
   const out = (f: Fitting) => unit(f.axis) ?? ([1, 0, 0] as Vec3)
   const stub = (f: Fitting) => addScaled(f.position, out(f), f.straightNeeded + 2 * clr)
   const atA: Vec3 = a?.position ?? (b ? addScaled(b.position, out(b), FREE_LENGTH_MM) : [0, 0, 100])
   const atB: Vec3 =
     b?.position ?? (a ? addScaled(a.position, out(a), FREE_LENGTH_MM) : [FREE_LENGTH_MM, 0, 100])
-  const vertices: Vec3[] = []
-  if (a && b) {
-    const [p, q] = [stub(a), stub(b)]
-    vertices.push(p)
-    if (distance(p, q) > clr) vertices.push(q)
-  }
   const end = (f: Fitting | null, at: Vec3): RunEnd =>
     f ? { kind: 'port', fitting: f.id } : { kind: 'free', at }
   const run: Run = {
@@ -51,19 +48,64 @@ export function addNewRun(
       'run',
       document.runs.map(r => r.id),
     ),
-    tag: freshTag(document, like?.tag ?? ''),
+    tag: freshTag(document, document.runs.at(-1)?.tag ?? ''),
     service: '',
-    tube: like?.tube ?? { catalogueId: null, od, wall: od >= 12 ? 1.5 : 1, material: 'steel' },
+    tube,
     clr,
-    bender: like ? like.bender : (bender?.id ?? null),
+    bender,
     endA: end(a, atA),
-    vertices: vertices.map((at, i) => ({ id: `v${i + 1}`, at })),
+    vertices: [],
     endB: end(b, atB),
     trimAllowance: like?.trimAllowance ?? 0,
     insulation: 0,
     quantity: 1,
   }
-  return { document: addRun(document, run), run }
+  const ways = a && b ? waysBetween(stub(a), stub(b), 4 * clr) : [[]]
+  const runs = ways.map(way => ({ ...run, vertices: way.map((at, i) => ({ id: `v${i + 1}`, at })) }))
+  const made = runs.find(r => canBeBent(document, r)) ?? runs[0]!
+  return { document: addRun(document, made), run: made }
+}
+
+/** A tube of that OD (null: any) that one of the document's benders can bend, else a stocked one at three times its OD. */
+function firstTube(document: SkidDocument, asked: number | null): Pick<Run, 'tube' | 'clr' | 'bender'> {
+  const near = (od: number) => asked === null || Math.abs(od - asked) <= SAME_FIGURE_MM
+  const bender = document.benders.find(b => b.tooling.some(t => near(t.od)))
+  const tooling = bender?.tooling.find(t => near(t.od))
+  const wanted = tooling?.od ?? asked ?? 12
+  const size = TUBE_SIZES.find(s => Math.abs(s.od - wanted) <= SAME_FIGURE_MM)
+  const od = size?.od ?? wanted
+  return {
+    tube: {
+      catalogueId: size?.id ?? null,
+      od,
+      wall: size?.wall ?? od / 10,
+      material: MATERIALS[0]?.id ?? '',
+    },
+    clr: tooling?.clr ?? 3 * od,
+    bender: bender?.id ?? null,
+  }
+}
+
+/** From the end of one stub to the end of the other: straight on, at once, or round by one of the world's axes. */
+function waysBetween(p: Vec3, q: Vec3, aside: number): Vec3[][] {
+  const sides: Vec3[] = [
+    [0, 0, aside],
+    [0, aside, 0],
+    [aside, 0, 0],
+    [0, -aside, 0],
+    [-aside, 0, 0],
+  ]
+  return [[p, q], [p], [q], [], ...sides.map(side => [p, add(p, side), add(q, side), q])]
+}
+
+function canBeBent(document: SkidDocument, run: Run): boolean {
+  const solved = solveRun(document, run)
+  return (
+    solved.route !== null &&
+    solved.route.passedThrough.length === 0 &&
+    solved.route.straights.every(s => s >= 0) &&
+    runChecks({ ...document, runs: [run] }, [solved]).findings.every(f => f.rule !== 'portAxis')
+  )
 }
 
 /** A copy of a run beside it: new id and tag, ends out of their ports, moved aside so that it can be seen. */

@@ -1,8 +1,9 @@
 import type { Finding } from '../../../checks/finding.ts'
+import { straightNeeds } from '../../../checks/needs.ts'
 import { deleteVertex, editRun } from '../../../document/edits.ts'
 import { runOf } from '../../../document/lookUp.ts'
 import { formatLength, type LengthUnit } from '../../../document/quantity.ts'
-import type { SkidDocument } from '../../../document/types.ts'
+import type { Run, SkidDocument } from '../../../document/types.ts'
 import { solveRun } from '../../../solve/solveRun.ts'
 import { lengthenStraight } from './lengthenStraight.ts'
 import { ontoPortAxis } from './ontoPortAxis.ts'
@@ -22,8 +23,10 @@ export function knownFix(document: SkidDocument, finding: Finding, unit: LengthU
   if (finding.unit === 'mm' && measured !== null && limit !== null && measured < limit && LENGTHS.has(rule)) {
     const last = (solveRun(document, run).route?.straights.length ?? 1) - 1
     const straight = rule === 'frontHeld' ? 0 : rule === 'tailHeld' ? last : (where.index ?? 0)
-    const label = `Lengthen straight ${straight + 1} by ${show(limit - measured)}`
-    return asFix(label, lengthenStraight(document, finding, straight, limit - measured))
+    const missing =
+      rule === 'legOverrun' ? wanted(document, run, straight, limit) - measured : limit - measured
+    const label = `Lengthen straight ${straight + 1} by ${show(missing)}`
+    return asFix(label, lengthenStraight(document, finding, straight, missing))
   }
   if (rule === 'portAxis') return asFix('Move onto the port’s axis', ontoPortAxis(document, finding))
   if (rule === 'clrNotInTooling' && limit !== null)
@@ -43,6 +46,12 @@ export function knownFix(document: SkidDocument, finding: Finding, unit: LengthU
       : null
   }
   return null
+}
+
+/** An overrun straight is mended to what clamp and fittings need of it at once, not merely to no length at all; mm. */
+function wanted(document: SkidDocument, run: Run, straight: number, least: number): number {
+  const needs = straightNeeds(document, run, solveRun(document, run))[straight] ?? []
+  return Math.max(least, ...needs.filter(n => !n.someOrdersOnly).map(n => n.need))
 }
 
 const LENGTHS = new Set([
