@@ -101,11 +101,14 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
       const fromB = orderFrom('B', count).slice(0, count - m)
       splits.push([...fromA, ...fromB], [...fromB, ...fromA])
     }
-    splits.forEach((order, i) => {
+    const figures = splits.map((order, i) => {
       tell(i / splits.length)
-      const judged = judgeOrder(setup, order)
-      if (better(judged, best)) best = judged
+      return orderValue(order, value(trailing(order[0]!.lead), worth(best)))
     })
+    const most = Math.max(...figures)
+    // All splits turn the tube around once: the best figure decides.
+    const judged = judgeOrder(setup, splits[figures.indexOf(most)]!)
+    if (better(judged, best)) best = judged
   } else if (count > 0 && hasSolids(setup)) {
     // The trim sits at the end that trails first, so the two first ends are two searches against the same figure.
     const toBeat = worth(best)
@@ -134,7 +137,22 @@ function better(a: JudgedOrder, b: JudgedOrder): boolean {
   return x > y
 }
 
-type StepValue = (state: BenchState & { mask: number }) => number
+/** The least of an order's step values. */
+function orderValue(order: readonly OrderedBend[], value: StepValue): number {
+  const done = new Set<number>()
+  let least = Number.POSITIVE_INFINITY
+  order.forEach((step, i) => {
+    const before = order[i - 1] ?? null
+    // A list, not bits: past 31 bends a 32-bit set would run over.
+    const mask = [...done].sort((x, y) => x - y).join('.')
+    least = Math.min(least, value({ ...step, before, mask, made: b => done.has(b) }))
+    done.add(step.bend)
+  })
+  return least
+}
+
+/** `mask` names the set of bends made. */
+type StepValue = (state: BenchState & { mask: number | string }) => number
 
 /**
  * Best order over sets, or null when none beats `toBeat` by more than EQUAL_MM. A state is the set of bends made,
