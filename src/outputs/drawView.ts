@@ -65,7 +65,9 @@ export function drawView(route: SolvedRoute, view: View, box: Box, options: Draw
 
   const strokes = strokesOf(route.pieces, frame)
   const half = Math.max(0.35, (options.od * frame.scale) / 2)
-  for (const s of strokes) places.lines.push({ from: s.from, to: s.to, half: half + 0.5 })
+  for (const { through } of strokes)
+    for (let i = 0; i + 1 < through.length; i++)
+      places.lines.push({ from: through[i]!, to: through[i + 1]!, half: half + 0.5 })
   const points = route.points.map(p => onPaper(frame, p))
 
   if (wantsRight) ordinates(route, frame, view.axes![0], 'right', box, options, { items, places, notes })
@@ -148,10 +150,11 @@ const range = (values: readonly number[]): [number, number] => [Math.min(...valu
 function drawTube(strokes: readonly Stroke[], half: number, items: PaperItem[]): void {
   const thick = half > 0.45
   for (const s of [...strokes].sort((a, b) => a.depth - b.depth)) {
-    const run = Math.hypot(s.to[0] - s.from[0], s.to[1] - s.from[1])
-    if (run < 0.02) {
-      if (s.first && s.piece.kind === 'line')
-        items.push(circle(s.from[0], s.from[1], half, { stroke: BLACK, fill: PALE, width: 0.25 }))
+    const from = s.through[0]!
+    const end = s.through[s.through.length - 1]!
+    const run = Math.hypot(end[0] - from[0], end[1] - from[1])
+    if (run < 0.02 && s.piece.kind === 'line') {
+      if (s.first) items.push(circle(from[0], from[1], half, { stroke: BLACK, fill: PALE, width: 0.25 }))
       continue
     }
     items.push({ kind: 'path', steps: s.steps, stroke: BLACK, width: 2 * half })
@@ -160,11 +163,11 @@ function drawTube(strokes: readonly Stroke[], half: number, items: PaperItem[]):
     if (s.first) {
       // The tangent point: where the bend starts or ends.
       const next = s.steps[1]
-      const to = next && next[0] === 'C' ? ([next[1], next[2]] as const) : s.to
-      const l = Math.hypot(to[0] - s.from[0], to[1] - s.from[1])
+      const to = next && next[0] === 'C' ? ([next[1], next[2]] as const) : end
+      const l = Math.hypot(to[0] - from[0], to[1] - from[1])
       if (l > 1e-6) {
-        const [nx, ny] = [(-(to[1] - s.from[1]) / l) * half, ((to[0] - s.from[0]) / l) * half]
-        items.push(line(s.from[0] - nx, s.from[1] - ny, s.from[0] + nx, s.from[1] + ny, 0.13))
+        const [nx, ny] = [(-(to[1] - from[1]) / l) * half, ((to[0] - from[0]) / l) * half]
+        items.push(line(from[0] - nx, from[1] - ny, from[0] + nx, from[1] + ny, 0.13))
       }
     }
   }
