@@ -96,6 +96,10 @@ export function sameFigures(shown: readonly ShownBend[], solved: Solved): void {
 export const findingsText = async (page: Page): Promise<string> =>
   (await page.getByRole('region', { name: 'Findings' }).textContent()) ?? ''
 
+/** Waits until no finding in the list is an error or a warning. */
+export const nothingWrong = (page: Page): Promise<void> =>
+  findingsSay(page, /^(?!.*\b(errors?|warnings?)\b)/is)
+
 /** Waits until the findings list says what is wanted. */
 export async function findingsSay(page: Page, wanted: RegExp): Promise<void> {
   const until = Date.now() + 8000

@@ -1,10 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { dirname } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { allFindings } from '../../src/checks/allFindings.ts'
 import { readDocument } from '../../src/document/readDocument.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
-import { solveRun } from '../../src/solve/solveRun.ts'
+import { solveDocument, solveRun } from '../../src/solve/solveRun.ts'
 import { SAMPLES } from '../../src/store/samples.ts'
 import { MADE, sampleFile } from './make.ts'
 
@@ -70,5 +71,46 @@ describe('the samples', () => {
     expect(back?.problem?.code).toBe('reversal')
     expect(radius?.route?.bends[0]?.clr).toBe(25)
     expect(axis?.route?.pieces[0]?.direction[1]).not.toBe(0)
+  })
+
+  /** Which rules which runs of a sample break, each once. */
+  const open = (key: string) => {
+    const document = sample(key)
+    const tag = new Map(document.runs.map(run => [run.id, run.tag]))
+    const broken = allFindings(document, solveDocument(document))
+      .filter(f => f.severity === 'error' || f.severity === 'warning')
+      .map(f => `${f.rule} ${tag.get(f.where.run ?? '')}`)
+    return [...new Set(broken)].sort()
+  }
+
+  it.each(['two-bends', 'inch-skid', 'algae-manifold'])('find nothing wrong with %s', key => {
+    expect(open(key)).toEqual([])
+  })
+
+  it('find just the short straight on the first one', () => {
+    expect(open('first-route')).toEqual(['fittingStraight AE-101'])
+  })
+
+  it('find on the panel just the handful that was put there', () => {
+    expect(open('thirty-runs')).toEqual([
+      'clash AF-207',
+      'clrNotInTooling AF-203',
+      'housingClash AE-210',
+      'portAxis WS-201',
+      'straightClamp AE-210',
+      'tooClose WS-205',
+    ])
+  })
+
+  it('find on every run that cannot be made why not', () => {
+    expect(open('cannot-be-made')).toEqual([
+      'clrNotInTooling CB-304',
+      'housingClash CB-302',
+      'legOverrun CB-301',
+      'portAxis CB-305',
+      'reversal CB-303',
+      'straightClamp CB-301',
+      'straightClamp CB-302',
+    ])
   })
 })

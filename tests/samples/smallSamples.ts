@@ -5,7 +5,7 @@ import { SkidMaker } from './skidMaker.ts'
 export function firstRoute(): SkidDocument {
   const skid = new SkidMaker(
     'Blower to manifold',
-    'Air from the blower to the oyster tanks’ manifold. The straight at the manifold is too short: move point 4.',
+    'Air from the blower to the oyster tanks’ manifold. The straight at the manifold is too short for the port’s nut.',
   )
     .bender('bench-left')
     .floor()

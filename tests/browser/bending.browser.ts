@@ -1,0 +1,202 @@
+import AxeBuilder from '@axe-core/playwright'
+import type { Page } from 'playwright-core'
+import twoBends from '../../sample-routes/two-bends.json' with { type: 'json' }
+import { type Bench, equal, holds, type Opened, openApp, test } from './harness.ts'
+
+/** CLR of the run in the two-bends sample, mm. */
+const SAMPLE_CLR: number = twoBends.runs[0]!.clr
+
+const LANDSCAPE = { width: 1024, height: 768 }
+const PORTRAIT = { width: 768, height: 1024 }
+
+interface AtBench {
+  readonly sample: string
+  readonly colorScheme?: 'light' | 'dark'
+  readonly viewport?: { width: number; height: number }
+}
+
+/** The app on a tablet, in the bending view of a sample. */
+async function openBench(
+  bench: Bench,
+  { sample, colorScheme = 'light', viewport }: AtBench,
+): Promise<Opened> {
+  const context = await bench.browser.newContext({
+    viewport: viewport ?? LANDSCAPE,
+    colorScheme,
+    reducedMotion: 'reduce',
+  })
+  const opened = await openApp(bench, { context, query: `sample=${sample}&mode=bending` })
+  await opened.page.getByRole('button', { name: 'Start bending' }).waitFor()
+  return opened
+}
+
+const done = (page: Page) => page.getByRole('button', { name: 'Done', exact: true })
+const heading = async (page: Page) => (await page.locator('.bending-do h2').textContent()) ?? ''
+const huge = async (page: Page) => (await page.locator('.bending-huge .figure').textContent()) ?? ''
+
+async function typeOnPad(page: Page, figure: string): Promise<void> {
+  for (const key of figure)
+    await page.locator('.padKeys').getByRole('button', { name: key, exact: true }).click()
+}
+
+/** The marks table of the start page: what a fabricator reads, row by row. */
+async function shownMarks(page: Page) {
+  const rows = page.locator('.bending-table.marks tbody tr')
+  const read: { mark: string; turn: string; wanted: string; dial: string }[] = []
+  for (const row of await rows.all()) {
+    const cells = await row.locator('td').allTextContents()
+    read.push({ mark: cells[2]!, turn: cells[5]!, wanted: cells[6]!, dial: cells[7]! })
+  }
+  return read
+}
+
+test('a whole tube is bent with nothing but Done and the number pad', async bench => {
+  const { page, troubles } = await openBench(bench, { sample: 'two-bends' })
+  const marks = await shownMarks(page)
+  equal(marks.length, 2, 'bends of the sample')
+  const cut = await huge(page)
+  await page.getByRole('button', { name: 'Start bending' }).click()
+  equal(await huge(page), cut, 'cut length on the first screen')
+
+  const seen: string[] = []
+  for (let i = 0; i < 20 && (await done(page).count()) > 0; i++) {
+    const says = await heading(page)
+    seen.push(says)
+    for (const name of ['Done', 'Back']) {
+      const box = await page.getByRole('button', { name, exact: true }).boundingBox()
+      holds(box && box.height >= 64, `"${name}" is ${box?.height} px high, wanted at least 64`)
+    }
+    const step = seen.filter(s => s.startsWith('Slide')).length - 1
+    if (says.startsWith('Slide')) equal(await huge(page), `${marks[step]!.mark}mm`, says)
+    if (says.startsWith('Turn')) equal(await huge(page), `${marks[step]!.turn.replace(/[+−]/, '')}°`, says)
+    if (says === 'Bend') equal(await huge(page), `${marks[step]!.dial}°`, says)
+    if (says === 'Measure the angle that stayed') {
+      const wanted = Number(marks[step]!.wanted)
+      await typeOnPad(page, String(wanted - 8))
+      const text = await page.locator('.bending-effect').textContent()
+      holds(
+        text?.includes('the wheel is 3.0° ahead of the tube'),
+        `stopped 5° short, measured 8° short: ${text}`,
+      )
+    }
+    if (says === 'Go on bending')
+      equal(await huge(page), `${(Number(marks[step]!.wanted) + 3).toFixed(1)}°`, says)
+    if (says.startsWith('Measure bend')) {
+      await typeOnPad(page, String(Number(marks[step]!.wanted) - 0.5))
+      const effect = await page.locator('.bending-effect').textContent()
+      holds(/−0\.5° .* far end \d+\.\d mm off/.test(effect ?? ''), `effect on the far end: ${effect}`)
+    }
+    await done(page).click()
+  }
+  equal(seen.filter(s => s.startsWith('Slide')).length, 2, 'slides')
+  holds((await heading(page)).includes('is bent'), 'the tube is not finished')
+  equal(await page.getByRole('cell', { name: '−0.5' }).count(), 2, 'measured deviations on the last page')
+  equal(troubles, [], 'troubles')
+})
+
+test('after a reload the bench is at the same screen with what was measured', async bench => {
+  const { page } = await openBench(bench, { sample: 'two-bends' })
+  await page.getByRole('button', { name: 'Start bending' }).click()
+  for (const wanted of ['Cut', 'Slide', 'Bend, but stop short']) {
+    holds((await heading(page)).startsWith(wanted), `${wanted} is not shown`)
+    await done(page).click()
+  }
+  await typeOnPad(page, '82')
+  await done(page).click()
+  const [says, figure] = [await heading(page), await huge(page)]
+  await page.goto(`${bench.address}?detail=plain&sample=two-bends`)
+  await page.locator('.bending-do h2').waitFor()
+  equal([await heading(page), await huge(page)], [says, figure], 'screen after the reload')
+})
+
+test('a run that hits the bender says motion, angle, part, solid and depth, and the best order clears it', async bench => {
+  const { page } = await openBench(bench, { sample: 'first-route' })
+  const verdict = page.locator('.bending-verdict').first()
+  await page.locator('.bending-verdict.contact').first().waitFor()
+  holds(
+    /hits the bender at bend 3: bending at \d+\.\d°: straight \d and bench top meet, \d+\.\d mm deep/.test(
+      (await verdict.textContent()) ?? '',
+    ),
+    `verdict: ${await verdict.textContent()}`,
+  )
+  await page.getByRole('button', { name: 'Use Best order' }).click()
+  await page.waitForFunction(() => document.querySelector('.bending-verdict:not(.contact)') !== null, null, {
+    polling: 100,
+  })
+  equal(await page.locator('.bending-verdict.contact').count(), 0, 'contacts left in the best order')
+
+  await page.getByRole('button', { name: 'Use A first' }).click()
+  await page.getByRole('button', { name: 'Start bending' }).click()
+  for (let i = 0; i < 30; i++) {
+    const which = (await page.locator('.bending-which').allTextContents())[0] ?? ''
+    if (which.startsWith('Bend 3') && (await heading(page)) === 'Bend') break
+    await done(page).click()
+  }
+  const frozen = page.locator('.hitSays')
+  await frozen.waitFor()
+  holds(/bending at .*bench top meet/.test((await frozen.textContent()) ?? ''), 'contact is not frozen in 3D')
+})
+
+test('a test bend shows what it changes, is one undo, and stops a tube that was begun before', async bench => {
+  const { page } = await openBench(bench, { sample: 'two-bends' })
+  await page.getByRole('button', { name: 'Start bending' }).click()
+  await done(page).click()
+  await page.getByRole('button', { name: 'Start page' }).click()
+  const before = await shownMarks(page)
+  await page.getByRole('tab', { name: 'Test bend' }).click()
+  const settled = SAMPLE_CLR + 0.6
+  const piece: Record<string, number> = {
+    stock: 300,
+    mark: 124,
+    dial: 93.2,
+    measured: 90,
+    'leg A': 120 + settled,
+    'leg B': 300 - 120 - settled + (2 - Math.PI / 2) * settled,
+  }
+  for (const [name, value] of Object.entries(piece))
+    await page.getByRole('textbox', { name: new RegExp(`^${name}`) }).fill(String(value))
+  await page.getByText('What then changes').waitFor()
+  holds(/→/.test((await page.locator('.bending-test').textContent()) ?? ''), 'no changed mark is shown')
+  await page.getByRole('button', { name: /Take over/ }).click()
+  await page.getByRole('tab', { name: 'Run' }).click()
+  holds(JSON.stringify(await shownMarks(page)) !== JSON.stringify(before), 'marks are as before')
+  await page.getByRole('button', { name: /^Go on/ }).click()
+  await page.getByRole('heading', { name: 'The figures changed since this tube was begun' }).waitFor()
+  await page.getByRole('button', { name: 'Undo' }).click()
+  holds((await heading(page)).startsWith('Slide'), 'after the undo the tube goes on')
+  await page.getByRole('button', { name: 'Start page' }).click()
+  equal(await shownMarks(page), before, 'marks after the undo')
+})
+
+for (const [colorScheme, viewport] of [
+  ['light', LANDSCAPE],
+  ['dark', PORTRAIT],
+] as const)
+  test(`the bending view breaks no accessibility rule and fits ${viewport.width} × ${viewport.height} in ${colorScheme} colours`, async bench => {
+    const { page } = await openBench(bench, { sample: 'first-route', colorScheme, viewport })
+    const check = async (what: string) => {
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
+      holds(wide <= 0, `${what}: ${wide} px wider than the screen`)
+      const { violations } = await new AxeBuilder({ page })
+        .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
+        .analyze()
+      equal(
+        violations.map(v => `${v.id}: ${v.nodes[0]?.target.join(' ')}`),
+        [],
+        `${what}: rules broken`,
+      )
+    }
+    for (const tab of ['Trials', 'Test bend', 'Bender', 'Run']) {
+      await page.getByRole('tab', { name: tab }).click()
+      await check(tab)
+    }
+    await page.getByRole('button', { name: 'Start bending' }).click()
+    const checked = new Set<string>()
+    for (let i = 0; i < 10; i++) {
+      const says = (await heading(page)).replace(/\d/, '')
+      if (!checked.has(says)) await check(says)
+      checked.add(says)
+      await done(page).click()
+    }
+    holds(checked.has('Turn the tube'), 'no turn was looked at')
+  })
