@@ -14,14 +14,20 @@ export interface Findings {
   readonly complete: boolean
 }
 
-let last: { document: SkidDocument; clearance: ClearanceState; housed: number; answer: Findings } | null =
-  null
+interface Entry {
+  readonly document: SkidDocument
+  readonly clearance: ClearanceState
+  readonly housed: number
+  readonly answer: Findings
+}
+/** Two, for the picture may be a frame ahead of the lists while a point is dragged. */
+let recent: readonly Entry[] = []
 
 /** Findings of what is shown with what was decided about each; the same object for the same document and answer. */
 export function findingsOf(document: SkidDocument, clearance: ClearanceState): Findings {
   const housed = housingStore.getState().answers
-  if (last?.document === document && last.clearance === clearance && last.housed === housed)
-    return last.answer
+  const known = recent.find(e => e.document === document && e.clearance === clearance && e.housed === housed)
+  if (known) return known.answer
   const gaps = clearanceOf(document, clearance)
   const housing = housingOf(document)
   const failed: Finding[] =
@@ -37,7 +43,7 @@ export function findingsOf(document: SkidDocument, clearance: ClearanceState): F
     decisions: decide(findings, document.acceptances),
     complete: gaps.complete && housing.complete,
   }
-  last = { document, clearance, housed, answer }
+  recent = [{ document, clearance, housed, answer }, ...recent.slice(0, 1)]
   return answer
 }
 

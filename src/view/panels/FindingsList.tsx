@@ -8,7 +8,7 @@ import { solvedRunOf } from '../../store/derived.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { useFindings } from '../useFindings.ts'
-import { useDocument, useSession, useShown } from '../useStore.ts'
+import { useDocument, useSession } from '../useStore.ts'
 import { knownFix } from './fixes/knownFix.ts'
 import { SeverityMark } from './SeverityMark.tsx'
 import { countsInWords, SEVERITY_WORD } from './severity.ts'
@@ -18,13 +18,12 @@ import './panels.css'
 
 /** What the checks found, worst first; each one lights up its part, flies to it, and offers its fix. */
 export function FindingsList() {
-  const document = useShown()
   const unit = useSession(state => state.unit)
   const inHand = useSession(state => state.runInHand)
   const [scope, setScope] = useState<'all' | 'run'>('all')
   const [at, setAt] = useState(0)
   const list = useRef<HTMLUListElement>(null)
-  const { findings: found, decisions, complete } = useFindings()
+  const { document, findings: found, decisions, complete } = useFindings()
   const run = document.runs.find(r => r.id === inHand)
   const decided = new Map(decisions.decided.map(d => [d.finding.id, d]))
   const isAccepted = (f: Finding) => decided.get(f.id)?.state === 'accepted'

@@ -9,7 +9,7 @@ import { type Part, runIdOf, sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
 import { useFindings } from '../useFindings.ts'
-import { useSession, useShown } from '../useStore.ts'
+import { useSession } from '../useStore.ts'
 import { duplicateRun } from './addNewRun.ts'
 import { NewRun } from './NewRun.tsx'
 import { SeverityMark } from './SeverityMark.tsx'
@@ -20,7 +20,6 @@ import './panels.css'
 
 /** All runs: tag, service, size, length and state; the way to show, hide, add, copy and delete them. */
 export function RunList() {
-  const document = useShown()
   const unit = useSession(state => state.unit)
   const hidden = useSession(state => state.hiddenRuns)
   const inHand = useSession(state => state.runInHand)
@@ -28,7 +27,7 @@ export function RunList() {
   const [adding, setAdding] = useState(false)
   const list = useRef<HTMLUListElement>(null)
   const part = usePart()
-  const { findings: found, complete } = useFindings()
+  const { document, findings: found, complete } = useFindings()
   const solved = solvedRuns(document)
   const wanted = filter.trim().toLowerCase()
   const shown = document.runs.filter(r =>

@@ -5,7 +5,6 @@ import { download, fileNameFor } from '../../store/files.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { Scene } from '../scene/Scene.tsx'
 import { useFindings } from '../useFindings.ts'
-import { useShown } from '../useStore.ts'
 import { ChangesPanel } from './ChangesPanel.tsx'
 import { DecisionPanel } from './DecisionPanel.tsx'
 import { count, type GroupBy, group, search } from './groups.ts'
@@ -22,8 +21,7 @@ const GROUPS: readonly { by: GroupBy; label: string }[] = [
 
 /** All findings of all runs: go through them, look at each where it is, and decide. */
 export default function ReviewingView() {
-  const document = useShown()
-  const { decisions, complete } = useFindings()
+  const { document, decisions, complete } = useFindings()
   const [by, setBy] = useState<GroupBy>('run')
   const [text, setText] = useState('')
   const [shown, setShown] = useState<'findings' | 'changes'>('findings')

@@ -1,14 +1,13 @@
 import { SeverityMark } from '../panels/SeverityMark.tsx'
 import { countsInWords, worstOf } from '../panels/severity.ts'
 import { useFindings } from '../useFindings.ts'
-import { useShown } from '../useStore.ts'
 
 /** How many findings are open, and how many were accepted; says so when nothing was there to check. */
 export function FindingCounts() {
-  const document = useShown()
   const {
     decisions: { decided },
     complete,
+    document,
   } = useFindings()
   const open = decided.filter(d => d.state !== 'accepted').map(d => d.finding)
   const accepted = decided.length - open.length
