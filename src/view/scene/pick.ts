@@ -31,17 +31,21 @@ export interface Pick {
 const HANDLE_PX = 12
 const TUBE_PX = 5
 
-/** What lies under a screen position: handles first, then tubes and fittings (even behind a solid), then solids. */
-export function pickAt(view: View, of: Pickable, x: number, y: number): Pick | null {
-  return pickHandle(view, of, x, y) ?? pickSlender(view, of, x, y) ?? pickSolid(view, of, x, y)
+/**
+ * What lies under a screen position: handles first, then tubes and fittings (even behind a solid), then solids.
+ *
+ * @param reach how much wider than a mouse the pointer is: 2 for a finger.
+ */
+export function pickAt(view: View, of: Pickable, x: number, y: number, reach = 1): Pick | null {
+  return pickHandle(view, of, x, y, reach) ?? pickSlender(view, of, x, y, reach) ?? pickSolid(view, of, x, y)
 }
 
-function pickHandle(view: View, of: Pickable, x: number, y: number): Pick | null {
+function pickHandle(view: View, of: Pickable, x: number, y: number, reach: number): Pick | null {
   const run = of.document.runs.find(r => r.id === of.handlesOf)
   const route = run && !of.hidden.has(run.id) ? routePoints(of.document, run) : null
   if (!run || !route || !('points' in route)) return null
   let best: Pick | null = null
-  let least = HANDLE_PX
+  let least = HANDLE_PX * reach
   route.points.forEach((at, i) => {
     const seen = view.project(at)
     const away = seen ? Math.hypot(seen.x - x, seen.y - y) : Number.POSITIVE_INFINITY
@@ -71,7 +75,7 @@ function chords(piece: Piece): Vec3[] {
   )
 }
 
-function pickSlender(view: View, of: Pickable, x: number, y: number): Pick | null {
+function pickSlender(view: View, of: Pickable, x: number, y: number, reach: number): Pick | null {
   const ray = view.ray(x, y)
   let best: { pick: Pick; score: number } | null = null
   /** Inside its outline the nearest to the eye wins; beside it, the nearest to the cursor. */
@@ -80,7 +84,7 @@ function pickSlender(view: View, of: Pickable, x: number, y: number): Pick | nul
     const seen = view.project(at)
     if (!seen) return
     const away = Math.hypot(seen.x - x, seen.y - y) - radius * seen.perMm
-    if (away > TUBE_PX) return
+    if (away > TUBE_PX * reach) return
     const score = away > 0 ? 1e9 + away : -seen.depth
     if (!best || score < best.score) best = { pick: { part, at, handle: false }, score }
   }

@@ -49,7 +49,8 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
       return
     }
     stage.stopFlight()
-    const pick = e.button === 0 ? pickAt(stage, pickable(), at.x, at.y) : null
+    const reach = e.pointerType === 'touch' ? 2 : 1
+    const pick = e.button === 0 ? pickAt(stage, pickable(), at.x, at.y, reach) : null
     held = { gesture: null, pick, button: e.button, moved: false, from: moveOf(e, at) }
   }
 

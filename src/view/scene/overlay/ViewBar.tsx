@@ -47,6 +47,7 @@ export function ViewBar() {
             type="button"
             key={word}
             aria-keyshortcuts={key.replace('⇧', 'Shift+')}
+            title={`${word} (${key.replace('⇧', 'Shift+')})`}
             onClick={() => look(request)}
           >
             {word} <kbd>{key}</kbd>
