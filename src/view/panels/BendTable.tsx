@@ -7,6 +7,7 @@ import { QuantityCell } from '../fields/QuantityCell.tsx'
 import { angleKind, lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
 import { placeOf, useGrid } from '../fields/useGrid.ts'
 import { useSession } from '../useStore.ts'
+import { copyText } from './copyText.ts'
 import { KeepEnd } from './KeepEnd.tsx'
 import { neededStraights } from './neededStraight.ts'
 import { rowEdit } from './rowEdits.ts'
@@ -72,17 +73,20 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
         <button
           type="button"
           className="small"
-          onClick={() =>
-            navigator.clipboard.writeText(rowsAsText(route, unit)).then(
-              () => sessionStore.getState().say('Bend rows copied, tab-separated.'),
-              () => sessionStore.getState().say('The browser did not allow copying.'),
-            )
-          }
+          onClick={() => copyText(rowsAsText(route, unit), 'Bend rows copied, tab-separated.')}
         >
           <Copy size={14} aria-hidden /> Copy
         </button>
       </header>
-      <div className="table-scroll">
+      <div
+        className="table-scroll"
+        onCopy={event => {
+          if (event.target instanceof HTMLInputElement) return
+          event.preventDefault()
+          event.clipboardData.setData('text/plain', rowsAsText(route, unit))
+          sessionStore.getState().say('Bend rows copied, tab-separated.')
+        }}
+      >
         <table
           // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: the ARIA grid pattern on a real table
           role="grid"

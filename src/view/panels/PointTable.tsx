@@ -1,4 +1,4 @@
-import { CornerDownRight, Plus, Trash2 } from 'lucide-react'
+import { Copy, CornerDownRight, Plus, Trash2 } from 'lucide-react'
 import { type ClipboardEvent, type KeyboardEvent, useState } from 'react'
 import { endPoint } from '../../document/lookUp.ts'
 import type { RunEnd, SkidDocument } from '../../document/types.ts'
@@ -10,6 +10,7 @@ import { QuantityCell } from '../fields/QuantityCell.tsx'
 import { angleKind, lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
 import { focusCell, placeOf, useGrid } from '../fields/useGrid.ts'
 import { useSession } from '../useStore.ts'
+import { copyText } from './copyText.ts'
 import {
   attachEnd,
   deletePoint,
@@ -122,12 +123,16 @@ function Points(inHand: RunInHand) {
       sessionStore.getState().select(partOf(row))
     }
   }
+  const pointsText = () =>
+    pointsToText(
+      rows.flatMap(r => (r.at ? [r.at] : [])),
+      unit,
+    )
   const onCopy = (event: ClipboardEvent<HTMLElement>) => {
     if (event.target instanceof HTMLInputElement) return
     event.preventDefault()
-    const points = rows.flatMap(r => (r.at ? [r.at] : []))
-    event.clipboardData.setData('text/plain', pointsToText(points, unit))
-    sessionStore.getState().say(`${points.length} points copied, tab-separated.`)
+    event.clipboardData.setData('text/plain', pointsText())
+    sessionStore.getState().say(`${rows.length} points copied, tab-separated.`)
   }
   const onPaste = (event: ClipboardEvent<HTMLElement>) => {
     if (event.target instanceof HTMLInputElement) return
@@ -158,9 +163,20 @@ function Points(inHand: RunInHand) {
             </button>
           ))}
         </fieldset>
-        <button type="button" className="small" onClick={add}>
-          <Plus size={14} aria-hidden /> Point
-        </button>
+        <span className="head-actions">
+          <button
+            type="button"
+            className="icon"
+            title="Copy the points, tab-separated (Ctrl+C in the table; Ctrl+V there pastes from the row in focus on)"
+            aria-label="Copy the points"
+            onClick={() => copyText(pointsText(), `${rows.length} points copied, tab-separated.`)}
+          >
+            <Copy size={14} aria-hidden />
+          </button>
+          <button type="button" className="small" onClick={add}>
+            <Plus size={14} aria-hidden /> Point
+          </button>
+        </span>
       </header>
       {problem && (
         <p role="alert" className="panel-problem">

@@ -18,6 +18,7 @@ import {
   Paints,
   PencilMarks,
   Ruler,
+  StraightFigures,
   StraightShape,
   TurnShape,
   Y,
@@ -148,11 +149,7 @@ export function UnrolledDrawing(props: Props) {
         <Ruler scale={scale} length={drawn.end} unit={unit} />
         <Outside drawn={drawn} scale={scale} />
         {drawn.straights.map(s =>
-          part(
-            `s${s.index}`,
-            'straight',
-            <StraightShape s={s} scale={scale} unit={unit} uid={uid} width={width} />,
-          ),
+          part(`s${s.index}`, 'straight', <StraightShape s={s} scale={scale} uid={uid} />),
         )}
         {drawn.bends.map((b, i) =>
           part(
@@ -169,8 +166,15 @@ export function UnrolledDrawing(props: Props) {
         {drawn.straights
           .filter(s => s.length < 0)
           .map(s => (
-            <Overlap key={s.index} s={s} scale={scale} unit={unit} uid={uid} />
+            <Overlap key={s.index} s={s} scale={scale} uid={uid} />
           ))}
+        <StraightFigures
+          straights={drawn.straights}
+          scale={scale}
+          unit={unit}
+          width={width}
+          isSelected={straight => marks.isSelected({ kind: 'straight', run: run.id, straight })}
+        />
         {pencil && <PencilMarks marks={pencil} scale={scale} />}
         {drawn.turns.map((t, i) =>
           part(`t${t.bend}`, 'turn', <TurnShape turn={t} scale={scale} room={roomAt(turnsAt, i)} />),

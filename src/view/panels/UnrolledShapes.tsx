@@ -18,28 +18,17 @@ const TALL = Y.bottom - Y.top
 /** Mean width of a figure in the drawing's type, px. */
 const DIGIT = 6.5
 
-export function StraightShape(props: {
-  s: StraightStretch
-  scale: Scale
-  unit: LengthUnit
-  uid: string
-  width: number
-}) {
-  const { s, scale, unit, uid, width } = props
+/** The tube itself, with what it needs shaded or, when it is too short, all of it hatched. */
+export function StraightShape({ s, scale, uid }: { s: StraightStretch; scale: Scale; uid: string }) {
   const px = (mm: number) => toPx(scale, mm)
-  const { show } = lengthKind(unit)
   const [x0, x1] = [px(Math.min(s.from, s.to)), px(Math.max(s.from, s.to))]
   const w = Math.max(1, x1 - x0)
-  const short = s.missing > 0
-  const figure = short ? `${show(s.missing)} short` : show(s.length)
-  const half = (figure.length * DIGIT) / 2
-  const x = Math.max(half + 2, Math.min(width - half - 2, (x0 + x1) / 2))
   if (s.length < 0) return <rect className="hit" x={x0} y={Y.top} width={w} height={TALL} />
   return (
     <>
       <rect className="hit" x={x0} y={Y.top - 4} width={w} height={Y.figure - Y.top + 8} />
       <rect className="body" fill={`url(#${uid}tube)`} x={x0} y={Y.top} width={w} height={TALL} />
-      {short ? (
+      {s.missing > 0 ? (
         <rect fill={`url(#${uid}short)`} x={x0} y={Y.top} width={w} height={TALL} />
       ) : (
         s.needed
@@ -54,12 +43,53 @@ export function StraightShape(props: {
             )
           })
       )}
-      {(short || w >= 2 * half + 4) && (
-        <text x={short ? x : (x0 + x1) / 2} y={Y.figure} className={short ? 'short-text' : 'figure'}>
-          {figure}
-        </text>
-      )}
     </>
+  )
+}
+
+interface Written {
+  readonly index: number
+  readonly text: string
+  readonly urgent: boolean
+  readonly x: number
+  readonly half: number
+}
+
+/** The figures under the straights: what is wrong first, then lengths where they fit and cover nothing. */
+export function StraightFigures(props: {
+  straights: readonly StraightStretch[]
+  scale: Scale
+  unit: LengthUnit
+  width: number
+  isSelected: (straight: number) => boolean
+}) {
+  const { straights, scale, unit, width, isSelected } = props
+  const { show } = lengthKind(unit)
+  const wanted = straights.flatMap((s): Written[] => {
+    const urgent = s.missing > 0
+    const text =
+      s.length < 0 ? `overlap ${show(-s.length)}` : urgent ? `${show(s.missing)} short` : show(s.length)
+    const half = (text.length * DIGIT) / 2
+    if (!urgent && (s.to - s.from) * scale.pxPerMm < 2 * half + 4) return []
+    const middle = toPx(scale, (s.from + s.to) / 2)
+    return [{ index: s.index, text, urgent, half, x: Math.max(half + 2, Math.min(width - half - 2, middle)) }]
+  })
+  const placed: Written[] = []
+  for (const w of [...wanted.filter(w => w.urgent), ...wanted.filter(w => !w.urgent)])
+    if (placed.every(p => Math.abs(p.x - w.x) >= p.half + w.half + 3)) placed.push(w)
+  return (
+    <g aria-hidden>
+      {placed.map(w => (
+        <text
+          key={w.index}
+          x={w.x}
+          y={Y.figure}
+          className={w.urgent ? 'short-text' : isSelected(w.index) ? 'figure picked' : 'figure'}
+        >
+          {w.text}
+        </text>
+      ))}
+    </g>
   )
 }
 
@@ -104,25 +134,17 @@ export function BendShape({
 }
 
 /** Two bends that want the same piece of tube: the overrun straight between them. */
-export function Overlap({
-  s,
-  scale,
-  unit,
-  uid,
-}: {
-  s: StraightStretch
-  scale: Scale
-  unit: LengthUnit
-  uid: string
-}) {
+export function Overlap({ s, scale, uid }: { s: StraightStretch; scale: Scale; uid: string }) {
   const [x0, x1] = [toPx(scale, s.to), toPx(scale, s.from)]
   return (
-    <g className="overlap" aria-hidden>
-      <rect fill={`url(#${uid}short)`} x={x0} y={Y.top - 6} width={Math.max(2, x1 - x0)} height={TALL + 12} />
-      <text x={(x0 + x1) / 2} y={Y.figure + 1} className="short-text">
-        overlap {lengthKind(unit).show(-s.length)}
-      </text>
-    </g>
+    <rect
+      className="overlap"
+      fill={`url(#${uid}short)`}
+      x={x0}
+      y={Y.top - 6}
+      width={Math.max(2, x1 - x0)}
+      height={TALL + 12}
+    />
   )
 }
 
