@@ -190,7 +190,7 @@ function reportRun(document: SkidDocument, solved: SolvedRun, options: BenchOpti
       hold: judged.steps[i]?.hold ?? null,
     })),
     findings: benchFindings(solved, judged.steps),
-    warnings: layout.warnings,
+    warnings: [...overrun(route.straights), ...layout.warnings],
   }
 }
 
@@ -201,3 +201,8 @@ function clearanceOf(step: StepClearance | undefined): ReportedClearance | null 
   const { atLeast, motion, at, unit, part, solid, depth } = worst
   return { atLeast, motion, at, unit, part, solid, depth }
 }
+
+const overrun = (straights: readonly number[]): string[] =>
+  straights.flatMap((s, i) =>
+    s < 0 ? [`straight ${i + 1} is overrun by ${(0 - s).toFixed(2)} mm: the run cannot be made`] : [],
+  )

@@ -18,7 +18,8 @@ import { frontOf, moved, type TubeSide, tailOf } from './tubeState.ts'
 
 /**
  * What happens to the tube for one bend. It slides to its mark from where the bend before left the die; when
- * bends already made lie in the way (or the tube was turned end for end) it is put in from above instead.
+ * bends already made lie in the way, the tube was turned end for end, or the bender is a compression bender, it is
+ * put in from above instead, turned to its plane in the air.
  */
 export type MotionName = 'putIn' | 'slide' | 'turn' | 'bend' | 'takeOut'
 
@@ -90,10 +91,14 @@ export interface MotionPlan {
 const X: Vec3 = [1, 0, 0]
 const UP: Vec3 = [0, 0, 1]
 
-/** True when the tube can slide on from the bend before: same end leading, that bend the nearest one ahead. */
-export function slidesOn(state: BenchState): boolean {
+/**
+ * True when the tube can slide on from the bend before: same end leading, that bend the nearest one ahead. After
+ * compression bending the tail lies wrapped aside, so the tube always comes out and goes in anew.
+ */
+export function slidesOn(setup: BenchSetup, state: BenchState): boolean {
   const { before, bend, lead, made } = state
   if (before === null) return true
+  if (setup.kind === 'compression') return false
   if (before.lead !== lead) return false
   const step = lead === 'A' ? -1 : 1
   if ((before.bend - bend) * step <= 0) return false
@@ -140,7 +145,7 @@ export function settingUp(
   { front, tail }: { front: TubeSide; tail: TubeSide },
 ): MotionPlan[] {
   const solids = [...setup.solids.housing, ...setup.solids.arm]
-  if (!slidesOn(state)) return [lift('putIn', setup, { front, tail })]
+  if (!slidesOn(setup, state)) return [lift('putIn', setup, { front, tail })]
 
   const turn = turnFor(setup, state)
   const back = -turn * DEG
@@ -150,7 +155,8 @@ export function settingUp(
       p => turnAbout(p, [0, 0, 0], X, back),
       d => turnDirection(d, X, back),
     )
-  const way = front.firstStraight
+  // An overrun straight leaves nothing to slide.
+  const way = Math.max(0, front.firstStraight)
   const slide: Motion = { kind: 'shift', along: X, from: -way, to: 0 }
   const slideReads = { plus: way, per: 1 }
   const sliding = (side: TubeSide): TubeSide => ({ ...side, parts: roll(side.parts) })

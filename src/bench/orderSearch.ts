@@ -283,7 +283,7 @@ function stepValue(
   floor: number,
 ): StepValue {
   return state => {
-    const slides = slidesOn(state)
+    const slides = slidesOn(setup, state)
     const own = `${setup.trimAt}${state.lead}${state.bend}`
     const whole = `${own}:${state.mask}:${slides ? (state.before?.bend ?? -1) : 'in'}`
     const known = memo.get(whole)

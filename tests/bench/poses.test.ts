@@ -58,14 +58,20 @@ describe.each(BENDERS.map(b => [b.id, b] as const))('on %s', (_, bender) => {
       made: b => order.slice(0, i).some(o => o.bend === b),
     })
 
-    test.each([1, 2, 3])(
-      'step %i: the slide ends where the turn begins, the turn where the bend begins',
-      i => {
-        const at = (motion: string, share: number) => pose(setup, state(i), motion, share)!
-        expect(furthest(at('slide', 1), at('turn', 0))).toBeLessThan(1e-9)
-        expect(furthest(at('turn', 1), at('bend', 0))).toBeLessThan(1e-9)
-      },
-    )
+    const at = (i: number, motion: string, share: number) => pose(setup, state(i), motion, share)!
+    if (bender.kind === 'compression')
+      test.each([1, 2, 3])('step %i: the tube is put in where the bend begins', i => {
+        expect(pose(setup, state(i), 'slide', 1)).toBeNull()
+        expect(furthest(at(i, 'putIn', 0), at(i, 'bend', 0))).toBeLessThan(1e-9)
+      })
+    else
+      test.each([1, 2, 3])(
+        'step %i: the slide ends where the turn begins, the turn where the bend begins',
+        i => {
+          expect(furthest(at(i, 'slide', 1), at(i, 'turn', 0))).toBeLessThan(1e-9)
+          expect(furthest(at(i, 'turn', 1), at(i, 'bend', 0))).toBeLessThan(1e-9)
+        },
+      )
 
     if (bender.kind === 'rotaryDraw')
       test.each([1, 2, 3])('step %i: the slide begins where the bend before left the tube', i => {
