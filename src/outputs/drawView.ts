@@ -171,7 +171,14 @@ function drawTube(strokes: readonly Stroke[], half: number, items: PaperItem[]):
       }
     }
   }
-  for (const s of strokes) if (thick) items.push({ kind: 'path', steps: s.steps, stroke: GREY, width: 0.1 })
+  for (const s of strokes)
+    items.push({
+      kind: 'path',
+      steps: s.steps,
+      stroke: thick ? GREY : BLACK,
+      width: 0.1,
+      part: 'centre-line',
+    })
 }
 
 type At = readonly [number, number]

@@ -22,6 +22,8 @@ export interface PathItem {
   /** Line width, mm. */
   readonly width?: number
   readonly dash?: readonly number[]
+  /** What the path is, for whoever reads the drawing back: written as a class in SVG. */
+  readonly part?: 'centre-line'
 }
 export interface TextItem {
   readonly kind: 'text'

@@ -32,7 +32,8 @@ function element(item: PaperItem): string {
   const stroke = item.stroke
     ? ` stroke="${colour(item.stroke)}" stroke-width="${number(item.width ?? 0.18)}"${item.dash?.length ? ` stroke-dasharray="${item.dash.map(number).join(' ')}"` : ''}`
     : ''
-  return `<path d="${d}" fill="${item.fill ? colour(item.fill) : 'none'}"${stroke}/>`
+  const part = item.part ? ` class="${item.part}"` : ''
+  return `<path${part} d="${d}" fill="${item.fill ? colour(item.fill) : 'none'}"${stroke}/>`
 }
 
 /** Markup characters replaced; control characters, which XML cannot hold, become spaces. */

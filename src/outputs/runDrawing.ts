@@ -1,0 +1,69 @@
+import { runOf } from '../document/lookUp.ts'
+import { formatLength, type LengthUnit } from '../document/quantity.ts'
+import type { SkidDocument } from '../document/types.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { commonScale, drawView } from './drawView.ts'
+import { OutputError } from './outputError.ts'
+import { type PaperItem, type PaperPage, words } from './paper.ts'
+import { routeOrThrow } from './solidTubes.ts'
+import { fitted } from './titleBlock.ts'
+import { ISOMETRIC, squareViews } from './views.ts'
+
+const WIDTH = 297
+const HEIGHT = 210
+const EDGE = 10
+
+/**
+ * The run's views alone, on a lying A4: isometric at the left, one or two square views at the right, their scale
+ * named. For SVG, and for laying into other documents.
+ */
+export function runDrawing(document: SkidDocument, solved: SolvedRun, unit: LengthUnit = 'mm'): PaperPage {
+  const run = runOf(document, solved.runId)
+  if (run === null) throw new OutputError(`run ${solved.tag}`, 'no such run', 'a run of the document')
+  const route = routeOrThrow(solved)
+  const { od } = run.tube
+  const length = (mm: number) =>
+    unit === 'mm' ? formatLength(mm, unit, { digits: 1, fixed: true }) : formatLength(mm, unit, { digits: 3 })
+  const half = (WIDTH - 3 * EDGE) / 2
+  const top = EDGE + 8
+  const room = HEIGHT - top - EDGE - 8
+  const name = fitted(
+    `${run.tag}   tube ${Number(od.toFixed(3))} x ${Number(run.tube.wall.toFixed(3))} mm   ${document.name}`,
+    WIDTH - 2 * EDGE,
+    4.5,
+  )
+  const items: PaperItem[] = [words(EDGE, EDGE + 4, name.text, name.size, { bold: true })]
+  const notes: string[] = []
+  const iso = drawView(
+    route,
+    ISOMETRIC,
+    { x: EDGE, y: top, w: half, h: room },
+    { od, length, dimensions: [], legs: true },
+  )
+  items.push(...iso.items)
+  notes.push(...iso.notes)
+  const given = new Set<number>()
+  const square = squareViews(route).map(view => {
+    const dimensions = view.axes!.filter(k => !given.has(k))
+    for (const k of dimensions) given.add(k)
+    return { view, dimensions }
+  })
+  const { scale, heights } = commonScale(route, square, od, half, room)
+  let y = top
+  square.forEach(({ view, dimensions }, i) => {
+    const h = heights[i]!
+    const drawn = drawView(
+      route,
+      view,
+      { x: 2 * EDGE + half, y, w: half, h },
+      { od, length, dimensions, legs: false, scale },
+    )
+    items.push(...drawn.items)
+    notes.push(...drawn.notes)
+    y += h
+  })
+  const foot = `Lengths in ${unit === 'mm' ? 'mm' : 'inches'}; figures in parentheses are for reference. ${notes.join('. ')}`
+  const line = fitted(foot, WIDTH - 2 * EDGE, 2.6)
+  items.push(words(EDGE, HEIGHT - EDGE, line.text, line.size))
+  return { width: WIDTH, height: HEIGHT, items }
+}
