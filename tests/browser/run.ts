@@ -9,6 +9,7 @@ await import('./autosave.browser.ts')
 await import('./offline.browser.ts')
 await import('./shareLink.browser.ts')
 await import('./scene.browser.ts')
+await import('./bending.browser.ts')
 await import('./storyByMouse.browser.ts')
 await import('./storyByKeys.browser.ts')
 

@@ -1,7 +1,7 @@
 import type { CSSProperties } from 'react'
-import { firstStop, goOnTo } from '../../bench/springback.ts'
+import { goOnTo } from '../../bench/springback.ts'
 import { useSession } from '../useStore.ts'
-import { benchAngle, benchLength, unitWord } from './figures.ts'
+import { benchAngle, benchLength, shownStop, unitWord } from './figures.ts'
 import type { Programme } from './programme.ts'
 import type { Progress } from './progress.ts'
 import { StockDrawing } from './StockDrawing.tsx'
@@ -84,7 +84,7 @@ export function Instruction({ programme, progress, screen }: Props) {
       return (
         <div className="bending-do">
           <h2>Bend, but stop short</h2>
-          <Huge value={benchAngle(firstStop(step.angle))} unit="°" says="stop the dial here" />
+          <Huge value={benchAngle(shownStop(step.angle))} unit="°" says="stop the dial here" />
           <Wanted angle={step.angle} />
           <p>Then let go of the load and measure what stays. The rest is bent on the same piece.</p>
         </div>
@@ -96,7 +96,7 @@ export function Instruction({ programme, progress, screen }: Props) {
           <h2>Measure the angle that stayed</h2>
           <Wanted angle={step.angle} />
           <p>
-            The dial stood at <b>{benchAngle(firstStop(step.angle))}°</b>. Type the angle that the protractor
+            The dial stood at <b>{benchAngle(shownStop(step.angle))}°</b>. Type the angle that the protractor
             shows on the tube.
           </p>
         </div>
@@ -184,7 +184,7 @@ export function ThisBend({ programme, progress, screen }: Props) {
   if (!('step' in screen)) return null
   const step = programme.layout.steps[screen.step]!
   const stopping = screen.kind === 'short' || screen.kind === 'readShort'
-  const dial = stopping ? firstStop(step.angle) : dialOf(programme, progress, screen.step)
+  const dial = stopping ? shownStop(step.angle) : dialOf(programme, progress, screen.step)
   const now = (...kinds: Screen['kind'][]) => (kinds.includes(screen.kind) ? 'now' : '')
   const turn = step.turn ?? 0
   return (

@@ -1,12 +1,12 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import { farEndOff } from '../../bench/farEnd.ts'
-import { firstStop, goOnTo } from '../../bench/springback.ts'
+import { goOnTo } from '../../bench/springback.ts'
 import { parseAngle } from '../../document/quantity.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useSession } from '../useStore.ts'
 import { CloseCalls } from './CloseCalls.tsx'
 import { FinishedPage } from './FinishedPage.tsx'
-import { benchAngle, benchLength, signedAngle, unitWord } from './figures.ts'
+import { benchAngle, benchLength, shownDial, shownStop, signedAngle, unitWord } from './figures.ts'
 import { dialOf, Instruction, ThisBend, wheelSays } from './Instruction.tsx'
 import { NumberPad } from './NumberPad.tsx'
 import type { Programme } from './programme.ts'
@@ -58,10 +58,10 @@ export function StepPage({ programme, progress, kept, change }: Props) {
           `${benchAngle(read)}° is already past the wanted ${benchAngle(step.angle)}°: check the protractor, or note it as the finished angle on the next screen but one`,
         )
       return go(at + 1, {
-        short: withAt(progress.short, i, { dial: firstStop(step.angle), measured: read }),
+        short: withAt(progress.short, i, { dial: shownStop(step.angle), measured: read }),
       })
     }
-    const dial = dialOf(programme, progress, i) ?? step.angle
+    const dial = shownDial(dialOf(programme, progress, i) ?? step.angle)
     go(at + 1, { measured: withAt(progress.measured, i, { dial, measured: read }) })
   }
   useEffect(() => {
@@ -206,7 +206,7 @@ function ShortEffect({ programme, step, typed }: { programme: Programme; step: n
   const { angle } = programme.layout.steps[step]!
   const read = typed.trim() === '' ? null : readAngle(typed)
   if (typeof read !== 'number') return <p className="bending-effect quiet">{read ?? 'No angle typed yet.'}</p>
-  const trial = { dial: firstStop(angle), measured: read }
+  const trial = { dial: shownStop(angle), measured: read }
   return (
     <p className="bending-effect">
       {wheelSays(trial.dial - trial.measured)}: go on to <b>{benchAngle(goOnTo(angle, trial))}°</b>.

@@ -1,3 +1,4 @@
+import { firstStop } from '../../bench/springback.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
 
 /** A length as it is read off across the bench: a tenth of a millimetre, a hundredth of an inch or 1/32 in. */
@@ -14,3 +15,9 @@ export const signedAngle = (deg: number): string => {
   const text = formatAngle(Math.abs(deg), 1, true)
   return text === '0.0' ? text : `${deg < 0 ? '−' : '+'}${text}`
 }
+
+/** The dial reading as it stands on screen, degrees: a fabricator sets what is shown, so trials are kept with it. */
+export const shownDial = (deg: number): number => Math.round(deg * 10) / 10
+
+/** Where a first, short stop is shown for a wanted angle, degrees. */
+export const shownStop = (wanted: number): number => shownDial(firstStop(wanted))

@@ -7,11 +7,7 @@ const KEY = 'dogleg-at-the-bench'
  * reload, and remembers it for the next one. Gives the function that stops.
  */
 export function followMode(): () => void {
-  const { mode, set } = sessionStore.getState()
-  const asked = new URLSearchParams(location.search).get('mode')
-  if (mode === 'layingOut' && (asked === 'bending' || (asked === null && wasAtTheBench())))
-    set({ mode: 'bending' })
-  return sessionStore.subscribe((now, before) => {
+  const stop = sessionStore.subscribe((now, before) => {
     if (now.mode === before.mode) return
     try {
       if (now.mode === 'bending') sessionStorage.setItem(KEY, 'yes')
@@ -20,6 +16,11 @@ export function followMode(): () => void {
       // Storage refused: after a reload the laying-out view is shown, one press from here.
     }
   })
+  const { mode, set } = sessionStore.getState()
+  const asked = new URLSearchParams(location.search).get('mode')
+  if (mode === 'layingOut' && (asked === 'bending' || (asked === null && wasAtTheBench())))
+    set({ mode: 'bending' })
+  return stop
 }
 
 function wasAtTheBench(): boolean {
