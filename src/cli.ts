@@ -17,7 +17,7 @@ import {
   textOf,
   type Values,
 } from './cliInput.ts'
-import { cutlist, exportFile, sheet } from './cliOutputs.ts'
+import { cutlist, exportFile, sheet, strip } from './cliOutputs.ts'
 import { KNOWN_BENDERS } from './document/knownBenders.ts'
 import { LONGEST_DOCUMENT } from './document/readDocument.ts'
 import { readRows } from './document/readTable.ts'
@@ -40,10 +40,13 @@ const HELP = `dogleg: from a tube route to its bend programme
                                marks, turns, dial readings and clearance of every step on the bender
   dogleg sheet FILE [--run TAG] [--paper A4|A3|Letter] --out F.pdf
                                the fabrication sheet of one run, or of all
+  dogleg strip FILE --run TAG [--form lay|wrap] [--paper A4|A3|Letter] [--bar-x MM --bar-y MM] --out F.pdf
+                               the marks 1:1 to lay along the stock or wrap round it; the bars as measured
+                               on a first print correct the printer
   dogleg cutlist FILE [--stock MM] [--json]
                                all runs nested on stock lengths
-  dogleg export FILE [--run TAG] --to step|glb|stl|dxf|svg|csv|rows --out F
-                               csv: the run's points, rows: its bend rows, svg: its sheet
+  dogleg export FILE [--run TAG] --to step|glb|stl|dxf|svg|csv|rows|json --out F
+                               csv: the run's points, rows: its bend rows, svg: its drawing
   dogleg rows FILE.csv --clr MM
                                points (x,y,z as CSV) from bend rows with the header straight,rotation,angle;
                                end A at the origin, heading +x, the first bend towards +y
@@ -66,6 +69,10 @@ const COMMANDS: Readonly<
   bench: { options: ['json', 'od', 'wall', 'clr', 'bender', 'run', 'lead'], run: bench },
   cutlist: { options: ['json', 'od', 'wall', 'clr', 'bender', 'stock'], run: cutlist },
   sheet: { options: ['od', 'wall', 'clr', 'bender', 'run', 'out', 'paper'], run: sheet },
+  strip: {
+    options: ['od', 'wall', 'clr', 'bender', 'run', 'out', 'paper', 'form', 'bar-x', 'bar-y'],
+    run: strip,
+  },
   export: { options: ['od', 'wall', 'clr', 'bender', 'run', 'to', 'out'], run: exportFile },
   rows: { options: ['json', 'od', 'wall', 'clr'], run: rows },
 }

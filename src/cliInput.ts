@@ -33,6 +33,9 @@ export const OPTIONS = {
   to: { type: 'string' },
   out: { type: 'string' },
   paper: { type: 'string' },
+  form: { type: 'string' },
+  'bar-x': { type: 'string' },
+  'bar-y': { type: 'string' },
   stock: { type: 'string' },
 } as const
 export type Values = { readonly [K in keyof typeof OPTIONS]?: string | boolean | undefined }
@@ -91,7 +94,10 @@ function benderOption(values: Values) {
 }
 
 /** The option's length in mm, > 0. */
-export function lengthOption(values: Values, name: 'od' | 'wall' | 'clr' | 'within' | 'stock'): number {
+export function lengthOption(
+  values: Values,
+  name: 'od' | 'wall' | 'clr' | 'within' | 'stock' | 'bar-x' | 'bar-y',
+): number {
   const text = values[name]
   if (typeof text !== 'string')
     throw new BadInput(`--${name}: found nothing; wanted a length in mm, as in --${name} 12`)

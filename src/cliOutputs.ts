@@ -1,98 +1,106 @@
 import { allFindings } from './checks/allFindings.ts'
 import { BadInput, type Call, documentFrom, lengthOption } from './cliInput.ts'
 import type { SkidDocument } from './document/types.ts'
-import { writePoints, writeRows } from './document/writeTable.ts'
 import { cutList } from './outputs/cutList.ts'
-import { sheetPages, sheetPdf } from './outputs/fabricationSheet.ts'
-import { routeOrThrow, solidTubes } from './outputs/solidTubes.ts'
-import { cutListText } from './outputs/writeCutList.ts'
-import { writeDxf } from './outputs/writeDxf.ts'
-import { writeGlb } from './outputs/writeGlb.ts'
-import { writeStep } from './outputs/writeStep.ts'
-import { writeStl } from './outputs/writeStl.ts'
-import { writeSvg } from './outputs/writeSvg.ts'
+import {
+  cutListCommand,
+  EXPORTS,
+  type ExportKind,
+  exportCommand,
+  sheetCommand,
+  stripCommand,
+} from './outputs/outputsCommand.ts'
 import { solveDocument } from './solve/solveRun.ts'
 import type { SolvedRun } from './solve/types.ts'
 
-/** Runs that an output is made of, and what it needs besides. */
-interface Job {
-  readonly document: SkidDocument
-  readonly runs: readonly SolvedRun[]
-  /** ISO 8601 date-time of making, to the second. */
-  readonly date: string
-}
-
-/** What `export --to` can write. */
-const FORMATS: Readonly<Record<string, (job: Job) => string | Uint8Array>> = {
-  step: ({ document, runs, date }) => writeStep(solidTubes(document, runs), { date, name: document.name }),
-  glb: ({ document, runs }) => writeGlb(solidTubes(document, runs)),
-  stl: ({ document, runs }) => writeStl(solidTubes(document, runs)),
-  dxf: ({ document, runs }) => writeDxf(solidTubes(document, runs)),
-  csv: job => writePoints(routeOrThrow(oneRun(job, 'csv')).points),
-  rows: job => writeRows(routeOrThrow(oneRun(job, 'rows'))),
-  svg: job => {
-    const { document, date } = job
-    const run = oneRun(job, 'svg')
-    const findings = allFindings(document, solveDocument(document))
-    const pages = sheetPages(document, run, { date, findings, paper: 'A3' })
-    if (pages.length !== 1)
-      throw new BadInput(
-        `--to svg: found a sheet of ${pages.length} pages; wanted one. Use the sheet command`,
-      )
-    return writeSvg(pages[0]!, `Fabrication sheet ${run.tag}`)
-  },
-}
-
 /** `export FILE --to FORMAT --out F`. */
 export async function exportFile(call: Call): Promise<number> {
-  const { values, io } = call
-  const name = values.to
-  const format = typeof name === 'string' && Object.hasOwn(FORMATS, name) ? FORMATS[name] : undefined
-  const known = Object.keys(FORMATS).join(', ')
-  if (!format)
-    throw new BadInput(`--to: found ${name === undefined ? 'nothing' : `"${name}"`}; wanted one of ${known}`)
+  const { to } = call.values
+  const kind = EXPORTS.find((e): e is ExportKind => e === to)
+  if (!kind)
+    throw new BadInput(
+      `--to: found ${to === undefined ? 'nothing' : `"${to}"`}; wanted one of ${EXPORTS.join(', ')}`,
+    )
   const out = outOption(call)
-  await io.write(out, format(await jobOf(call)))
+  const { document, solved, date } = await jobOf(call)
+  const findings = kind === 'json' ? { findings: allFindings(document, solved) } : {}
+  await call.io.write(
+    out,
+    exportCommand(document, solved, { to: kind, date, ...runOption(call), ...findings }),
+  )
   return 0
 }
 
 /** `sheet FILE --out F.pdf`: one run's sheet or a pack of all. Each sheet says itself whether it is released. */
 export async function sheet(call: Call): Promise<number> {
-  const paper = call.values.paper ?? 'A4'
-  if (paper !== 'A4' && paper !== 'A3' && paper !== 'Letter')
-    throw new BadInput(`--paper: found "${paper}"; wanted A4, A3 or Letter`)
+  const paper = paperOption(call)
   const out = outOption(call)
-  const { document, runs, date } = await jobOf(call)
-  const findings = allFindings(document, solveDocument(document))
-  await call.io.write(out, sheetPdf(document, runs, { date, findings, paper }))
+  const { document, solved, date } = await jobOf(call)
+  const findings = allFindings(document, solved)
+  await call.io.write(out, sheetCommand(document, solved, { date, findings, paper, ...runOption(call) }))
+  return 0
+}
+
+/** `strip FILE --run TAG --out F.pdf`: the marks 1:1, stretched by what the printed bars measured when given. */
+export async function strip(call: Call): Promise<number> {
+  const { values } = call
+  const { form } = values
+  if (form !== undefined && form !== 'lay' && form !== 'wrap')
+    throw new BadInput(`--form: found "${form}"; wanted lay or wrap`)
+  if ((values['bar-x'] === undefined) !== (values['bar-y'] === undefined))
+    throw new BadInput('--bar-x and --bar-y: found one of them; wanted both bars as measured, or neither')
+  const out = outOption(call)
+  const { document, solved, date } = await jobOf(call)
+  const { run } = runOption(call)
+  if (run === undefined) throw new BadInput(`--run: found nothing; wanted one of ${tagsOf(solved)}`)
+  const measured =
+    values['bar-x'] === undefined
+      ? {}
+      : { measured: { x: lengthOption(values, 'bar-x'), y: lengthOption(values, 'bar-y') } }
+  const made = stripCommand(document, solved, {
+    run,
+    date,
+    paper: paperOption(call),
+    ...(form === undefined ? {} : { form }),
+    ...measured,
+  })
+  await call.io.write(out, made)
   return 0
 }
 
 /** `cutlist FILE`: all runs nested on stock. Exit 1 when a run could not be put in it. */
 export async function cutlist({ file, values, io }: Call): Promise<number> {
   const document = await documentFrom(file, values, io)
+  const solved = solveDocument(document)
   const stock = values.stock === undefined ? {} : { stockLengths: [lengthOption(values, 'stock')] }
-  const list = cutList(document, solveDocument(document), stock)
-  for (const { tag, reason } of list.leftOut) io.err(`dogleg: ${tag} is not in the cut list: ${reason}\n`)
-  io.out(values.json ? `${JSON.stringify(list, null, 2)}\n` : `${cutListText(list).trimEnd()}\n`)
-  return list.leftOut.length > 0 ? 1 : 0
+  const { leftOut } = cutList(document, solved, stock)
+  for (const { tag, reason } of leftOut) io.err(`dogleg: ${tag} is not in the cut list: ${reason}\n`)
+  io.out(cutListCommand(document, solved, { ...stock, format: values.json ? 'json' : 'text' }))
+  return leftOut.length > 0 ? 1 : 0
 }
 
-async function jobOf({ file, values, io }: Call): Promise<Job> {
+async function jobOf({ file, values, io }: Call): Promise<{
+  document: SkidDocument
+  solved: SolvedRun[]
+  /** ISO 8601 date-time of making, to the second. */
+  date: string
+}> {
   const document = await documentFrom(file, values, io)
   const solved = solveDocument(document)
-  const runs = values.run === undefined ? solved : solved.filter(s => s.tag === values.run)
-  const tags = solved.map(s => `"${s.tag}"`).join(', ')
-  if (runs.length === 0)
-    throw new BadInput(`--run: found "${values.run}"; wanted one of ${tags || 'no runs at all'}`)
-  return { document, runs, date: new Date().toISOString().slice(0, 19) }
+  if (values.run !== undefined && !solved.some(s => s.tag === values.run))
+    throw new BadInput(`--run: found "${values.run}"; wanted one of ${tagsOf(solved)}`)
+  return { document, solved, date: new Date().toISOString().slice(0, 19) }
 }
 
-function oneRun({ runs }: Job, format: string): SolvedRun {
-  const [first, ...more] = runs
-  if (first && more.length === 0) return first
-  const tags = runs.map(s => s.tag).join(', ')
-  throw new BadInput(`--to ${format}: found ${runs.length} runs; wanted one, named by --run: ${tags}`)
+const tagsOf = (solved: readonly SolvedRun[]) => solved.map(s => `"${s.tag}"`).join(', ') || 'no runs at all'
+
+const runOption = ({ values }: Call): { run?: string } =>
+  typeof values.run === 'string' ? { run: values.run } : {}
+
+function paperOption({ values }: Call): 'A4' | 'A3' | 'Letter' {
+  const paper = values.paper ?? 'A4'
+  if (paper === 'A4' || paper === 'A3' || paper === 'Letter') return paper
+  throw new BadInput(`--paper: found "${paper}"; wanted A4, A3 or Letter`)
 }
 
 function outOption({ values }: Call): string {
