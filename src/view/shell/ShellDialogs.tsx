@@ -1,3 +1,4 @@
+import { lazy, Suspense } from 'react'
 import { useStore } from 'zustand'
 import { documentStore } from '../../store/documentStore.ts'
 import { downloadDocument } from '../../store/files.ts'
@@ -6,7 +7,9 @@ import { dialogStore, showDialog } from './dialogStore.ts'
 import { openSample } from './documentActions.ts'
 import { KeptCopies } from './KeptCopies.tsx'
 import { Modal } from './Modal.tsx'
-import { ShortcutSheet } from './ShortcutSheet.tsx'
+
+/** Loaded when first asked for, as it lists the keys of every view. */
+const ShortcutSheet = lazy(async () => ({ default: (await import('./ShortcutSheet.tsx')).ShortcutSheet }))
 
 /** At most this many faults of a refused file are listed; the rest is counted. */
 const MOST_FAULTS = 12
@@ -15,7 +18,12 @@ const MOST_FAULTS = 12
 export function ShellDialogs() {
   const dialog = useStore(dialogStore, state => state.dialog)
   if (!dialog) return null
-  if (dialog.kind === 'shortcuts') return <ShortcutSheet />
+  if (dialog.kind === 'shortcuts')
+    return (
+      <Suspense fallback={null}>
+        <ShortcutSheet />
+      </Suspense>
+    )
   if (dialog.kind === 'copies') return <KeptCopies />
   if (dialog.kind === 'samples')
     return (

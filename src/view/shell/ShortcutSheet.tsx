@@ -1,4 +1,5 @@
 import { useStore } from 'zustand'
+import { SCENE_KEYS } from '../scene/gestures/sceneKeys.ts'
 import { COMMANDS, type Command } from './commands.ts'
 import { dialogStore } from './dialogStore.ts'
 import { keyText } from './keyText.ts'
@@ -28,6 +29,19 @@ export function ShortcutSheet() {
           </section>
         ))}
       </div>
+      <section className="sceneKeys" aria-label="3D view">
+        <h3>While the 3D view has the focus</h3>
+        <dl>
+          {SCENE_KEYS.map(entry => (
+            <div key={entry.keys}>
+              <dt>{entry.label}</dt>
+              <dd>
+                <kbd>{entry.keys}</kbd>
+              </dd>
+            </div>
+          ))}
+        </dl>
+      </section>
       <p className="quiet">
         Tables: arrow keys move, Enter or typing edits, Escape gives the old value back. A field takes mm, in,
         fractions and sums: <code>6 3/16in</code>, <code>25.4*3+10</code>.
