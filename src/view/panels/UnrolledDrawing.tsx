@@ -185,7 +185,7 @@ export function UnrolledDrawing(props: Props) {
             end,
             'end',
             <>
-              <circle cx={x} cy={MID} r={11} />
+              <circle className="end-face" cx={x} cy={MID} r={11} />
               <text x={x} y={MID + 4.5}>
                 {end}
               </text>

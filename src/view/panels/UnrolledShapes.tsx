@@ -75,7 +75,8 @@ export function StraightFigures(props: {
     return [{ index: s.index, text, urgent, half, x: Math.max(half + 2, Math.min(width - half - 2, middle)) }]
   })
   const placed: Written[] = []
-  for (const w of [...wanted.filter(w => w.urgent), ...wanted.filter(w => !w.urgent)])
+  const rank = (w: Written) => (straights[w.index]!.length < 0 ? 0 : w.urgent ? 1 : 2)
+  for (const w of [...wanted].sort((a, b) => rank(a) - rank(b)))
     if (placed.every(p => Math.abs(p.x - w.x) >= p.half + w.half + 3)) placed.push(w)
   return (
     <g aria-hidden>

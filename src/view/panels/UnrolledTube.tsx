@@ -2,6 +2,7 @@ import { useLayoutEffect, useRef, useState } from 'react'
 import type { SolvedRoute } from '../../solve/types.ts'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
 import { useSession } from '../useStore.ts'
+import { SeverityMark } from './SeverityMark.tsx'
 import { tubeName } from './tubeName.ts'
 import { UnrolledDrawing } from './UnrolledDrawing.tsx'
 import { type RunInHand, useRunInHand } from './useRunInHand.ts'
@@ -30,7 +31,7 @@ export function UnrolledTube() {
           <p className="empty">No run yet: the tube of the run in hand lies here, unrolled and to scale.</p>
         ) : inHand.solved.route === null ? (
           <p role="status" className="empty">
-            Nothing to unroll: {inHand.solved.problem?.message}.
+            <SeverityMark of="error" /> Nothing to unroll: {inHand.solved.problem?.message}.
           </p>
         ) : (
           width > 0 && (
@@ -49,11 +50,13 @@ function Head({ run, solved, route }: RunInHand & { route: SolvedRoute | null })
     <header className="unrolled-head">
       <h2>{run.tag}</h2>
       <span className="quiet">
-        {[tubeName(run.tube, unit), run.service, `${bends} ${bends === 1 ? 'bend' : 'bends'}`]
+        {[tubeName(run.tube, unit), run.service, route && `${bends} ${bends === 1 ? 'bend' : 'bends'}`]
           .filter(Boolean)
           .join(' · ')}
       </span>
-      <span className="unrolled-hint">drag a bend’s edge, or click a straight, bend or clock to type</span>
+      {route && (
+        <span className="unrolled-hint">drag a bend’s edge, or click a straight, bend or clock to type</span>
+      )}
       {solved.cutLength !== null && (
         <span className="unrolled-cut">
           Cut <b>{lengthKind(unit).show(solved.cutLength)}</b> {lengthUnitWord(unit)}
