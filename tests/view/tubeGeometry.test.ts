@@ -5,6 +5,7 @@ import {
   detailFor,
   FULL_DETAIL,
   overrunDashes,
+  overrunLines,
   PLAIN_DETAIL,
   type TubeMesh,
   tubeMesh,
@@ -122,6 +123,9 @@ describe('tube mesh', () => {
     expect(openEdges(mesh)).toBe(0)
     expect(mesh.ranges[2]!.count).toBe(0)
     expect(volume(mesh)).toBeGreaterThan(0)
+    const [sleeve] = overrunLines(pieces)
+    expect(sleeve!.to - sleeve!.from).toBeCloseTo(26.2, 9)
+    expect(sleeve!.start[1]).toBeLessThan(sleeve!.end[1])
     const dashes = overrunDashes(pieces, 3)
     expect(dashes[0]![1]).toBeCloseTo(38.1, 9)
     for (const d of dashes) {

@@ -1,6 +1,6 @@
 import { add, addScaled, anySquareTo, cross, scale, turnDirection, type Vec3 } from '../../geometry/vec3.ts'
 import { pointOn } from '../../solve/centreLine.ts'
-import type { ArcPiece, Piece } from '../../solve/types.ts'
+import type { ArcPiece, LinePiece, Piece } from '../../solve/types.ts'
 
 export interface TubeDetail {
   /** Flats round the tube. */
@@ -174,13 +174,20 @@ export function tubeMesh(pieces: readonly Piece[], od: number, wall: number, det
   }
 }
 
+/** The backward stretches as straights of their own, the right way round: what a sleeve round them is swept along. */
+export function overrunLines(pieces: readonly Piece[]): LinePiece[] {
+  return pieces.flatMap((p): LinePiece[] =>
+    p.kind === 'line' && p.to < p.from ? [{ ...p, from: p.to, to: p.from, start: p.end, end: p.start }] : [],
+  )
+}
+
 /** Backward stretches as dashes (pairs of points, mm): what of the route no tube can follow. */
 export function overrunDashes(pieces: readonly Piece[], dash: number): Vec3[] {
   const points: Vec3[] = []
   for (const piece of pieces) {
     if (piece.kind !== 'line' || piece.to >= piece.from) continue
     const back = piece.from - piece.to
-    const count = Math.min(40, Math.max(1, Math.round(back / (2 * dash))))
+    const count = Math.min(40, Math.max(3, Math.round(back / (2 * dash))))
     const step = back / count
     for (let i = 0; i < count; i++)
       points.push(

@@ -18,7 +18,16 @@ interface Label {
   readonly key: string
   readonly at: Vec3
   readonly text: string
-  readonly kind: 'tag' | 'tagInHand' | 'number' | 'numberLit' | 'fitting' | 'solid' | 'gap' | 'length'
+  readonly kind:
+    | 'tag'
+    | 'tagInHand'
+    | 'number'
+    | 'numberLit'
+    | 'fitting'
+    | 'solid'
+    | 'gap'
+    | 'length'
+    | 'overrun'
 }
 
 /** Names over the picture, as text of the page: one layer, moved by the camera without React. */
@@ -71,6 +80,7 @@ export function Labels({ stage }: { stage: Stage }) {
 const RANK: Record<Label['kind'], number> = {
   gap: -1,
   length: 0,
+  overrun: 1,
   numberLit: 0,
   solid: 1,
   tagInHand: 2,
@@ -85,7 +95,13 @@ function boxOf({ text, kind }: Label) {
   const rank = RANK[kind]
   if (kind === 'number' || kind === 'numberLit')
     return { x: 8, y: -20, width: Math.max(16, width - 4), height: 16, rank }
-  return { x: -width / 2, y: kind === 'fitting' ? 9 : kind === 'length' ? -27 : -9, width, height: 18, rank }
+  return {
+    x: -width / 2,
+    y: kind === 'fitting' ? 9 : kind === 'length' || kind === 'overrun' ? -27 : -9,
+    width,
+    height: 18,
+    rank,
+  }
 }
 
 type Seen = Pick<
@@ -138,6 +154,16 @@ function labelsOf(document: SkidDocument, seen: Seen): Label[] {
         : routeOf(document, run.id)?.points[0]
     if (at) labels.push({ key: `t ${run.id}`, at, text: run.tag, kind: inHand ? 'tagInHand' : 'tag' })
   })
+  for (const piece of solvedRunOf(document, seen.runInHand)?.route?.pieces ?? []) {
+    if (piece.kind !== 'line' || piece.to >= piece.from || seen.hiddenRuns.has(seen.runInHand ?? '')) continue
+    const text = `${formatLength(piece.from - piece.to, seen.unit, { withUnit: true })} missing`
+    labels.push({
+      key: `o ${piece.straight}`,
+      at: lerp(piece.start, piece.end, 0.5),
+      text,
+      kind: 'overrun',
+    })
+  }
   const route = seen.showRoute ? routeOf(document, seen.runInHand) : null
   if (route && !seen.hiddenRuns.has(route.run.id))
     route.ids.forEach((id, i) => {

@@ -4,7 +4,7 @@ import type { Run } from '../../../document/types.ts'
 import type { SolvedRoute } from '../../../solve/types.ts'
 import type { Part } from '../../../store/sessionStore.ts'
 import type { ThemeColours } from '../themeColours.ts'
-import { detailFor, overrunDashes, tubeMesh } from '../tubeGeometry.ts'
+import { detailFor, overrunDashes, overrunLines, PLAIN_DETAIL, tubeMesh } from '../tubeGeometry.ts'
 import { Dashes } from './Dashes.tsx'
 
 interface Props {
@@ -71,10 +71,42 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
         colour={p.colours.select}
         strength={0.9}
       />
-      {dashes.length > 0 && <Dashes points={dashes} colour={p.colours.error} width={4} />}
+      {dashes.length > 0 && (
+        <>
+          <Dashes points={dashes} colour={p.colours.error} width={5} />
+          <Sleeves route={p.route} od={od} colour={p.colours.error} />
+        </>
+      )}
     </>
   )
 })
+
+/** A red sleeve round every stretch where bends overrun each other, seen through the tube. */
+function Sleeves({ route, od, colour }: { route: SolvedRoute; od: number; colour: Color }) {
+  const sleeves = useMemo(
+    () =>
+      overrunLines(route.pieces).map(line => {
+        const { positions, normals, index } = tubeMesh([line], od * 1.3, 0, PLAIN_DETAIL)
+        const g = new BufferGeometry()
+        g.setAttribute('position', new BufferAttribute(positions, 3))
+        g.setAttribute('normal', new BufferAttribute(normals, 3))
+        g.setIndex(new BufferAttribute(index, 1))
+        return { g, straight: line.straight }
+      }),
+    [route, od],
+  )
+  useEffect(
+    () => () => {
+      for (const { g } of sleeves) g.dispose()
+    },
+    [sleeves],
+  )
+  return sleeves.map(({ g, straight }) => (
+    <mesh key={straight} geometry={g} renderOrder={2}>
+      <meshLambertMaterial color={colour} transparent opacity={0.45} depthTest={false} depthWrite={false} />
+    </mesh>
+  ))
+}
 
 type Range = { readonly start: number; readonly count: number }
 
