@@ -12,6 +12,9 @@ export const BLACK: Ink = [0, 0, 0]
 export const GREY: Ink = [0.45, 0.45, 0.45]
 export const PALE: Ink = [0.92, 0.92, 0.92]
 export const WHITE: Ink = [1, 1, 1]
+/** Font size of labels and dimensions on drawings, mm. */
+export const LABEL = 2.7
+
 export const RED: Ink = [0.75, 0.05, 0.05]
 
 export interface PathItem {

@@ -1,0 +1,117 @@
+import type { Lead } from '../bench/layOut.ts'
+import { materialOf } from '../catalogue/materials.ts'
+import { type Decided, isOpen } from '../checks/decisions.ts'
+import { fittingOf } from '../document/lookUp.ts'
+import type { RunEnd, SkidDocument } from '../document/types.ts'
+import { endToEnd } from '../solve/centreLine.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import type { BenchRun } from './benchLayout.ts'
+import { BLACK, RED, rectangle, words } from './paper.ts'
+import { runCode } from './runCode.ts'
+import type { Unit } from './sheetFlow.ts'
+import { routeOrThrow } from './solidTubes.ts'
+import { fitted } from './titleBlock.ts'
+
+/** Who lets a sheet go out although findings are open, and why. */
+export interface Override {
+  readonly by: string
+  readonly reason: string
+}
+
+/** What stands in the stamp, worst first. A check that was not run keeps the sheet from reading as released. */
+export function releaseState(
+  decided: readonly Decided[] | null,
+  override: Override | null | undefined,
+): { text: string; detail: string; good: boolean } {
+  if (decided === null) return { text: 'NOT RELEASED', detail: 'the checks were not run', good: false }
+  const open = decided.filter(isOpen).length
+  const notChecked = decided.filter(d => d.finding.severity === 'notChecked').length
+  const unchecked = notChecked > 0 ? `${notChecked} check${notChecked === 1 ? '' : 's'} not run` : ''
+  const findings = `${open} open finding${open === 1 ? '' : 's'}`
+  if (open > 0 && override)
+    return {
+      text: 'RELEASED BY OVERRIDE',
+      detail: [findings, unchecked, `${override.by}: ${override.reason}`].filter(Boolean).join(', '),
+      good: false,
+    }
+  if (open > 0)
+    return { text: 'NOT RELEASED', detail: [findings, unchecked].filter(Boolean).join(', '), good: false }
+  if (notChecked > 0) return { text: 'NOT FULLY CHECKED', detail: unchecked, good: false }
+  return { text: 'NO OPEN FINDINGS', detail: 'in the checks that were run', good: true }
+}
+
+/** The run's tag, large, and the stamp. */
+export function masthead(
+  bench: BenchRun,
+  solved: SolvedRun,
+  decided: readonly Decided[] | null,
+  override: Override | null | undefined,
+  w: number,
+): Unit {
+  const state = releaseState(decided, override)
+  const stampWidth = 74
+  return {
+    height: 18,
+    draw: (x, y) => {
+      const ink = state.good ? BLACK : RED
+      const tag = fitted(bench.run.tag, w - stampWidth - 6, 8, 3)
+      const about = fitted(
+        `${bench.run.service || 'no service named'}   ${bench.run.quantity} off   code ${runCode(bench.run, solved)}`,
+        w - stampWidth - 6,
+        3,
+      )
+      const text = fitted(state.text, stampWidth - 4, 5.2, 3)
+      const detail = fitted(state.detail, stampWidth - 4, 2.8)
+      return [
+        words(x, y + 8.2, tag.text, tag.size, { bold: true }),
+        words(x, y + 14, about.text, about.size),
+        rectangle({ x: x + w - stampWidth, y: y + 1.5, w: stampWidth, h: 13.5 }, { stroke: ink, width: 0.7 }),
+        words(x + w - stampWidth / 2, y + 7.6, text.text, text.size, {
+          bold: true,
+          anchor: 'middle',
+          ink,
+        }),
+        words(x + w - stampWidth / 2, y + 12.6, detail.text, detail.size, { anchor: 'middle', ink }),
+      ]
+    },
+  }
+}
+
+function endName(document: SkidDocument, end: RunEnd): string {
+  return end.kind === 'free' ? 'free end' : (fittingOf(document, end)?.name ?? end.fitting)
+}
+
+/** Name and value of what is cut, on what, with what. */
+export function keyFacts(
+  document: SkidDocument,
+  bench: BenchRun,
+  solved: SolvedRun,
+  lead: Lead,
+  length: (mm: number) => string,
+  inMm: boolean,
+): [string, string][] {
+  const { run, bender, tooling, layout } = bench
+  const route = routeOrThrow(solved)
+  const thin = (mm: number) =>
+    length(1).endsWith('mm') ? `${Number(mm.toFixed(3))}` : `${(mm / 25.4).toFixed(3)}`
+  const unit = inMm ? 'mm' : 'in'
+  return [
+    ['CUT LENGTH', length(bench.cutLength)],
+    ['Tube, OD × wall', `${thin(run.tube.od)} × ${thin(run.tube.wall)} ${unit}`],
+    ['Material', materialOf(run.tube.material)?.name ?? run.tube.material],
+    ['Bend radius, CLR', `${thin(run.clr)} ${unit}`],
+    ['Developed length', `(${length(route.developedLength)})`],
+    ['Check: end to end, straight line', `(${length(endToEnd(route))})`],
+    ['In the fitting, end A / end B', `${length(solved.insertionA)} / ${length(solved.insertionB)}`],
+    ['Trim allowance', length(run.trimAllowance)],
+    ['Bender', bender ? `${bender.name}, ${bender.hand}-hand` : 'none chosen'],
+    [
+      'Tooling',
+      tooling
+        ? `${tooling.id}, CLR ${thin(tooling.clr)} ${unit} (${tooling.clrMeasured === 'settled' ? 'on a settled bend' : 'of the die'})`
+        : 'none for this OD and CLR',
+    ],
+    ['Leading end', layout ? `end ${lead} goes through the clamp first` : '-'],
+    ['End A / end B', `${endName(document, run.endA)} / ${endName(document, run.endB)}`],
+  ]
+}

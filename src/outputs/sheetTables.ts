@@ -1,0 +1,120 @@
+import type { Lead } from '../bench/layOut.ts'
+import { type Decided, isOpen } from '../checks/decisions.ts'
+import { formatAngle } from '../document/quantity.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import type { BenchRun } from './benchLayout.ts'
+import { heading, sentences, table, type Unit } from './sheetFlow.ts'
+import { routeOrThrow } from './solidTubes.ts'
+import { turnWords } from './turnWords.ts'
+
+/** Bends in the order of bending: mark, straight, turn in words, wanted angle and dial reading. */
+export function bendTable(
+  bench: BenchRun,
+  solved: SolvedRun,
+  lead: Lead,
+  w: number,
+  length: (mm: number) => string,
+): Unit[] {
+  const route = routeOrThrow(solved)
+  const { layout } = bench
+  const n = route.bends.length
+  const end = lead
+  if (n === 0) return [heading('Bends', w), ...sentences(['None: cut to length, deburr, clean.'], w)]
+  const share = (parts: readonly number[]) => {
+    const all = parts.reduce((a, b) => a + b, 0)
+    return parts.map(p => (p / all) * w)
+  }
+  const widths = share([14, 27, 27, 24, 44, 20, 20])
+  const columns = [
+    { title: 'Bend', width: widths[0]!, bold: true },
+    { title: `Mark from end ${end}, straight stock`, width: widths[1]!, right: true, bold: true },
+    { title: 'or from the mark before', width: widths[2]!, right: true },
+    { title: 'Straight before', width: widths[3]!, right: true },
+    { title: 'Turn the tube first', width: widths[4]! },
+    { title: 'Wanted °', width: widths[5]!, right: true },
+    { title: 'DIAL °', width: widths[6]!, right: true, bold: true },
+  ]
+  const steps =
+    layout?.steps ??
+    route.bends.map((b, i) => ({
+      bend: i,
+      angle: b.angle,
+      mark: null,
+      markFromPrevious: null,
+      turn: b.rotation,
+      dial: null,
+    }))
+  const rows = steps.map((s, i) => {
+    const straight = route.straights[lead === 'A' ? s.bend : s.bend + 1]!
+    return [
+      String(s.bend + 1),
+      s.mark === null ? '-' : length(s.mark),
+      i === 0 || s.markFromPrevious === null ? '-' : length(s.markFromPrevious),
+      length(straight),
+      turnWords(s.turn),
+      formatAngle(s.angle, 1, true),
+      s.dial === null ? 'trial' : formatAngle(s.dial, 1, true),
+    ]
+  })
+  const last = route.straights[lead === 'A' ? n : 0]!
+  return [
+    heading('Bends, in the order of bending', w),
+    ...table(columns, rows, 3.5),
+    ...sentences(
+      [
+        `Last straight, to end ${lead === 'A' ? 'B' : 'A'}: ${length(last)}. Straights are between tangent points, without what goes into the fittings.`,
+        'Turn as seen from the tail, looking towards the bender.',
+        ...(layout ? ['Marks are for the die’s reference line and have its offset in them.'] : []),
+      ],
+      w,
+    ),
+  ]
+}
+
+/** The route's points in skid axes, with the legs between them for reference. */
+export function pointTable(solved: SolvedRun, w: number, length: (mm: number) => string): Unit[] {
+  const route = routeOrThrow(solved)
+  const last = route.points.length - 1
+  const part = w / 7
+  const columns = [
+    { title: 'Point', width: part, bold: true },
+    ...['X', 'Y', 'Z'].map(title => ({ title, width: part * 1.3, right: true })),
+    { title: 'Leg to next', width: part * 1.2, right: true },
+    { title: 'Bend °', width: part * 0.9, right: true },
+  ]
+  const rows = route.points.map((p, i) => {
+    const next = route.points[i + 1]
+    const bend = route.bends.find(b => b.vertex === i)
+    return [
+      i === 0 ? 'A' : i === last ? 'B' : String(i),
+      ...p.map(length),
+      next ? `(${length(Math.hypot(next[0] - p[0], next[1] - p[1], next[2] - p[2]))})` : '',
+      bend ? formatAngle(bend.angle, 1, true) : '',
+    ]
+  })
+  return [heading('Points, skid axes', w), ...table(columns, rows)]
+}
+
+/** Open, not checked, accepted (with who and why) and noted, each under its own heading. */
+export function findingLines(decided: readonly Decided[] | null, w: number): Unit[] {
+  if (decided === null)
+    return [heading('Findings', w), ...sentences(['The checks were not run for this sheet.'], w, '!')]
+  const open = decided.filter(isOpen)
+  const accepted = decided.filter(d => d.state === 'accepted')
+  const notChecked = decided.filter(d => d.finding.severity === 'notChecked')
+  const notes = decided.filter(d => d.finding.severity === 'note' && d.state !== 'accepted')
+  const say = (d: Decided) =>
+    d.acceptance
+      ? `${d.finding.message}  [${d.acceptance.category}: ${d.acceptance.reason} - ${d.acceptance.by}, ${d.acceptance.on}${d.why ? `; open again: ${d.why}` : ''}]`
+      : d.finding.message
+  const part = (title: string, list: readonly Decided[], bullet: string): Unit[] =>
+    list.length === 0 ? [] : [heading(`${title} (${list.length})`, w), ...sentences(list.map(say), w, bullet)]
+  if (decided.length === 0)
+    return [heading('Findings', w), ...sentences(['None: every check that was run is met.'], w)]
+  return [
+    ...part('Open findings', open, '!'),
+    ...part('Not checked', notChecked, '?'),
+    ...part('Accepted findings', accepted, '•'),
+    ...part('Notes', notes, '•'),
+  ]
+}

@@ -1,0 +1,85 @@
+import { formatAngle } from '../document/quantity.ts'
+import { endToEnd } from '../solve/centreLine.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import type { BenchRun } from './benchLayout.ts'
+import { notInFont } from './helvetica.ts'
+import { routeOrThrow } from './solidTubes.ts'
+
+/** Figures that the part is measured against; the shop's own, printed as given. */
+export interface SheetTolerances {
+  /** ± mm on straights and overall. */
+  readonly length: number
+  /** ± degrees on bend angles. */
+  readonly angle: number
+  /** ± degrees on turns. */
+  readonly turn: number
+  /** ± mm at the far end. */
+  readonly ends: number
+}
+/** Invented for the demo: a shop puts its own here. */
+export const DEMO_TOLERANCES: SheetTolerances = { length: 1, angle: 0.5, turn: 1, ends: 3 }
+
+/** What to do at the machine before the first bend, in order. */
+export function setUp(bench: BenchRun, length: (mm: number) => string): string[] {
+  const { bender, tooling, springback, run } = bench
+  const lines = [
+    `Cut ${run.quantity === 1 ? 'one piece' : `${run.quantity} pieces`} to ${length(bench.cutLength)}; square, deburr, mark end A.`,
+  ]
+  if (bender && tooling) {
+    lines.push(
+      `${bender.name}: fit die and follower for ${tooling.id}; clamp grip ${length(tooling.clampGrip)}, follower ${length(tooling.followerLength)}, reference line ${length(Math.abs(tooling.referenceOffset))} ${tooling.referenceOffset >= 0 ? 'behind' : 'ahead of'} the tangent point.`,
+    )
+    lines.push(
+      'Set the follower gap to about 10 mm (3/8 in) before the first bend (common practice, no source).',
+    )
+  }
+  lines.push(
+    springback
+      ? `Springback is in the dial figures: ${formatAngle(springback.offset, 2)}° + ${formatAngle(springback.perDegree, 4)} per degree${springback.range ? `, from trial bends of ${formatAngle(springback.range[0])}° to ${formatAngle(springback.range[1])}°` : ', assumed and not from trial bends'}.`
+      : 'Make a trial bend first: stop 5° short, measure, correct, go on (common practice, no source).',
+  )
+  lines.push('Check the first bend’s angle and way before the second; check end to end when done.')
+  return lines
+}
+
+/** What in these figures has spoilt tube before. */
+export function cautionsOf(bench: BenchRun, solved: SolvedRun, length: (mm: number) => string): string[] {
+  const route = routeOrThrow(solved)
+  const out: string[] = []
+  if (!bench.bender) out.push('No bender is chosen: marks and dial readings are not given.')
+  else if (!bench.tooling)
+    out.push(
+      `${bench.bender.name} has no tooling for this OD and CLR: marks and dial readings are not given.`,
+    )
+  for (const w of bench.layout?.warnings ?? []) out.push(`${w[0]!.toUpperCase()}${w.slice(1)}.`)
+  if (bench.springback && bench.springback.range === null)
+    out.push('The springback is assumed: no trial bend stands behind it.')
+  route.straights.forEach((s, i) => {
+    if (s < 0) out.push(`Straight ${i + 1} is overrun by ${length(-s)}: this run cannot be made as drawn.`)
+  })
+  for (const k of route.passedThrough) out.push(`Point ${k} is no bend: the tube goes straight through it.`)
+  if (route.bends.length === 0) return out
+  const turns = route.bends.map(b => b.rotation).filter(r => r !== null)
+  if (turns.some(r => r < 0) && turns.some(r => r > 0))
+    out.push('Turns go both ways: read the direction of each.')
+  return out
+}
+
+/** Says when a name has letters that the sheet cannot print. */
+export const fontCaution = (texts: readonly string[]): string[] => {
+  const lost = notInFont(texts.join(' ').replace(/[\r\n\t]/g, ' '))
+  return lost.length > 0
+    ? [
+        `${lost.length} character${lost.length === 1 ? '' : 's'} of the names used here cannot be printed in this sheet’s font; each stands as a question mark.`,
+      ]
+    : []
+}
+
+/** The tolerances in figures, and what the angles' does at the far end. */
+export function toleranceLines(t: SheetTolerances, demo: boolean, solved: SolvedRun): string[] {
+  const route = routeOrThrow(solved)
+  return [
+    `Straights ±${t.length} mm, bend angles ±${t.angle}°, turns ±${t.turn}°, end to end ±${t.ends} mm (± ${(t.ends / 25.4).toFixed(3)} in).${demo ? ' Invented for the demo: the shop’s own figures go here.' : ''}`,
+    `Largest effect of one angle at its tolerance, over ${endToEnd(route).toFixed(0)} mm end to end: up to ${(2 * endToEnd(route) * Math.sin((t.angle * Math.PI) / 360)).toFixed(1)} mm at the far end.`,
+  ]
+}
