@@ -12,11 +12,6 @@ export class NearestHeap<T> {
     return this.keys[0] ?? Infinity
   }
 
-  clear(): void {
-    this.keys.length = 0
-    this.items.length = 0
-  }
-
   push(key: number, item: T): void {
     const { keys, items } = this
     let i = keys.length

@@ -1,3 +1,4 @@
+import { type Chain, chainTree } from './chainTree.ts'
 import { type Convex, cylinderBetween } from './convex.ts'
 import { add, addScaled, cross, distance, dot, scale, sub, turnDirection, type Vec3 } from './vec3.ts'
 
@@ -134,6 +135,7 @@ export interface Swept {
   readonly radius: number
   readonly shapes: readonly Shape[]
   readonly stretches: readonly Stretch[]
+  readonly chain: Chain<Stretch>
   /** Way along the centre line to each shape's start, mm; one more entry than shapes: the last is the whole. */
   readonly along: readonly number[]
   /** Total turn up to each shape's start, radians. */
@@ -222,7 +224,15 @@ export function sweep(shapes: readonly Shape[], radius: number): Swept {
       )
     turnBefore += shape.angleRad
   })
-  return { radius, shapes, stretches, along, turns, ...boundsOfStretches(stretches, radius) }
+  return {
+    radius,
+    shapes,
+    stretches,
+    chain: chainTree(stretches),
+    along,
+    turns,
+    ...boundsOfStretches(stretches, radius),
+  }
 }
 
 function boundsOfStretches(stretches: readonly Stretch[], radius: number): { low: Vec3; high: Vec3 } {

@@ -1,3 +1,4 @@
+import { type Chain, chainsApart } from './chainTree.ts'
 import type { Convex } from './convex.ts'
 import { type ConvexOnSegment, leastOnSegment } from './convexOnSegment.ts'
 import { convexDistance } from './convexPair.ts'
@@ -103,10 +104,10 @@ function search(A: Swept, B: Swept, limit: number, self: boolean): Gap | null {
 
   const look = (a: Stretch, b: Stretch) => {
     if (self && b.turnTo - a.turnFrom < HALF_TURN) return
-    const most = Math.min(upper, limit) + A.radius + B.radius + a.reach + b.reach
     const x = a.mx - b.mx
     const y = a.my - b.my
     const z = a.mz - b.mz
+    const most = Math.min(upper, limit) + A.radius + B.radius + a.reach + b.reach
     if (x * x + y * y + z * z >= most * most && most > 0) return
     nearestOnSegments(a, b, pair)
     const round = pair.distance - A.radius - B.radius
@@ -123,13 +124,37 @@ function search(A: Swept, B: Swept, limit: number, self: boolean): Gap | null {
     open.push(candidate.lower, candidate)
   }
 
-  if (!self) {
-    const [a, b] = nearestMiddles(A, B)
-    look(a, b)
-    open.clear()
+  const visit = (a: Chain<Stretch>, b: Chain<Stretch>, apart: number) => {
+    if (apart >= Math.min(upper, limit) + A.radius + B.radius) return
+    if (self && b.turnTo - a.turnFrom < HALF_TURN) return
+    if (a.stretch && b.stretch) {
+      if (a !== b) look(a.stretch, b.stretch)
+      return
+    }
+    if (self && a === b) {
+      const [p, q] = a.parts!
+      visit(p, q, chainsApart(p, q))
+      visit(p, p, 0)
+      visit(q, q, 0)
+      return
+    }
+    if (a.parts && (!b.parts || a.reach >= b.reach)) {
+      const [p, q] = a.parts
+      const toP = chainsApart(p, b)
+      const toQ = chainsApart(q, b)
+      if (toP <= toQ) visit(p, b, toP)
+      visit(q, b, toQ)
+      if (toP > toQ) visit(p, b, toP)
+    } else {
+      const [p, q] = b.parts!
+      const toP = chainsApart(a, p)
+      const toQ = chainsApart(a, q)
+      if (toP <= toQ) visit(a, p, toP)
+      visit(a, q, toQ)
+      if (toP > toQ) visit(a, p, toP)
+    }
   }
-  for (let i = 0; i < A.stretches.length; i++)
-    for (let j = self ? i + 1 : 0; j < B.stretches.length; j++) look(A.stretches[i]!, B.stretches[j]!)
+  visit(A.chain, B.chain, self ? 0 : chainsApart(A.chain, B.chain))
 
   while (open.size > 0 && open.least < upper - SEARCH_TOLERANCE && open.least < limit) {
     const { a, b, lower } = open.pop()!
@@ -158,24 +183,6 @@ function search(A: Swept, B: Swept, limit: number, self: boolean): Gap | null {
   const certain = Math.min(open.least, doneLower, found.gap)
   const { gap, pointA, pointB, shapeA, shapeB, overhang } = found
   return { gap, errorBound: Math.max(gap - certain, overhang) + ROUNDING, pointA, pointB, shapeA, shapeB }
-}
-
-/** The pair of stretches that look nearest: where to look first, so that the rest is passed over early. */
-function nearestMiddles(A: Swept, B: Swept): readonly [Stretch, Stretch] {
-  let least = Infinity
-  let nearest: readonly [Stretch, Stretch] = [A.stretches[0]!, B.stretches[0]!]
-  for (const a of A.stretches)
-    for (const b of B.stretches) {
-      const x = a.mx - b.mx
-      const y = a.my - b.my
-      const z = a.mz - b.mz
-      const apart = Math.sqrt(x * x + y * y + z * z) - a.reach - b.reach
-      if (apart < least) {
-        least = apart
-        nearest = [a, b]
-      }
-    }
-  return nearest
 }
 
 const leansOut = (end: FlatEnd | null, from: Vec3, to: Vec3): boolean => {

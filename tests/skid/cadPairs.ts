@@ -27,7 +27,8 @@ export function verdict({ ours, cad, pointsOff }: ComparedPair): string {
     return clearance <= errorBound ? 'agree' : `optimistic: ${clearance}, the kernel finds an overlap`
   if (clearance > cad + errorBound) return `optimistic: ${clearance}, the kernel ${cad}`
   if (clearance >= cad - errorBound - 1e-6) return 'agree'
-  return pointsOff < 1e-6
+  // Points that far off its solids prove a distance of at most ours and twice that.
+  return 2 * pointsOff <= errorBound
     ? 'kernelMissed'
     : `too near: ${clearance}, the kernel ${cad}, points off by ${pointsOff}`
 }

@@ -226,13 +226,13 @@ function timed<T>(times: number, work: () => T): { ms: number; result: T } {
 
 const median = (times: readonly number[]): number => [...times].sort((a, b) => a - b)[times.length >> 1]!
 
-/** Runs of up to six bends strewn at one density, a fifth as many solids, and a floor. */
+/** Runs of ten bends strewn at one density, a fifth as many solids, and a floor. */
 function growth(): Figure[] {
   const figures: Figure[] = []
   for (const runs of [100, 300, 1000]) {
     const random = seeded(SEED)
-    const side = 400 * Math.cbrt(runs)
-    let document = randomDocument(random, runs, runs / 5, side)
+    const side = 450 * Math.cbrt(runs)
+    let document = randomDocument(random, runs, runs / 5, side, 10)
     let solved = solveDocument(document)
     let index = createClearanceIndex(WITHIN)
     let measured = 0
@@ -257,7 +257,7 @@ function growth(): Figure[] {
     }
     const again = median(editTimes)
     figures.push({
-      name: `full check, ${runs} runs within ${WITHIN} mm, ${measured} pairs measured (edit re-check)`,
+      name: `full check, ${runs} runs × 10 bends within ${WITHIN} mm, ${measured} pairs measured (edit re-check)`,
       value: `${full.toFixed(0)} ms (${again.toFixed(2)} ms)`,
     })
     figures.push({

@@ -58,13 +58,19 @@ export const randomPlace = (random: Random, side: number): Vec3 => [
   random.between(-side / 2, side / 2),
 ]
 
-/** Runs and solids strewn over a cube, with a floor under them; invented. */
-export function randomDocument(random: Random, runs: number, solids: number, side: number): SkidDocument {
+/** Runs (of 0 to 6 bends unless told) and solids strewn over a cube, with a floor under them; invented. */
+export function randomDocument(
+  random: Random,
+  runs: number,
+  solids: number,
+  side: number,
+  bends?: number,
+): SkidDocument {
   return {
     ...emptyDocument('Random scene, invented'),
     invented: true,
     runs: Array.from({ length: runs }, (_, k) =>
-      randomRun(random, `r${k}`, randomPlace(random, side), random.whole(0, 6)),
+      randomRun(random, `r${k}`, randomPlace(random, side), bends ?? random.whole(0, 6)),
     ),
     solids: [
       {
