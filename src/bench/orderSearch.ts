@@ -1,24 +1,14 @@
+import { bestFirst } from './bestFirst.ts'
 import { clearOrder, type StepClearance } from './clearStep.ts'
-import {
-  type BenchSetup,
-  type BenchState,
-  bending,
-  holdProblem,
-  type MotionPlan,
-  settingUp,
-  sidesAt,
-  slidesOn,
-  takingOut,
-} from './housing.ts'
+import type { BenchSetup } from './housing.ts'
 import { type Lead, type OrderedBend, orderFrom } from './layOut.ts'
-import { SWEEP_TOLERANCE_MM, sweep } from './sweep.ts'
+import { orderValue, type StepValue, stepValue, UNHELD } from './stepValue.ts'
+import { SWEEP_TOLERANCE_MM } from './sweep.ts'
 
 /** Up to this many bends every order is searched; past it only the practical ones. */
 export const EXACT_BENDS = 12
 /** Clearances this near are equal: the sweep does not tell them apart. */
 const EQUAL_MM = SWEEP_TOLERANCE_MM
-/** What a step counts that cannot be held: worse than any contact. */
-const UNHELD = -1e6
 
 /** An order of work with what it comes near to. */
 export interface JudgedOrder {
@@ -35,7 +25,7 @@ export interface OrderSearchResult {
   readonly best: JudgedOrder
   readonly aFirst: JudgedOrder
   readonly bFirst: JudgedOrder
-  /** True: no order of any kind is better. False: only A-first, B-first and both-ends-to-the-middle were looked at. */
+  /** True: no order of any kind is better by more than the sweep can tell (0.1 mm). False: only A-first, B-first and both-ends-to-the-middle were looked at. */
   readonly exact: boolean
   /** Why nothing clears, as a sentence; null when the best order does. */
   readonly blocked: string | null
@@ -137,23 +127,6 @@ function better(a: JudgedOrder, b: JudgedOrder): boolean {
   return x > y
 }
 
-/** The least of an order's step values. */
-function orderValue(order: readonly OrderedBend[], value: StepValue): number {
-  const done = new Set<number>()
-  let least = Number.POSITIVE_INFINITY
-  order.forEach((step, i) => {
-    const before = order[i - 1] ?? null
-    // A list, not bits: past 31 bends a 32-bit set would run over.
-    const mask = [...done].sort((x, y) => x - y).join('.')
-    least = Math.min(least, value({ ...step, before, mask, made: b => done.has(b) }))
-    done.add(step.bend)
-  })
-  return least
-}
-
-/** `mask` names the set of bends made. */
-type StepValue = (state: BenchState & { mask: number | string }) => number
-
 /**
  * Best order over sets, or null when none beats `toBeat` by more than EQUAL_MM. A state is the set of bends made,
  * the last of them and its leading end. States are gone on with best first, so what cannot be part of the answer
@@ -184,159 +157,6 @@ function overSets(
     worthwhile: score => score > Number.NEGATIVE_INFINITY,
   })
   return (fewest ?? widest).order
-}
-
-interface Scoring {
-  readonly start: number
-  /** Score after one more step, never above the score before it; `step` finds that step's clearance. */
-  readonly next: (score: number, turnedAround: boolean, step: () => number) => number
-  readonly rank: (score: number) => number
-  readonly worthwhile: (score: number) => boolean
-}
-
-/** A complete order of highest rank, or null when none is worthwhile. Ties go to the state with more bends made. */
-function bestFirst(
-  count: number,
-  first: Lead,
-  value: StepValue,
-  tell: (done: number) => void,
-  scoring: Scoring,
-): { order: OrderedBend[]; score: number } | null {
-  const slots = count * 2
-  const ofSlot = (s: number): OrderedBend => ({ bend: s >> 1, lead: s % 2 === 0 ? 'A' : 'B' })
-  const size = 2 ** count * slots
-  const best = new Float64Array(size).fill(Number.NEGATIVE_INFINITY)
-  const came = new Int32Array(size).fill(-1)
-  const closed = new Uint8Array(size)
-  /** Open states by rank and count of bends made: the last of the best list is next. */
-  const open = new Map<number, number[][]>()
-  const ranks: number[] = []
-  const put = (state: number, score: number, made: number) => {
-    const rank = scoring.rank(score)
-    let lists = open.get(rank)
-    if (lists === undefined) {
-      lists = Array.from({ length: count + 1 }, () => [])
-      open.set(rank, lists)
-      ranks.push(rank)
-      ranks.sort((x, y) => x - y)
-    }
-    lists[made]!.push(state)
-  }
-  const take = (): { state: number; made: number } | null => {
-    for (let rank = ranks.at(-1); rank !== undefined; rank = ranks.at(-1)) {
-      const lists = open.get(rank)!
-      for (let made = count; made >= 1; made--) {
-        const state = lists[made]!.pop()
-        if (state !== undefined) return { state, made }
-      }
-      open.delete(rank)
-      ranks.pop()
-    }
-    return null
-  }
-  const expand = (from: number, made: number) => {
-    const mask = from < 0 ? 0 : Math.floor(from / slots)
-    const before = from < 0 ? null : ofSlot(from % slots)
-    const so = from < 0 ? scoring.start : best[from]!
-    for (let to = 0; to < slots; to++) {
-      const { bend, lead } = ofSlot(to)
-      if (mask & (1 << bend) || (before === null && lead !== first)) continue
-      const at = (mask | (1 << bend)) * slots + to
-      if (closed[at] || so <= best[at]!) continue
-      const score = scoring.next(so, before !== null && before.lead !== lead, () =>
-        value({ bend, lead, before, mask, made: b => (mask & (1 << b)) !== 0 }),
-      )
-      if (!scoring.worthwhile(score) || score <= best[at]!) continue
-      best[at] = score
-      came[at] = from
-      put(at, score, made + 1)
-    }
-  }
-  expand(-1, 0)
-  let deepest = 0
-  for (let next = take(); next !== null; next = take()) {
-    const { state, made } = next
-    if (closed[state]) continue
-    closed[state] = 1
-    deepest = Math.max(deepest, made)
-    tell(deepest / (count + 1))
-    if (made < count) {
-      expand(state, made)
-      continue
-    }
-    const order: OrderedBend[] = []
-    for (let s = state; s >= 0; s = came[s]!) order.unshift(ofSlot(s % slots))
-    return { order, score: best[state]! }
-  }
-  return null
-}
-
-/**
- * Least certified clearance of one step, with every figure remembered by what it depends on: the motion, the
- * bend (and the one before, where the roll comes from it), and the bends made between the die and the part.
- * At or under `floor` the step is of no use and its figure is not pursued further.
- */
-function stepValue(
-  setup: BenchSetup,
-  memo: Map<string, number>,
-  seen: Set<string>,
-  floor: number,
-): StepValue {
-  return state => {
-    const slides = slidesOn(setup, state)
-    const own = `${setup.trimAt}${state.lead}${state.bend}`
-    const whole = `${own}:${state.mask}:${slides ? (state.before?.bend ?? -1) : 'in'}`
-    const known = memo.get(whole)
-    if (known !== undefined) return known
-    seen.add(whole)
-    const sides = sidesAt(setup, state)
-    let least = Number.POSITIVE_INFINITY
-    if (holdProblem(setup, sides, state.bend) !== null) least = UNHELD
-    else {
-      const plans: [string, MotionPlan][] = [
-        [own, bending(setup, state, sides)],
-        ...settingUp(setup, state, sides).map((p): [string, MotionPlan] => [
-          `${own}/${slides ? (state.before?.bend ?? -1) : 'in'}`,
-          p,
-        ]),
-        [own, takingOut(setup, state, sides)],
-      ]
-      for (const [key, plan] of plans) {
-        if (least <= floor) break
-        least = Math.min(least, planValue(setup, plan, key, memo, floor))
-      }
-    }
-    memo.set(whole, least)
-    return least
-  }
-}
-
-function planValue(
-  setup: BenchSetup,
-  plan: MotionPlan,
-  key: string,
-  memo: Map<string, number>,
-  floor: number,
-): number {
-  let least = Number.POSITIVE_INFINITY
-  for (const { name, side, jobs } of plan.sides) {
-    let way = `${plan.motion}${key}${name}`
-    let inner = Number.POSITIVE_INFINITY
-    for (const part of side.parts) {
-      // A part's place depends on the bends passed on the way out; a straight ends at the next of them.
-      if (part.of.kind === 'bend') way += `,${part.of.index}`
-      const id = part.of.kind === 'bend' ? way : `${way}-${part.of.index}`
-      let value = memo.get(id)
-      if (value === undefined) {
-        value = sweep(jobs(part), setup.od / 2, inner, floor)?.atLeast ?? Number.POSITIVE_INFINITY
-        memo.set(id, value)
-      }
-      inner = Math.min(inner, value)
-      if (inner <= floor) return inner
-    }
-    least = Math.min(least, inner)
-  }
-  return least
 }
 
 function whyBlocked(best: JudgedOrder): string | null {

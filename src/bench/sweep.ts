@@ -1,13 +1,6 @@
 import { add, scale, type Vec3 } from '../geometry/vec3.ts'
-import {
-  type ConvexSolid,
-  clearance,
-  inradius,
-  type Rod,
-  rodNearest,
-  signedDistance,
-  solidReach,
-} from './convex.ts'
+import { type ConvexSolid, inradius, type Rod, rodNearest, signedDistance, solidReach } from './convex.ts'
+import { clearance } from './gap.ts'
 import { limits, type Motion, pace, placeAt } from './motion.ts'
 
 /** Which part of the run a piece of tube is, numbered from end A, 0-based. */
