@@ -126,19 +126,22 @@ function zoom(
   return least
 }
 
-/** Shapes of a random buildable tube with `bends` bends, started at `origin`. */
+/** Shapes of a random buildable tube, started at `origin`; end straights as told (mm), or ample. */
 export function randomShapes(
   random: () => number,
   bends: number,
   origin: Vec3,
   clr: number,
+  ends?: number,
 ): readonly Shape[] {
   const straight = () => clr * (0.5 + 3 * random())
   const direction = unit([random() - 0.5, random() - 0.5, random() - 0.5])
   const seed: Vec3 = Math.abs(direction[0]) < 0.6 ? [1, 0, 0] : [0, 1, 0]
   const points = rowsToPoints(
     {
-      straights: Array.from({ length: bends + 1 }, straight),
+      straights: Array.from({ length: bends + 1 }, (_, k) =>
+        ends !== undefined && (k === 0 || k === bends) ? ends : straight(),
+      ),
       bends: Array.from({ length: bends }, (_, k) => ({
         angle: 5 + 150 * random(),
         rotation: k === 0 ? null : 360 * random() - 180,
