@@ -29,7 +29,7 @@ export interface DrawnView {
 }
 
 /** Preferred scales, from memory after ISO 5455. */
-const SCALES = [10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100, 1 / 200, 1 / 500, 1 / 1000]
+export const SCALES = [10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100, 1 / 200, 1 / 500, 1 / 1000]
 const AXIS = 'XYZ'
 
 export const scaleName = (scale: number): string =>
@@ -76,7 +76,7 @@ export function drawView(route: SolvedRoute, view: View, box: Box, options: Draw
 const TITLE = 5
 
 /** Room that a view keeps for its name, its balloons and its running dimensions, mm. */
-function margins(view: View, dimensions: readonly number[]) {
+export function margins(view: View, dimensions: readonly number[]) {
   const wantsRight = view.axes !== null && dimensions.includes(view.axes[0])
   const wantsUp = view.axes !== null && dimensions.includes(view.axes[1])
   return {
@@ -90,33 +90,11 @@ function margins(view: View, dimensions: readonly number[]) {
 }
 
 /** Paper size of the bare tube in this view at full size, mm. */
-function extent(route: SolvedRoute, view: View, od: number) {
+export function extent(route: SolvedRoute, view: View, od: number) {
   const at = [...route.points, ...arcPoints(route)].map(p => project(view, p))
   const [lowR, highR] = range(at.map(p => p[0]))
   const [lowU, highU] = range(at.map(p => p[1]))
   return { w: highR - lowR + od, h: highU - lowU + od, lowR, highR, lowU, highU }
-}
-
-/**
- * The largest preferred scale at which square views stand one above another in this width and height, and the height
- * that each then takes, mm.
- */
-export function commonScale(
-  route: SolvedRoute,
-  views: readonly { readonly view: View; readonly dimensions: readonly number[] }[],
-  od: number,
-  width: number,
-  height: number,
-): { scale: number; heights: number[] } {
-  const sizes = views.map(v => ({ ...extent(route, v.view, od), m: margins(v.view, v.dimensions) }))
-  const heightsAt = (scale: number) => sizes.map(({ h, m }) => Math.max(30, h * scale + m.top + m.bottom + 1))
-  const scale =
-    SCALES.find(
-      s =>
-        sizes.every(({ w, m }) => w * s <= width - m.left - m.right) &&
-        heightsAt(s).reduce((a, b) => a + b, 0) <= height,
-    ) ?? SCALES[SCALES.length - 1]!
-  return { scale, heights: heightsAt(scale) }
 }
 
 /** At the scale given, or as large as it goes for a view that is not measured on. */

@@ -5,7 +5,8 @@ import { formatLength, fractionError, type LengthUnit } from '../document/quanti
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { benchRun } from './benchLayout.ts'
-import { commonScale, drawView } from './drawView.ts'
+import { drawSquareViews } from './drawSquareViews.ts'
+import { drawView } from './drawView.ts'
 import { BLACK, type Box, moved, type PaperItem, type PaperPage, rectangle } from './paper.ts'
 import { facts, flow, gap, heading, sentences, type Unit } from './sheetFlow.ts'
 import { keyFacts, masthead, type Override } from './sheetHead.ts'
@@ -20,7 +21,7 @@ import {
 } from './sheetText.ts'
 import { routeOrThrow } from './solidTubes.ts'
 import { TITLE_HEIGHT, TITLE_WIDTH, type TitleBlock, titleBlock } from './titleBlock.ts'
-import { ISOMETRIC, squareViews, type View } from './views.ts'
+import { ISOMETRIC } from './views.ts'
 import { writePdf } from './writePdf.ts'
 
 export type PaperSize = 'A4' | 'A3' | 'Letter'
@@ -111,24 +112,20 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     units.push(...sentences(['Invented demo data: not a real job, and no real machine.'], w, '!'))
   units.push(...facts(keyFacts(document, bench, solved, lead, withUnit, unit === 'mm'), w, 4))
   units.push(gap(2), ...bendTable(bench, solved, lead, w, length))
-  type Picture = readonly [
-    view: View,
-    height: number,
-    dimensions: readonly number[],
-    legs: boolean,
-    scale?: number,
+  const picture = (height: number, items: readonly PaperItem[], notes: readonly string[]): Unit[] => [
+    { height, draw: (x, y) => moved(items, x, y), keepWithNext: notes.length > 0 },
+    ...sentences(notes, w),
   ]
-  const picture = ([view, h, dimensions, legs, scale]: Picture): Unit[] => {
-    const { items, notes } = drawView(
-      route,
-      view,
-      { x: 0, y: 0, w, h: h - 2 },
-      { od: run.tube.od, length, dimensions, legs, ...(scale === undefined ? {} : { scale }) },
-    )
-    const unit: Unit = { height: h, draw: (x, y) => moved(items, x, y), keepWithNext: notes.length > 0 }
-    return [unit, ...sentences(notes, w)]
-  }
-  units.push(gap(2), ...picture([ISOMETRIC, VIEW_HEIGHT[paper][0], [], true]))
+  const { od } = run.tube
+  const [isoHeight, squareHeight] = VIEW_HEIGHT[paper]
+  const iso = { x: 0, y: 0, w, h: isoHeight - 2 }
+  const { items: isoItems, notes: isoNotes } = drawView(route, ISOMETRIC, iso, {
+    od,
+    length,
+    dimensions: [],
+    legs: true,
+  })
+  units.push(gap(2), ...picture(isoHeight, isoItems, isoNotes))
   const cautions = [
     ...cautionsOf(bench, solved, length),
     ...fontCaution([
@@ -145,16 +142,8 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     heading('Cautions', w),
     ...sentences(cautions.length > 0 ? cautions : ['None from the figures of this run.'], w, '!'),
   )
-  const given = new Set<number>()
-  const square = squareViews(route).map(view => {
-    const dimensions = view.axes!.filter(k => !given.has(k))
-    for (const k of dimensions) given.add(k)
-    return { view, dimensions }
-  })
-  const { scale, heights } = commonScale(route, square, run.tube.od, w, VIEW_HEIGHT[paper][1])
-  square.forEach(({ view, dimensions }, i) => {
-    units.push(...picture([view, heights[i]! + 2, dimensions, false, scale]))
-  })
+  const square = drawSquareViews(route, od, { w, h: squareHeight }, length)
+  units.push(...picture(square.height + 2, square.items, square.notes))
   units.push(
     ...sentences(
       [

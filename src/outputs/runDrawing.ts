@@ -2,12 +2,13 @@ import { runOf } from '../document/lookUp.ts'
 import { formatLength, type LengthUnit } from '../document/quantity.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { commonScale, drawView } from './drawView.ts'
+import { drawSquareViews } from './drawSquareViews.ts'
+import { drawView } from './drawView.ts'
 import { OutputError } from './outputError.ts'
-import { type PaperItem, type PaperPage, words } from './paper.ts'
+import { moved, type PaperItem, type PaperPage, words } from './paper.ts'
 import { routeOrThrow } from './solidTubes.ts'
 import { fitted } from './titleBlock.ts'
-import { ISOMETRIC, squareViews } from './views.ts'
+import { ISOMETRIC } from './views.ts'
 
 const WIDTH = 297
 const HEIGHT = 210
@@ -42,26 +43,9 @@ export function runDrawing(document: SkidDocument, solved: SolvedRun, unit: Leng
   )
   items.push(...iso.items)
   notes.push(...iso.notes)
-  const given = new Set<number>()
-  const square = squareViews(route).map(view => {
-    const dimensions = view.axes!.filter(k => !given.has(k))
-    for (const k of dimensions) given.add(k)
-    return { view, dimensions }
-  })
-  const { scale, heights } = commonScale(route, square, od, half, room)
-  let y = top
-  square.forEach(({ view, dimensions }, i) => {
-    const h = heights[i]!
-    const drawn = drawView(
-      route,
-      view,
-      { x: 2 * EDGE + half, y, w: half, h },
-      { od, length, dimensions, legs: false, scale },
-    )
-    items.push(...drawn.items)
-    notes.push(...drawn.notes)
-    y += h
-  })
+  const square = drawSquareViews(route, od, { w: half, h: room }, length)
+  items.push(...moved(square.items, 2 * EDGE + half, top))
+  notes.push(...square.notes)
   const foot = `Lengths in ${unit === 'mm' ? 'mm' : 'inches'}; figures in parentheses are for reference. ${notes.join('. ')}`
   const line = fitted(foot, WIDTH - 2 * EDGE, 2.6)
   items.push(words(EDGE, HEIGHT - EDGE, line.text, line.size))
