@@ -37,7 +37,8 @@ describe('the screens from stock to finished tube', () => {
     expect(turnInWords(30)).toContain('clockwise')
     expect(turnInWords(30)).not.toContain('counter')
     expect(turnInWords(-30)).toContain('counter-clockwise')
-    expect(turnInWords(180)).toBe('half a turn, either way')
+    // Clearance is certified for this way round only.
+    expect(turnInWords(180)).toBe('half a turn, clockwise ↻')
     expect(turnInWords(0)).toBe('no turn')
   })
 })

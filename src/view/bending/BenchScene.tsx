@@ -253,5 +253,5 @@ function spanOf({ layout, stock, tooling }: Programme, step: number): number {
     for (const p of tubeAtDie(layout, stock, step, 'bend', fraction).pieces)
       for (const q of [p.start, p.end])
         far = Math.max(far, Math.hypot(q[0] < 0 ? q[0] / 2 : q[0], q[1], q[2]))
-  return Math.min(Math.max(far * 0.62, 130), 520)
+  return Math.min(Math.max(far * 0.55, 130), 430)
 }

@@ -1,9 +1,10 @@
 import type { CSSProperties } from 'react'
-import { goOnTo } from '../../bench/springback.ts'
+import { springbackAt } from '../../bench/layOut.ts'
+import { type DialReading, dialFor, fitTrials, goOnTo, type Trial } from '../../bench/springback.ts'
 import { useSession } from '../useStore.ts'
 import { benchAngle, benchLength, shownStop, unitWord } from './figures.ts'
-import type { Programme } from './programme.ts'
-import type { Progress } from './progress.ts'
+import { type Programme, springbackOf } from './programme.ts'
+import { type Progress, trialsOf } from './progress.ts'
 import { StockDrawing } from './StockDrawing.tsx'
 import { NO_TURN_DEG, type Screen, turnInWords } from './screens.ts'
 import { TurnPicture } from './TurnPicture.tsx'
@@ -14,8 +15,12 @@ interface Props {
   readonly screen: Screen
 }
 
+interface Changes {
+  change(patch: Partial<Progress>): void
+}
+
 /** What to do now, in figures that are read from a metre and a half away. */
-export function Instruction({ programme, progress, screen }: Props) {
+export function Instruction({ programme, progress, screen, change }: Props & Changes) {
   const unit = useSession(state => state.unit)
   const { layout } = programme
   if (screen.kind === 'cut')
@@ -126,6 +131,9 @@ export function Instruction({ programme, progress, screen }: Props) {
               {wheelSays(short.dial - short.measured)}.
             </p>
           )}
+          {short === null && (
+            <ByTrials programme={programme} progress={progress} step={screen.step} change={change} />
+          )}
           <p className="bending-care">Never let go of a loaded crank.</p>
         </div>
       )
@@ -143,6 +151,49 @@ export function Instruction({ programme, progress, screen }: Props) {
         </div>
       )
     }
+  }
+}
+
+/** What the trials made at this bench say about the dial, beside the bender's record, and the choice between the two. */
+function ByTrials({
+  programme,
+  progress,
+  step,
+  change,
+}: {
+  programme: Programme
+  progress: Progress
+  step: number
+} & Changes) {
+  const { bender, run, layout } = programme
+  const record = springbackOf(bender, run)
+  const trials = trialsOf(progress)
+  if (record === null || trials.length === 0) return null
+  const { angle } = layout.steps[step]!
+  const by = dialByTrials(trials, angle)
+  if (by === null) return null
+  const used = progress.dialFrom === 'trials'
+  return (
+    <div className="bending-trialDial">
+      <span>
+        {used
+          ? `By the trials made here. The bender’s record says ${benchAngle(angle + springbackAt(record, angle))}°.`
+          : `By the bender’s record. The trials made here say ${benchAngle(by.dial)}°.`}
+        {by.warning !== null && ` (${by.warning})`}
+      </span>
+      <button type="button" onClick={() => change({ dialFrom: used ? 'record' : 'trials' })}>
+        {used ? 'Go by the record' : 'Go by the trials'}
+      </button>
+    </div>
+  )
+}
+
+/** The dial reading that the trials give for an angle, or null when they make no line. */
+function dialByTrials(trials: readonly Trial[], angle: number): DialReading | null {
+  try {
+    return dialFor(fitTrials(trials), angle)
+  } catch {
+    return null
   }
 }
 

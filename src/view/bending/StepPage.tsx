@@ -95,7 +95,7 @@ export function StepPage({ programme, progress, kept, change }: Props) {
                 ` · number ${programme.layout.steps[step]!.bend + 1} from end A`}
             </p>
           )}
-          <Instruction programme={programme} progress={progress} screen={screen} />
+          <Instruction programme={programme} progress={progress} screen={screen} change={change} />
           {screen.kind === 'finished' && (
             <FinishedPage programme={programme} progress={progress} change={change} />
           )}

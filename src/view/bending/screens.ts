@@ -38,6 +38,6 @@ export function screensOf(layout: Layout, stopShort: StopShort): Screen[] {
 /** Which way to turn, seen from the tail towards the bender. */
 export function turnInWords(turn: number): string {
   if (Math.abs(turn) <= NO_TURN_DEG) return 'no turn'
-  if (Math.abs(Math.abs(turn) - 180) <= NO_TURN_DEG) return 'half a turn, either way'
-  return turn > 0 ? 'clockwise ↻' : 'counter-clockwise ↺'
+  const half = Math.abs(Math.abs(turn) - 180) <= NO_TURN_DEG ? 'half a turn, ' : ''
+  return `${half}${turn > 0 ? 'clockwise ↻' : 'counter-clockwise ↺'}`
 }
