@@ -101,9 +101,9 @@ export async function saveFile(elsewhere: boolean): Promise<FileAnswer> {
   }
 }
 
-/** Hands a text to the browser's downloads: works when storage and file pickers do not. */
-export function download(name: string, text: string, type: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type }))
+/** Hands a file to the browser's downloads: works when storage and file pickers do not. */
+export function download(name: string, data: string | Uint8Array<ArrayBuffer>, type: string): void {
+  const url = URL.createObjectURL(new Blob([data], { type }))
   const anchor = document.createElement('a')
   anchor.href = url
   anchor.download = name

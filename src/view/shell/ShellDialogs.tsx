@@ -11,6 +11,9 @@ import { Modal } from './Modal.tsx'
 /** Loaded when first asked for, as it lists the keys of every view. */
 const ShortcutSheet = lazy(async () => ({ default: (await import('./ShortcutSheet.tsx')).ShortcutSheet }))
 
+/** Loaded when first asked for, with everything that draws and writes. */
+const PaperDialog = lazy(() => import('../paper/PaperDialog.tsx'))
+
 /** At most this many faults of a refused file are listed; the rest is counted. */
 const MOST_FAULTS = 12
 
@@ -22,6 +25,12 @@ export function ShellDialogs() {
     return (
       <Suspense fallback={null}>
         <ShortcutSheet />
+      </Suspense>
+    )
+  if (dialog.kind === 'paper')
+    return (
+      <Suspense fallback={null}>
+        <PaperDialog />
       </Suspense>
     )
   if (dialog.kind === 'copies') return <KeptCopies />

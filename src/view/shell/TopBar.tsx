@@ -51,6 +51,12 @@ export function TopBar() {
           },
           { label: 'Save', keys: keyText('Mod+S'), apart: true, run: () => save() },
           { label: 'Save as…', keys: keyText('Mod+Shift+S'), run: () => save(true) },
+          {
+            label: 'Paper and files…',
+            keys: keyText('Mod+P'),
+            apart: true,
+            run: () => showDialog({ kind: 'paper' }),
+          },
           { label: 'Copy a link', run: () => void copyLink() },
           { label: 'New run from a table of points…', apart: true, run: () => void importTable('points') },
           { label: 'New run from bend rows…', run: () => void importTable('rows') },

@@ -6,6 +6,7 @@ export type OpenDialog =
   | { readonly kind: 'shortcuts' }
   | { readonly kind: 'samples' }
   | { readonly kind: 'copies' }
+  | { readonly kind: 'paper' }
   | { readonly kind: 'refused'; readonly name: string; readonly faults: readonly FileFault[] }
   | { readonly kind: 'wouldLose'; readonly next: () => void }
 

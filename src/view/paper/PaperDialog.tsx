@@ -1,0 +1,186 @@
+import { useEffect, useMemo, useState } from 'react'
+import { type LengthUnit, parseLength } from '../../document/quantity.ts'
+import { OutputError } from '../../outputs/outputError.ts'
+import { solvedRuns } from '../../store/derived.ts'
+import { download, fileNameFor } from '../../store/files.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { Modal } from '../shell/Modal.tsx'
+import { useFindings } from '../useFindings.ts'
+import { useDocument, useSession } from '../useStore.ts'
+import { MAKES, type Make, pagesOf } from './makes.ts'
+import { Preview } from './Preview.tsx'
+import { keepPaperWishes, type PaperWishes, paperWishes } from './paperWishes.ts'
+import './paper.css'
+
+const BLOCK = [
+  ['owner', 'Legal owner'],
+  ['number', 'Number'],
+  ['creator', 'Creator'],
+  ['approver', 'Approved by'],
+  ['revision', 'Revision'],
+] as const
+
+/** What leaves the app: paper for the shop, lists for the store, solids for the CAD office. */
+export default function PaperDialog() {
+  const document = useDocument(state => state.settled)
+  const unit = useSession(state => state.unit)
+  const inHand = useSession(state => state.runInHand)
+  const { findings, complete, document: checked } = useFindings()
+  const solved = solvedRuns(document)
+  const [run, setRun] = useState(inHand ?? document.runs[0]?.id ?? '')
+  const [make, setMake] = useState<Make>(MAKES[0]!)
+  const [wishes, setWishes] = useState<PaperWishes>(paperWishes)
+  const [refused, setRefused] = useState('')
+  useEffect(() => keepPaperWishes(wishes), [wishes])
+  const wish = (patch: Partial<PaperWishes>) => setWishes({ ...wishes, ...patch })
+
+  const job = useMemo(
+    () => ({
+      document,
+      solved: run === '' ? solved : solved.filter(s => s.runId === run),
+      all: solved,
+      unit,
+      wishes,
+      measured: barsOf(wishes, unit),
+      // A sheet that was not checked to the end says "not checked", never "released".
+      findings: complete && checked === document ? findings : null,
+    }),
+    [document, solved, run, unit, wishes, findings, complete, checked],
+  )
+  const pages = useMemo(() => {
+    try {
+      return { pages: pagesOf(make, job), reason: '' }
+    } catch (error) {
+      if (!(error instanceof OutputError)) throw error
+      return { pages: [], reason: error.message }
+    }
+  }, [make, job])
+
+  const save = () => {
+    try {
+      const { data, name, type } = make.write(job)
+      download(fileNameFor(`${document.name} ${name}`, make.ending), data, type)
+      sessionStore.getState().say(`${make.label}: handed to the browser’s downloads.`)
+      setRefused('')
+    } catch (error) {
+      if (!(error instanceof OutputError)) throw error
+      setRefused(error.message)
+    }
+  }
+  const withBlock = make.id === 'sheet'
+  const badBars = make.id === 'strip' && job.measured === 'bad'
+  return (
+    <Modal
+      title="Paper and files"
+      buttons={
+        <button type="button" className="primary" onClick={save} disabled={badBars}>
+          Save {make.label.toLowerCase()}
+        </button>
+      }
+    >
+      <div className="paper">
+        <form className="paperChoices" onSubmit={e => e.preventDefault()}>
+          <label>
+            Run
+            <select value={run} onChange={e => setRun(e.target.value)}>
+              <option value="">All {document.runs.length} runs</option>
+              {document.runs.map(r => (
+                <option key={r.id} value={r.id}>
+                  {r.tag}
+                </option>
+              ))}
+            </select>
+          </label>
+          <fieldset className="makes">
+            <legend>What to make</legend>
+            {MAKES.map(m => (
+              <label key={m.id} className="make">
+                <input type="radio" name="make" checked={m === make} onChange={() => setMake(m)} />
+                <span>
+                  <b>{m.label}</b>
+                  {m === make && <span className="quiet">{m.tells}</span>}
+                </span>
+              </label>
+            ))}
+          </fieldset>
+          {make.paper && (
+            <label>
+              Paper
+              <select
+                value={wishes.paper}
+                onChange={e => wish({ paper: e.target.value as PaperWishes['paper'] })}
+              >
+                <option>A4</option>
+                <option>A3</option>
+                <option>Letter</option>
+              </select>
+            </label>
+          )}
+          {make.bench && (
+            <label>
+              Leading end
+              <select value={wishes.lead} onChange={e => wish({ lead: e.target.value as 'A' | 'B' })}>
+                <option value="A">End A first</option>
+                <option value="B">End B first</option>
+              </select>
+            </label>
+          )}
+          {withBlock &&
+            BLOCK.map(([key, label]) => (
+              <label key={key}>
+                {label}
+                <input value={wishes[key]} onChange={e => wish({ [key]: e.target.value })} />
+              </label>
+            ))}
+          {withBlock && (
+            <fieldset className="override">
+              <legend>Release with open findings</legend>
+              <label>
+                Who
+                <input value={wishes.overrideBy} onChange={e => wish({ overrideBy: e.target.value })} />
+              </label>
+              <label>
+                Why
+                <input
+                  value={wishes.overrideReason}
+                  onChange={e => wish({ overrideReason: e.target.value })}
+                />
+              </label>
+              <p className="quiet">Both, or the sheet stays “not released”. It is printed in the stamp.</p>
+            </fieldset>
+          )}
+          {make.id === 'strip' && (
+            <fieldset>
+              <legend>Bars as printed, when they are not 100 mm</legend>
+              <label>
+                X bar
+                <input value={wishes.barX} placeholder="100" onChange={e => wish({ barX: e.target.value })} />
+              </label>
+              <label>
+                Y bar
+                <input value={wishes.barY} placeholder="100" onChange={e => wish({ barY: e.target.value })} />
+              </label>
+              {badBars && (
+                <p className="refusal" role="alert">
+                  Both bars as lengths, such as 99.6mm, or neither.
+                </p>
+              )}
+            </fieldset>
+          )}
+          <p className="refusal" role="alert">
+            {refused}
+          </p>
+        </form>
+        <Preview pages={pages.pages} reason={pages.reason} text={make.text?.(job) ?? ''} />
+      </div>
+    </Modal>
+  )
+}
+
+/** The measured bars in mm; undefined when none was typed, 'bad' when they cannot be read. */
+function barsOf({ barX, barY }: PaperWishes, unit: LengthUnit): { x: number; y: number } | undefined | 'bad' {
+  if (!barX.trim() && !barY.trim()) return undefined
+  const x = parseLength(barX, unit)
+  const y = parseLength(barY, unit)
+  return x.ok && y.ok ? { x: x.mm, y: y.mm } : 'bad'
+}

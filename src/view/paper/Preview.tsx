@@ -1,0 +1,39 @@
+import { useEffect, useMemo } from 'react'
+import type { PaperPage } from '../../outputs/paper.ts'
+import { writeSvg } from '../../outputs/writeSvg.ts'
+
+interface Props {
+  readonly pages: readonly PaperPage[]
+  /** Why there is nothing to show; '' when there is. */
+  readonly reason: string
+  readonly text: string
+}
+
+/** The pages as pictures: what is seen is what the printer gets. */
+export function Preview({ pages, reason, text }: Props) {
+  const pictures = useMemo(
+    () =>
+      pages.map((page, i) =>
+        URL.createObjectURL(new Blob([writeSvg(page, `Page ${i + 1}`)], { type: 'image/svg+xml' })),
+      ),
+    [pages],
+  )
+  useEffect(
+    () => () => {
+      for (const picture of pictures) URL.revokeObjectURL(picture)
+    },
+    [pictures],
+  )
+  if (reason) return <p className="preview none">{reason}</p>
+  if (text) return <pre className="preview">{text}</pre>
+  if (pictures.length === 0)
+    return <p className="preview none">A file for other programs: there is nothing to preview.</p>
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region must be reachable by keyboard
+    <section className="preview" aria-label="Preview" tabIndex={0}>
+      {pictures.map((picture, i) => (
+        <img key={picture} src={picture} alt={`Page ${i + 1} of ${pictures.length}`} />
+      ))}
+    </section>
+  )
+}

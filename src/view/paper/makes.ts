@@ -1,0 +1,184 @@
+import type { Finding } from '../../checks/finding.ts'
+import type { LengthUnit } from '../../document/quantity.ts'
+import type { SkidDocument } from '../../document/types.ts'
+import { sheetPages } from '../../outputs/fabricationSheet.ts'
+import { stripPages } from '../../outputs/markingStrip.ts'
+import { OutputError } from '../../outputs/outputError.ts'
+import {
+  cutListCommand,
+  type ExportKind,
+  exportCommand,
+  sheetCommand,
+  stripCommand,
+} from '../../outputs/outputsCommand.ts'
+import type { PaperPage } from '../../outputs/paper.ts'
+import type { SolvedRun } from '../../solve/types.ts'
+import type { PaperWishes } from './paperWishes.ts'
+
+export interface Job {
+  readonly document: SkidDocument
+  /** The run chosen, or all. */
+  readonly solved: readonly SolvedRun[]
+  readonly all: readonly SolvedRun[]
+  readonly unit: LengthUnit
+  readonly wishes: PaperWishes
+  readonly measured: { readonly x: number; readonly y: number } | undefined | 'bad'
+  readonly findings: readonly Finding[] | null
+}
+interface Written {
+  readonly data: string | Uint8Array<ArrayBuffer>
+  /** Put behind the document's name. */
+  readonly name: string
+  readonly type: string
+}
+export interface Make {
+  readonly id: string
+  readonly label: string
+  readonly tells: string
+  readonly ending: string
+  /** Comes on paper of a chosen size. */
+  readonly paper: boolean
+  /** Follows an order of bends. */
+  readonly bench: boolean
+  write(job: Job): Written
+  /** What the file says, when it is text worth reading. */
+  text?(job: Job): string
+}
+
+const today = () => new Date().toISOString().slice(0, 19)
+const nameOf = ({ solved, all }: Job) => (solved.length === all.length ? 'all' : (solved[0]?.tag ?? 'none'))
+const runOf = ({ solved }: Job) => (solved.length === 1 && solved[0] ? { run: solved[0].tag } : {})
+const bytes = (data: Uint8Array): Uint8Array<ArrayBuffer> => new Uint8Array(data)
+
+function sheetOptions({ document, wishes, unit, findings }: Job) {
+  const { owner, number, creator, approver, revision, overrideBy, overrideReason } = wishes
+  const block = { owner, number, creator, approver, revision }
+  const titleBlock = Object.fromEntries(Object.entries(block).filter(([, value]) => value.trim() !== ''))
+  const override =
+    overrideBy.trim() && overrideReason.trim()
+      ? { by: overrideBy.trim(), reason: overrideReason.trim() }
+      : null
+  return {
+    document,
+    options: { paper: wishes.paper, lead: wishes.lead, unit, findings, titleBlock, override, date: today() },
+  }
+}
+
+function stripOptions({ wishes, unit, measured }: Job) {
+  const correction = measured === undefined || measured === 'bad' ? {} : { measured }
+  return { paper: wishes.paper, lead: wishes.lead, unit, date: today(), ...correction }
+}
+
+/** @throws OutputError when the strip is asked for of more than one run. */
+function oneTag({ solved }: Job): string {
+  if (solved.length === 1 && solved[0]) return solved[0].tag
+  throw new OutputError('the marking strip', `${solved.length} runs`, 'one run, chosen above')
+}
+
+const exported = (
+  kind: ExportKind,
+  label: string,
+  tells: string,
+  type: string,
+  ending = `.${kind}`,
+): Make => ({
+  id: kind,
+  label,
+  tells,
+  ending,
+  paper: false,
+  bench: false,
+  write: job => ({
+    data: bytes(exportCommand(job.document, job.all, { to: kind, date: today(), ...runOf(job) })),
+    name: nameOf(job),
+    type,
+  }),
+})
+
+export const MAKES: readonly Make[] = [
+  {
+    id: 'sheet',
+    label: 'Fabrication sheet',
+    tells: 'PDF: drawing, marks, turns, dial readings, set-up',
+    ending: '.pdf',
+    paper: true,
+    bench: true,
+    write: job => {
+      const { document, options } = sheetOptions(job)
+      return {
+        data: bytes(sheetCommand(document, job.all, { ...options, ...runOf(job) })),
+        name: `${nameOf(job)} sheet`,
+        type: 'application/pdf',
+      }
+    },
+  },
+  {
+    id: 'strip',
+    label: 'Marking strip',
+    tells: 'PDF at 1:1 to lay along the stock',
+    ending: '.pdf',
+    paper: true,
+    bench: true,
+    write: job => ({
+      data: bytes(stripCommand(job.document, job.all, { ...stripOptions(job), run: oneTag(job) })),
+      name: `${nameOf(job)} strip`,
+      type: 'application/pdf',
+    }),
+  },
+  {
+    id: 'cutlist',
+    label: 'Cut list',
+    tells: 'CSV: the runs nested on 6 m stock, 2 mm kerf',
+    ending: '.csv',
+    paper: false,
+    bench: false,
+    write: job => ({
+      data: cutListCommand(job.document, job.solved, { format: 'csv' }),
+      name: `${nameOf(job)} cut list`,
+      type: 'text/csv;charset=utf-8',
+    }),
+    text: job => cutListCommand(job.document, job.solved, { format: 'text' }),
+  },
+  {
+    id: 'material',
+    label: 'Bill of material',
+    tells: 'CSV: tube by size with waste, tube ends by port',
+    ending: '.csv',
+    paper: false,
+    bench: false,
+    write: job => ({
+      data: cutListCommand(job.document, job.solved, { format: 'material' }),
+      name: `${nameOf(job)} material`,
+      type: 'text/csv;charset=utf-8',
+    }),
+    text: job => cutListCommand(job.document, job.solved, { format: 'material' }),
+  },
+  exported('step', 'STEP', 'solid tubes with their bore, for the CAD office', 'model/step'),
+  exported('glb', 'GLB', 'tubes as a mesh', 'model/gltf-binary'),
+  exported('stl', 'STL', 'tubes as a mesh of triangles', 'model/stl'),
+  exported('dxf', 'DXF', 'centre lines with true arcs', 'image/vnd.dxf'),
+  exported('svg', 'SVG', 'drawing of one run', 'image/svg+xml'),
+  exported('csv', 'Points', 'CSV: x, y, z of one run', 'text/csv;charset=utf-8', '-points.csv'),
+  exported(
+    'rows',
+    'Bend rows',
+    'CSV: straight, rotation, angle of one run',
+    'text/csv;charset=utf-8',
+    '-rows.csv',
+  ),
+  exported('json', 'Solved figures', 'JSON with every digit', 'application/json', '-solved.json'),
+]
+
+/** The pages as they will be printed; none for what is no paper. @throws OutputError as the output itself does. */
+export function pagesOf(make: Make, job: Job): readonly PaperPage[] {
+  if (make.id === 'sheet') {
+    const { document, options } = sheetOptions(job)
+    const first = job.solved.find(s => s.route !== null) ?? job.solved[0]
+    return first ? sheetPages(document, first, options) : []
+  }
+  if (make.id === 'strip') {
+    oneTag(job)
+    return job.solved[0] ? stripPages(job.document, job.solved[0], stripOptions(job)) : []
+  }
+  return []
+}

@@ -1,0 +1,51 @@
+/** What was chosen for paper last time; of this browser, not of the document. */
+export interface PaperWishes {
+  readonly paper: 'A4' | 'A3' | 'Letter'
+  readonly lead: 'A' | 'B'
+  readonly owner: string
+  readonly number: string
+  readonly creator: string
+  readonly approver: string
+  readonly revision: string
+  readonly overrideBy: string
+  readonly overrideReason: string
+  readonly barX: string
+  readonly barY: string
+}
+
+const KEY = 'dogleg-paper'
+const NONE: PaperWishes = {
+  paper: 'A4',
+  lead: 'A',
+  owner: '',
+  number: '',
+  creator: '',
+  approver: '',
+  revision: '',
+  overrideBy: '',
+  overrideReason: '',
+  barX: '',
+  barY: '',
+}
+
+/** The kept wishes; the plain ones when storage is refused or holds something else. An override is never kept. */
+export function paperWishes(): PaperWishes {
+  try {
+    const kept = JSON.parse(localStorage.getItem(KEY) ?? '{}') as Record<string, unknown>
+    const wishes: Record<string, string> = { ...NONE }
+    for (const key of Object.keys(NONE)) if (typeof kept[key] === 'string') wishes[key] = kept[key] as string
+    if (!['A4', 'A3', 'Letter'].includes(wishes['paper'] ?? '')) wishes['paper'] = NONE.paper
+    if (wishes['lead'] !== 'B') wishes['lead'] = 'A'
+    return { ...(wishes as unknown as PaperWishes), overrideBy: '', overrideReason: '' }
+  } catch {
+    return NONE
+  }
+}
+
+export function keepPaperWishes(wishes: PaperWishes): void {
+  try {
+    localStorage.setItem(KEY, JSON.stringify({ ...wishes, overrideBy: '', overrideReason: '' }))
+  } catch {
+    // Without storage the wishes last as long as the dialog.
+  }
+}

@@ -1,0 +1,70 @@
+import AxeBuilder from '@axe-core/playwright'
+import type { Page } from 'playwright-core'
+import { equal, files, holds, openApp, test } from './harness.ts'
+
+async function saved(page: Page, button: string): Promise<{ name: string; data: Buffer }> {
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('dialog').getByRole('button', { name: button }).click(),
+  ])
+  const parts: Buffer[] = []
+  for await (const part of await download.createReadStream()) parts.push(part as Buffer)
+  return { name: download.suggestedFilename(), data: Buffer.concat(parts) }
+}
+const choose = (page: Page, make: string) =>
+  page
+    .getByRole('dialog')
+    .getByRole('radio', { name: new RegExp(`^${make}`) })
+    .check()
+
+test('paper and files: the sheet is previewed as it will be printed, and every file can be saved', async bench => {
+  const { page, troubles } = await openApp(bench)
+  await page
+    .getByText(/checking clearance/)
+    .first()
+    .waitFor({ state: 'detached' })
+  await files(page, 'Paper and files')
+  const dialog = page.getByRole('dialog')
+  await dialog.getByRole('img', { name: 'Page 1 of 2' }).waitFor()
+  const sheet = await saved(page, 'Save fabrication sheet')
+  equal(sheet.data.subarray(0, 5).toString(), '%PDF-', 'the head of the sheet')
+  holds(sheet.name.endsWith('.pdf'), `the sheet is called ${sheet.name}`)
+
+  await choose(page, 'Marking strip')
+  await dialog.getByRole('img', { name: 'Page 1 of 1' }).waitFor()
+  const strip = (await saved(page, 'Save marking strip')).data.toString('latin1')
+  holds(strip.includes('/PrintScaling /None'), 'the strip lets the printer scale it')
+  await dialog.getByLabel('X bar').fill('99.6')
+  await dialog.getByText('Both bars as lengths').waitFor()
+  await dialog.getByLabel('Y bar').fill('100.1')
+  holds(
+    (await saved(page, 'Save marking strip')).data.toString('latin1') !== strip,
+    'the bars change nothing',
+  )
+
+  await choose(page, 'STEP')
+  const step = (await saved(page, 'Save step')).data.toString()
+  holds(step.startsWith('ISO-10303-21;') && step.includes('AE-101'), 'the STEP file does not name the run')
+  await choose(page, 'Points')
+  equal(
+    (await saved(page, 'Save points')).data.toString().split(/\r?\n/)[0],
+    'x,y,z',
+    'the head of the points',
+  )
+  holds(troubles.length === 0, `the page complained: ${troubles.join(' | ')}`)
+})
+
+test('what cannot be printed says why, and the dialog is accessible', async bench => {
+  const { page } = await openApp(bench, { query: 'sample=cannot-be-made' })
+  await files(page, 'Paper and files')
+  const dialog = page.getByRole('dialog')
+  await choose(page, 'Marking strip')
+  await dialog.getByRole('combobox', { name: /^Run/ }).selectOption('')
+  await dialog.getByText(/wanted one run/).waitFor()
+  const { violations } = await new AxeBuilder({ page }).include('dialog').analyze()
+  equal(
+    violations.map(v => v.id),
+    [],
+    'accessibility of the dialog',
+  )
+})
