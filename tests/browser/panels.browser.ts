@@ -91,7 +91,7 @@ test('a finding’s fix mends it as one step and leaves both ends in their ports
   equal(await straights(page), before, 'straights after one undo')
 })
 
-test('points copied from the table are pasted back over it unchanged, and a bad figure is refused by line', async bench => {
+test('points copied from the table are pasted back over it unchanged, and a bad figure is refused by its place', async bench => {
   const { page, context } = await openApp(bench, { query: 'sample=first-route' })
   await context.grantPermissions(['clipboard-read', 'clipboard-write'])
   const rows = () =>
@@ -108,6 +108,6 @@ test('points copied from the table are pasted back over it unchanged, and a bad 
   equal(await rows(), before, 'X of all points')
   await page.evaluate(() => navigator.clipboard.writeText('1\t2\t3\n4\t1,5\t6'))
   await page.keyboard.press('Control+v')
-  await page.getByRole('alert').filter({ hasText: 'line 2, y' }).waitFor()
+  await page.getByRole('alert').filter({ hasText: 'row 2, column 2' }).waitFor()
   equal(await rows(), before, 'X of all points after the refused paste')
 })

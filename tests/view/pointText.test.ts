@@ -15,6 +15,11 @@ test('copied points are pasted back exactly in every unit', () => {
     expect(textToPoints(pointsToText(points, unit), unit)).toEqual({ ok: true, points })
 })
 
+test('points copied in inches are the same points pasted while mm are shown', () => {
+  expect(textToPoints(pointsToText(points, 'in'), 'mm')).toEqual({ ok: true, points })
+  expect(textToPoints(pointsToText(points, 'mm'), 'fraction')).toEqual({ ok: true, points })
+})
+
 test('a pasted figure may carry its own unit, and a header is passed over', () => {
   expect(textToPoints('x\ty\tz\n1in\t2\t3 1/2"', 'mm')).toEqual({ ok: true, points: [[25.4, 2, 88.9]] })
 })
@@ -22,11 +27,11 @@ test('a pasted figure may carry its own unit, and a header is passed over', () =
 test('a bad figure and a missing column are refused by line', () => {
   expect(textToPoints('1\t2\t3\n4\t1,5\t6', 'mm')).toMatchObject({
     ok: false,
-    reason: expect.stringContaining('line 2, y'),
+    reason: expect.stringContaining('row 2, column 2'),
   })
   expect(textToPoints('1\t2', 'mm')).toMatchObject({
     ok: false,
-    reason: expect.stringContaining('found 2 columns'),
+    reason: expect.stringContaining('row 1, column 3'),
   })
   expect(textToPoints('  \n', 'mm')).toMatchObject({ ok: false })
 })

@@ -1,6 +1,7 @@
 import { Copy } from 'lucide-react'
 import type { KeyboardEvent } from 'react'
 import { exactAngle, exactLength, formatAngle, type LengthUnit } from '../../document/quantity.ts'
+import { writeRows } from '../../document/writeTable.ts'
 import type { SolvedRoute } from '../../solve/types.ts'
 import { type Part, sessionStore } from '../../store/sessionStore.ts'
 import { QuantityCell } from '../fields/QuantityCell.tsx'
@@ -221,8 +222,9 @@ const signedAngle = {
   show: (deg: number) => (deg > 0 && formatAngle(deg) !== '180' ? `+${formatAngle(deg)}` : formatAngle(deg)),
 }
 
+/** The rows as the app's own tables hold them; in inches the header says so. */
 function rowsAsText(route: SolvedRoute, unit: LengthUnit): string {
-  const head = ['straight', 'rotation', 'angle'].join('\t')
+  if (unit === 'mm') return writeRows(route, '\t')
   const rows = route.straights.map((s, k) => {
     const bend = route.bends[k]
     const turn = bend?.rotation ?? null
@@ -232,5 +234,5 @@ function rowsAsText(route: SolvedRoute, unit: LengthUnit): string {
       bend ? exactAngle(bend.angle) : '',
     ].join('\t')
   })
-  return [head, ...rows].join('\n')
+  return ['straight in\trotation\tangle', ...rows].join('\n')
 }

@@ -1,6 +1,7 @@
 import { replaceVertices, setEnd } from '../../document/edits.ts'
 import { endPoint } from '../../document/lookUp.ts'
-import { exactLength, type LengthUnit, parseLength } from '../../document/quantity.ts'
+import { exactLength, type LengthUnit } from '../../document/quantity.ts'
+import { readPoints } from '../../document/readTable.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
 import { distance, type Vec3 } from '../../geometry/vec3.ts'
 
@@ -10,33 +11,20 @@ export function pointsToText(points: readonly Vec3[], unit: LengthUnit): string 
   return [head, ...points.map(p => p.map(c => exactLength(c, unit)).join('\t'))].join('\n')
 }
 
-export type ReadPoints =
+export type ReadText =
   | { readonly ok: true; readonly points: readonly Vec3[] }
   | { readonly ok: false; readonly reason: string }
 
-/** Points from pasted lines of three lengths parted by tabs or semicolons; a first line of words is a header. */
-export function textToPoints(text: string, unit: LengthUnit): ReadPoints {
-  const lines = text.split(/\r?\n/).filter(line => line.trim() !== '')
-  const points: Vec3[] = []
-  for (const [i, line] of lines.entries()) {
-    const cells = line.split(/[\t;]/).map(c => c.trim())
-    if (i === 0 && cells.every(c => /^[a-z]/i.test(c))) continue
-    if (cells.length !== 3)
-      return {
-        ok: false,
-        reason: `line ${i + 1}: found ${cells.length} column${cells.length === 1 ? '' : 's'}, wanted three (x, y, z) with tabs between`,
-      }
-    const figures: number[] = []
-    for (const [c, cell] of cells.entries()) {
-      const read = parseLength(cell, unit)
-      if (!read.ok) return { ok: false, reason: `line ${i + 1}, ${'xyz'[c]}: ${read.reason}` }
-      figures.push(read.mm)
-    }
-    points.push([figures[0]!, figures[1]!, figures[2]!])
-  }
-  return points.length > 0
-    ? { ok: true, points }
-    : { ok: false, reason: 'found no points in what was pasted' }
+/**
+ * Points from pasted lines, as {@link readPoints} reads tables. A bare figure is in the unit that the header names
+ * (`x mm`, `x in`), else in `unit`: points copied in one unit are the same points pasted while another is shown.
+ */
+export function textToPoints(text: string, unit: LengthUnit): ReadText {
+  const head = /^\s*"?x\s*\(?(mm|in)\)?"?[\t,;]/i.exec(text)
+  const plain = head ? text.replace(/^.*$/m, line => line.replace(/([xyz])\s*\(?(?:mm|in)\)?/gi, '$1')) : text
+  const named = head?.[1]?.toLowerCase()
+  const read = readPoints(plain.trimStart(), { unit: named === 'mm' ? 'mm' : named === 'in' ? 'in' : unit })
+  return read.ok ? read : { ok: false, reason: read.errors[0]?.message ?? 'found no points' }
 }
 
 /**
