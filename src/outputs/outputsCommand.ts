@@ -4,6 +4,7 @@ import { writePoints, writeRows } from '../document/writeTable.ts'
 import { rowsOf } from '../solve/rows.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type CutOptions, cutList } from './cutList.ts'
+import { type CutSheetOptions, cutListPdf } from './cutListSheet.ts'
 import { type SheetOptions, sheetPdf } from './fabricationSheet.ts'
 import { type StripOptions, stripPdf } from './markingStrip.ts'
 import { OutputError } from './outputError.ts'
@@ -73,6 +74,13 @@ export function cutListCommand(
     }
   }
 }
+
+/** The cut list on paper, bars drawn to scale. PDF bytes. */
+export const cutListSheetCommand = (
+  document: SkidDocument,
+  solved: readonly SolvedRun[],
+  options: CutOptions & CutSheetOptions,
+): Uint8Array => cutListPdf(document, cutList(document, solved, options), options)
 
 export const EXPORTS = ['step', 'glb', 'stl', 'dxf', 'csv', 'rows', 'svg', 'json'] as const
 export type ExportKind = (typeof EXPORTS)[number]

@@ -6,7 +6,7 @@ import type { CutGroup, CutList } from './cutList.ts'
 
 const mm = (x: number) => x.toFixed(1)
 
-const tubeName = (g: CutGroup) =>
+export const tubeName = (g: CutGroup) =>
   `tube ${Number(g.od.toFixed(3))} x ${Number(g.wall.toFixed(3))} mm, ${materialOf(g.material)?.name ?? g.material}`
 
 /** Whether less stock could do, in one plain sentence. */

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { type CutList, cutList, TWENTY_FEET } from '../../src/outputs/cutList.ts'
+import { cutListPages } from '../../src/outputs/cutListSheet.ts'
+import { overlappingTexts } from '../../src/outputs/sheetFlow.ts'
 import { billOfMaterial, billOfMaterialCsv, cutListCsv, cutListText } from '../../src/outputs/writeCutList.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { SAMPLE, SOLVED } from './sampleDocument.ts'
@@ -120,4 +122,18 @@ test('the bill of material has the tube with its waste and every tube end at a f
   expect(lines[0]).toMatchObject({ quantity: 6, unit: 'm' })
   expect(lines.filter(l => l.unit === 'each').map(l => l.quantity)).toEqual([3, 3])
   expect(billOfMaterialCsv(lines).split('\r\n').length).toBe(lines.length + 2)
+})
+
+test('on paper every piece of every bar is written with its length, and no text lies on another', () => {
+  const list = cutList(SAMPLE, SOLVED)
+  for (const paper of ['A4', 'A3', 'Letter'] as const) {
+    const pages = cutListPages(SAMPLE, list, { date: '2026-03-04', paper })
+    for (const page of pages) expect(overlappingTexts(page.items)).toEqual([])
+    const said = pages.flatMap(p => p.items.flatMap(i => (i.kind === 'text' ? [i.text] : []))).join(' ')
+    for (const b of list.groups.flatMap(g => g.bars)) {
+      expect(said).toContain(`left ${b.left.toFixed(1)} ${b.leftIs}`)
+      for (const p of b.pieces) expect(said).toContain(`${p.tag} ${p.length.toFixed(1)}`)
+    }
+    expect(said).toContain('no cut list opens less new stock')
+  }
 })

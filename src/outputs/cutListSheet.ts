@@ -1,0 +1,134 @@
+import type { SkidDocument } from '../document/types.ts'
+import type { CutBar, CutList } from './cutList.ts'
+import type { PaperSize } from './fabricationSheet.ts'
+import { textWidth } from './helvetica.ts'
+import { BLACK, GREY, line, PALE, type PaperItem, type PaperPage, rectangle, words } from './paper.ts'
+import { flow, gap, heading, sentences, table, type Unit } from './sheetFlow.ts'
+import { fitted } from './titleBlock.ts'
+import { billOfMaterial, provenSentence, tubeName } from './writeCutList.ts'
+import { writePdf } from './writePdf.ts'
+
+export interface CutSheetOptions {
+  readonly paper?: PaperSize
+  /** ISO 8601. */
+  readonly date: string
+}
+
+const SIZES: Record<PaperSize, readonly [number, number]> = {
+  A4: [210, 297],
+  A3: [420, 297],
+  Letter: [215.9, 279.4],
+}
+const EDGE = 12
+const BAR = 6
+
+/** The cut list for the saw: each bar drawn with its pieces in the order of cutting, then what to order. mm. */
+export function cutListPages(document: SkidDocument, list: CutList, options: CutSheetOptions): PaperPage[] {
+  const [width, height] = SIZES[options.paper ?? 'A4']
+  const w = width - 2 * EDGE
+  const units: Unit[] = [
+    ...sentences(
+      [
+        `Lengths in mm. Kerf ${list.kerf}, end trim ${list.endTrim} off each bar, leftovers from ${list.leastRemnant} kept.`,
+        ...(document.invented ? ['Invented demo data: not a real job.'] : []),
+      ],
+      w,
+    ),
+  ]
+  for (const g of list.groups) {
+    units.push(
+      gap(2),
+      heading(tubeName(g), w),
+      ...sentences(
+        [
+          `${g.pieces} pieces, ${g.net.toFixed(1)} net; new stock ${g.bought.toFixed(1)}: ${provenSentence(g)}. Kerf ${g.kerf.toFixed(1)}, trim ${g.trim.toFixed(1)}, scrap ${g.scrap.toFixed(1)}, remnants ${g.remnants.toFixed(1)}.`,
+        ],
+        w,
+      ),
+    )
+    const longest = Math.max(...g.bars.map(b => b.length))
+    g.bars.forEach((bar, i) => {
+      units.push(...barUnits(bar, i + 1, w, longest, list.endTrim))
+    })
+  }
+  if (list.leftOut.length > 0)
+    units.push(
+      heading('Not in the list', w),
+      ...sentences(
+        list.leftOut.map(l => `${l.tag}: ${l.reason}`),
+        w,
+        '!',
+      ),
+    )
+  units.push(
+    gap(2),
+    heading('Bill of material', w),
+    ...table(
+      [
+        { title: 'Item', width: w * 0.36, bold: true },
+        { title: 'Quantity', width: w * 0.12, right: true },
+        { title: 'Unit', width: w * 0.08 },
+        { title: 'Note', width: w * 0.44 },
+      ],
+      billOfMaterial(document, list).map(m => [
+        m.item,
+        m.unit === 'm' ? m.quantity.toFixed(3) : String(m.quantity),
+        m.unit,
+        m.note,
+      ]),
+    ),
+  )
+  const columns = flow(units, () => ({ x: EDGE, y: EDGE + 12, w, h: height - 2 * EDGE - 12 }))
+  return columns.map((items, p): PaperPage => {
+    const name = fitted(`Cut list   ${document.name}`, w - 50, 5)
+    const foot = `${options.date.slice(0, 10)}   ${p + 1} / ${columns.length}`
+    return {
+      width,
+      height,
+      items: [
+        words(EDGE, EDGE + 5, name.text, name.size, { bold: true }),
+        words(width - EDGE, EDGE + 5, foot, 3, { anchor: 'end' }),
+        line(EDGE, EDGE + 8, width - EDGE, EDGE + 8, 0.4),
+        ...items,
+      ],
+    }
+  })
+}
+
+/** The bar's line of text, its picture to scale with what fits written in, and the pieces in full under it. */
+function barUnits(bar: CutBar, number: number, w: number, longest: number, trim: number): Unit[] {
+  const scale = w / longest
+  const title = `Bar ${number}   ${bar.stock} ${bar.length.toFixed(1)}   left ${bar.left.toFixed(1)} ${bar.leftIs}`
+  const picture: Unit = {
+    height: 6 + BAR + 1.5,
+    keepWithNext: true,
+    draw: (x, y) => {
+      const top = y + 6
+      const items: PaperItem[] = [words(x, y + 4, title, 3, { bold: true })]
+      items.push(rectangle({ x, y: top, w: bar.length * scale, h: BAR }, { stroke: GREY, width: 0.18 }))
+      for (const p of bar.pieces) {
+        const at = x + (trim + p.at) * scale
+        items.push(
+          rectangle(
+            { x: at, y: top, w: p.length * scale, h: BAR },
+            { fill: PALE, stroke: BLACK, width: 0.18 },
+          ),
+        )
+        const text = `${p.tag}  ${p.length.toFixed(1)}`
+        if (textWidth(text, 2.6) < p.length * scale - 1.5)
+          items.push(words(at + (p.length * scale) / 2, top + 3.9, text, 2.6, { anchor: 'middle' }))
+      }
+      return items
+    },
+  }
+  const order = bar.pieces.map(p => `${p.tag} ${p.length.toFixed(1)}`).join('  |  ')
+  return [picture, ...sentences([order], w, '', 2.8), gap(1.5)]
+}
+
+/** The cut list as a PDF; the same list and date give the same bytes. */
+export const cutListPdf = (document: SkidDocument, list: CutList, options: CutSheetOptions): Uint8Array =>
+  writePdf(cutListPages(document, list, options), {
+    title: `Cut list ${document.name}`,
+    author: '',
+    date: options.date,
+  })
