@@ -95,7 +95,9 @@ function refused(error: unknown): null {
   const reason =
     error instanceof DOMException && error.name === 'QuotaExceededError'
       ? 'the browser’s storage is full'
-      : `the browser refuses storage (${error instanceof Error ? error.message || error.name : String(error)})`
+      : error instanceof RangeError
+        ? `it cannot be written (${error.message})`
+        : `the browser refuses storage (${error instanceof Error ? error.message || error.name : String(error)})`
   savingStore.setState({ keeping: { kind: 'refused', reason } })
   return null
 }
@@ -109,10 +111,17 @@ export function keepNow(): Promise<void> {
 function write(settled: SkidDocument, alsoInFile: boolean): Promise<void> {
   if (timer) clearTimeout(timer)
   timer = null
+  let text: string
+  try {
+    text = writeDocument(settled)
+  } catch (error) {
+    refused(error)
+    return writing
+  }
   const copy: Copy = {
     id: copyId,
     name: settled.name,
-    text: writeDocument(settled),
+    text,
     keptAt: Date.now(),
     changed,
     inFile: alsoInFile ? savingStore.getState().fileName : null,

@@ -89,8 +89,8 @@ export async function saveFile(elsewhere: boolean): Promise<FileAnswer> {
   const { settled } = documentStore.getState()
   const known = savingStore.getState().fileName
   const name = known && !elsewhere ? known : fileNameFor(settled.name)
-  const blob = new Blob([writeDocument(settled)], { type: 'application/json' })
   try {
+    const blob = new Blob([writeDocument(settled)], { type: 'application/json' })
     const options = { fileName: name, extensions: ['.json'], description: 'Skid document', id: 'dogleg' }
     const written = await fileSave(blob, options, elsewhere ? null : handle)
     inFileNow(settled, written?.name ?? name, written ?? null)
