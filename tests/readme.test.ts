@@ -14,7 +14,10 @@ async function dogleg(args: string, files: Readonly<Record<string, string>> = {}
     out += text
   }
   const read = async (path: string) => files[path] ?? readFileSync(join(TOP, path), 'utf8')
-  await main(args.split(' '), { read, out: write, err: write })
+  const noFile = async (path: string) => {
+    throw new Error(`the README's calls write no files, but one wrote ${path}`)
+  }
+  await main(args.split(' '), { read, write: noFile, out: write, err: write })
   return out
 }
 

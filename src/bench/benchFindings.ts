@@ -47,7 +47,7 @@ export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): 
           measured: 0 - m.depth,
           limit: 0,
           unit: 'mm',
-          message: `${run.tag}: ${motionWords(m, step.bend)}, ${m.part.kind} ${m.part.index + 1} ${
+          message: `${motionWords(m, step.bend)}, ${m.part.kind} ${m.part.index + 1} ${
             m.depth < SEEN_MM ? 'touches' : `runs ${m.depth.toFixed(1)} mm into`
           } the ${m.solid}`,
         },
@@ -65,5 +65,5 @@ export const housingNotChecked = (run: SolvedRun, why: string): Finding => ({
   measured: null,
   limit: null,
   unit: '',
-  message: `${run.tag}: clearance from the bender is not checked: ${why}`,
+  message: `clearance from the bender is not checked: ${why}`,
 })

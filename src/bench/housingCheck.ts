@@ -60,7 +60,7 @@ function otherOrder(solved: SolvedRun, aFirst: JudgedOrder, clear: JudgedOrder):
     measured: null,
     limit: null,
     unit: '',
-    message: `${solved.tag} hits the ${touching} of its bender when end A leads; ${orderInWords(clear.order)} it clears by ${(clear.atLeast ?? 0).toFixed(1)} mm`,
+    message: `hits the ${touching} of its bender when end A leads; ${orderInWords(clear.order)} it clears by ${(clear.atLeast ?? 0).toFixed(1)} mm`,
   }
 }
 
