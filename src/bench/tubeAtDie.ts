@@ -119,15 +119,28 @@ function sidesOf(layout: Layout, stock: Stock, step: LayoutStep): [Outward[], Ou
 }
 
 /**
- * How far the tube slides forward before step `i`, mm. On the first, after turning end for end and where a bend
- * already made lies between, the tube is seated anew: then it is the length from the leading end.
+ * True when the tube cannot slide on from the bend before and is put in from above instead, turned already: after
+ * an end-for-end turn, where the bend before is not the nearest made one ahead, and after compression bending, which
+ * leaves the tail wrapped aside.
  */
+export function putInAnew({ kind, steps }: Layout, i: number): boolean {
+  const step = steps[i]!
+  const before = steps[i - 1]
+  if (before === undefined) return false
+  if (kind === 'compression' || before.lead !== step.lead) return true
+  const ahead = step.lead === 'A' ? -1 : 1
+  if ((before.bend - step.bend) * ahead <= 0) return true
+  const between = (bend: number) => (bend - step.bend) * (bend - before.bend) < 0
+  return steps.slice(0, i - 1).some(s => between(s.bend))
+}
+
+/** How far the tube slides forward before step `i`, mm; from the leading end when it is put in anew. */
 export function slideOf(layout: Layout, i: number): number {
   const step = layout.steps[i]!
   const before = layout.steps[i - 1]
-  if (before === undefined || step.turnedAround || step.start < before.start) return step.start
-  const between = layout.steps.slice(0, i - 1).some(s => (s.bend - step.bend) * (s.bend - before.bend) < 0)
-  return between ? step.start : step.start - before.start - before.stockUsed
+  return before === undefined || putInAnew(layout, i)
+    ? step.start
+    : step.start - before.start - before.stockUsed
 }
 
 /** Lines and arcs from the die outwards. The plane of a made bend is its rotation from the one in hand. */

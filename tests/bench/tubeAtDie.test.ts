@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
+import { benchSetup, sidesAt, slidesOn } from '../../src/bench/housing.ts'
 import { layOut, orderFrom, stockOf } from '../../src/bench/layOut.ts'
-import { legFromTail, slideOf, tubeAtDie } from '../../src/bench/tubeAtDie.ts'
+import { legFromTail, putInAnew, slideOf, tubeAtDie } from '../../src/bench/tubeAtDie.ts'
+import { knownBender } from '../../src/document/knownBenders.ts'
 import { DEG, distance, type Vec3 } from '../../src/geometry/vec3.ts'
 import type { Piece } from '../../src/solve/types.ts'
 import { seeded } from './random.ts'
@@ -119,5 +121,29 @@ describe('the tube at the die', () => {
           expect(Math.cos(turned - wanted)).toBeCloseTo(1, 12)
         }
       }
+  })
+
+  it(`is put in anew exactly where the housing check puts it in (seed ${seed + 2})`, () => {
+    const next = seeded(seed + 2)
+    for (let n = 0; n < 200; n++) {
+      const { run, tooling } = randomRun(next, 2 + Math.floor(next() * 5))
+      const order = shuffled(next, orderFrom('A', run.route!.bends.length)).map(o => ({
+        ...o,
+        lead: next() < 0.7 ? ('A' as const) : ('B' as const),
+      }))
+      const kind = next() < 0.8 ? ('rotaryDraw' as const) : ('compression' as const)
+      const bender = { ...knownBender('bench-left')!.bender, kind }
+      const setup = benchSetup(run, bender, tooling, NO_SPRINGBACK, {
+        trimAt: order[0]!.lead === 'A' ? 'B' : 'A',
+      })
+      const layout = layOut(run, tooling, NO_SPRINGBACK, { hand: 'left', kind, order })
+      order.forEach((step, i) => {
+        const made = new Set(order.slice(0, i).map(o => o.bend))
+        const state = { ...step, before: order[i - 1] ?? null, made: (bend: number) => made.has(bend) }
+        expect(putInAnew(layout, i)).toBe(!slidesOn(setup, state))
+        if (slidesOn(setup, state))
+          expect(slideOf(layout, i)).toBeCloseTo(sidesAt(setup, state).front.firstStraight, 6)
+      })
+    }
   })
 })

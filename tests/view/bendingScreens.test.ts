@@ -29,8 +29,19 @@ describe('the screens from stock to finished tube', () => {
       { bend: 2, lead: 'B' },
       { bend: 1, lead: 'B' },
     ])
-    expect(names(screensOf(mixed, 'never'))).toContain('measure 1, around 2, slide 2')
+    expect(names(screensOf(mixed, 'never'))).toContain('measure 1, around 2, turn 2, slide 2')
     expect(names(screensOf(mixed, 'never'))).not.toContain('around 3')
+  })
+
+  it('turn the tube before it is put in from above, after it has slid on', () => {
+    const skipping = layout([
+      { bend: 2, lead: 'A' },
+      { bend: 0, lead: 'A' },
+      { bend: 1, lead: 'A' },
+    ])
+    expect(names(screensOf(skipping, 'never'))).toBe(
+      'cut, slide 1, bend 1, measure 1, turn 2, slide 2, bend 2, measure 2, slide 3, turn 3, bend 3, measure 3, finished',
+    )
   })
 
   it('say the direction of a turn in words', () => {

@@ -28,8 +28,11 @@ describe('clearance in words', () => {
     expect(clearanceSentence({ ...motion, atLeast: null, at: null }, 'mm')).toBe('bending: not checked')
   })
 
-  it('calls a bound below nothing without contact close, not clear and not a hit', () => {
-    expect(judge({ ...motion, atLeast: -0.01 })).toBe('close')
+  it('calls contact without depth touching, a small clearance close and a large one clear', () => {
+    const touching = { ...motion, atLeast: -0.01, depth: 0 }
+    expect(judge(touching)).toBe('contact')
+    expect(clearanceSentence(touching, 'mm')).toBe('bending at 61.3°: straight 1 and bench top touch')
+    expect(judge(motion)).toBe('close')
     expect(judge({ ...motion, atLeast: 25 })).toBe('clear')
   })
 })

@@ -1,6 +1,7 @@
 import type { CSSProperties } from 'react'
 import { springbackAt } from '../../bench/layOut.ts'
 import { type DialReading, dialFor, fitTrials, goOnTo, type Trial } from '../../bench/springback.ts'
+import { putInAnew } from '../../bench/tubeAtDie.ts'
 import { useSession } from '../useStore.ts'
 import { benchAngle, benchLength, shownStop, unitWord } from './figures.ts'
 import { type Programme, springbackOf } from './programme.ts'
@@ -48,10 +49,13 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
         </div>
       )
     case 'slide': {
+      const anew = putInAnew(layout, screen.step)
       const onPart = progress.marks === 'part' && screen.step > 0
       return (
         <div className="bending-do">
-          <h2>Slide to mark {screen.step + 1}</h2>
+          <h2>
+            {anew ? 'Put in at' : 'Slide to'} mark {screen.step + 1}
+          </h2>
           <Huge
             value={benchLength(onPart ? step.markFromTangent : step.mark, unit)}
             unit={unitWord(unit)}
@@ -64,7 +68,7 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
             }
           />
           <p>
-            Mark on the die’s reference line
+            {anew ? 'From above, turned already; mark' : 'Mark'} on the die’s reference line
             {step.markFromPrevious !== null &&
               ` · ${benchLength(step.markFromPrevious, unit)} ${unitWord(unit)} on from the mark before`}
           </p>

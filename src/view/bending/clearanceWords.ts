@@ -14,9 +14,12 @@ export const MOTION_WORDS: Record<MotionClearance['motion'], string> = {
 /** Nearer than this is called close on screen. mm; common practice, no source: a finger's width. */
 export const CLOSE_MM = 10
 
+/** Less depth than this reads as 0.0 mm. */
+const SEEN_MM = 0.05
+
 export type Judgement = 'contact' | 'close' | 'clear' | 'notChecked'
 
-/** Contact is only what was found; a bound below 0 without contact is as near as can be told, so close. */
+/** A depth is contact, or as near to it as cannot be told from it; no depth is certified clear. */
 export function judge(clearance: MotionClearance | null): Judgement {
   if (clearance === null || clearance.atLeast === null) return 'notChecked'
   if (clearance.depth !== null) return 'contact'
@@ -39,7 +42,7 @@ export function clearanceSentence(c: MotionClearance, unit: LengthUnit): string 
   if (c.atLeast === null || c.at === null) return `${motion}: not checked`
   const length = (mm: number) => `${benchLength(mm, unit)} ${unitWord(unit)}`
   return c.depth !== null
-    ? `${placeWords(c, unit)} meet, ${length(c.depth)} deep`
+    ? `${placeWords(c, unit)} ${c.depth < SEEN_MM ? 'touch' : `meet, ${length(c.depth)} deep`}`
     : `${motion}, at least ${length(Math.max(0, c.atLeast))} everywhere; least ${whereIn(c, c.at, unit)} between ${partWords(c.part)} and ${c.solid ?? 'the bender'}`
 }
 

@@ -1,4 +1,5 @@
 import type { Layout } from '../../bench/layOut.ts'
+import { putInAnew } from '../../bench/tubeAtDie.ts'
 
 /**
  * One screen of the bending view: one thing to do. `step` counts the bends in their order of work.
@@ -26,8 +27,10 @@ export function screensOf(layout: Layout, stopShort: StopShort): Screen[] {
   layout.steps.forEach((s, step) => {
     const short = stopShort === 'every' || (stopShort === 'first' && step === 0)
     if (s.turnedAround) screens.push({ kind: 'around', step })
-    screens.push({ kind: 'slide', step })
-    if (s.turn !== null && Math.abs(s.turn) > NO_TURN_DEG) screens.push({ kind: 'turn', step })
+    const slide: Screen = { kind: 'slide', step }
+    const turn: Screen[] = s.turn !== null && Math.abs(s.turn) > NO_TURN_DEG ? [{ kind: 'turn', step }] : []
+    // What is put in from above is turned outside, before it goes in.
+    screens.push(...(putInAnew(layout, step) ? [...turn, slide] : [slide, ...turn]))
     if (short) screens.push({ kind: 'short', step }, { kind: 'readShort', step })
     screens.push({ kind: 'bend', step }, { kind: 'measure', step })
   })
