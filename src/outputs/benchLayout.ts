@@ -1,4 +1,4 @@
-import { type Layout, type Lead, layOut, orderFrom } from '../bench/layOut.ts'
+import { type Layout, type Lead, layOut, type OrderedBend, orderFrom } from '../bench/layOut.ts'
 import { benderOf, runOf, toolingOf } from '../document/lookUp.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
@@ -16,8 +16,15 @@ export interface BenchRun {
   readonly cutLength: number
 }
 
-/** @throws OutputError when the run is not of the document or its route could not be solved. */
-export function benchRun(document: SkidDocument, solved: SolvedRun, lead: Lead = 'A'): BenchRun {
+/**
+ * @param order the end that leads through all bends, or the bends in the order of an order search.
+ * @throws OutputError when the run is not of the document or its route could not be solved.
+ */
+export function benchRun(
+  document: SkidDocument,
+  solved: SolvedRun,
+  order: Lead | readonly OrderedBend[] = 'A',
+): BenchRun {
   const run = runOf(document, solved.runId)
   if (run === null) throw new OutputError(`run ${solved.tag}`, 'no such run', 'a run of the document')
   if (solved.route === null || solved.cutLength === null)
@@ -34,7 +41,7 @@ export function benchRun(document: SkidDocument, solved: SolvedRun, lead: Lead =
       ? layOut(solved, tooling, springback, {
           hand: bender.hand,
           kind: bender.kind,
-          order: orderFrom(lead, solved.route.bends.length),
+          order: typeof order === 'string' ? orderFrom(order, solved.route.bends.length) : order,
         })
       : null
   return {
@@ -46,3 +53,10 @@ export function benchRun(document: SkidDocument, solved: SolvedRun, lead: Lead =
     cutLength: layout?.cutLength ?? solved.cutLength,
   }
 }
+
+/** The end that leads at the first step; 'A' when there is no step. */
+export const firstLead = (layout: Layout | null): Lead => layout?.steps[0]?.lead ?? 'A'
+
+/** True when the tube is swung end for end on the way. */
+export const leadsMixed = (layout: Layout | null): boolean =>
+  layout?.steps.some(s => s.lead !== firstLead(layout)) ?? false

@@ -1,4 +1,4 @@
-import type { Lead } from '../bench/layOut.ts'
+import type { Lead, OrderedBend } from '../bench/layOut.ts'
 import { decide } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
 import { formatLength, fractionError, type LengthUnit } from '../document/quantity.ts'
@@ -48,7 +48,8 @@ export interface SheetOptions {
   readonly unit?: LengthUnit
   /** For fractions: nearest one of this many parts of an inch, 16 or 32. Default 32. */
   readonly fractionOf?: number
-  readonly lead?: Lead
+  /** The end that leads through all bends, or the bends in the order of an order search. Default 'A'. */
+  readonly order?: Lead | readonly OrderedBend[]
   readonly titleBlock?: Partial<TitleBlock>
   /** ISO 8601 date-time of making, for the file and, when the block has none, the date of issue. */
   readonly date: string
@@ -61,9 +62,9 @@ export interface SheetOptions {
 
 /** The sheet of one run as pages of paper. @throws OutputError when the run has no route. */
 export function sheetPages(document: SkidDocument, solved: SolvedRun, options: SheetOptions): PaperPage[] {
-  const { paper = 'A4', unit = 'mm', fractionOf = 32, lead = 'A' } = options
+  const { paper = 'A4', unit = 'mm', fractionOf = 32, order = 'A' } = options
   const route = routeOrThrow(solved)
-  const bench = benchRun(document, solved, lead)
+  const bench = benchRun(document, solved, order)
   const { run } = bench
   const block: TitleBlock = {
     owner: '',
@@ -110,8 +111,8 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   units.push(masthead(bench, solved, decided, options.override, w))
   if (document.invented)
     units.push(...sentences(['Invented demo data: not a real job, and no real machine.'], w, '!'))
-  units.push(...facts(keyFacts(document, bench, solved, lead, withUnit, unit === 'mm'), w, 4))
-  units.push(gap(2), ...bendTable(bench, solved, lead, w, length))
+  units.push(...facts(keyFacts(document, bench, solved, withUnit, unit === 'mm'), w, 4))
+  units.push(gap(2), ...bendTable(bench, solved, w, length))
   const picture = (height: number, items: readonly PaperItem[], notes: readonly string[]): Unit[] => [
     { height, draw: (x, y) => moved(items, x, y), keepWithNext: notes.length > 0 },
     ...sentences(notes, w),

@@ -1,8 +1,8 @@
-import type { Lead } from '../bench/layOut.ts'
+import type { Lead, OrderedBend } from '../bench/layOut.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../document/quantity.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { benchRun } from './benchLayout.ts'
+import { benchRun, firstLead } from './benchLayout.ts'
 import { textWidth } from './helvetica.ts'
 import { OutputError } from './outputError.ts'
 import { GREY, line, PALE, type PaperItem, type PaperPage, rectangle, words } from './paper.ts'
@@ -13,7 +13,8 @@ import { writePdf } from './writePdf.ts'
 
 export interface StripOptions {
   readonly paper?: 'A4' | 'A3' | 'Letter'
-  readonly lead?: Lead
+  /** The end that leads through all bends, or the bends in the order of an order search. Default 'A'. */
+  readonly order?: Lead | readonly OrderedBend[]
   readonly unit?: LengthUnit
   /** 'lay': a band to lay along the stock; 'wrap': as wide as the tube is round, so that each mark closes to a ring. */
   readonly form?: 'lay' | 'wrap'
@@ -50,7 +51,7 @@ const FURTHEST = 0.05
 export function stripPages(document: SkidDocument, solved: SolvedRun, options: StripOptions): PaperPage[] {
   const {
     paper = 'A4',
-    lead = 'A',
+    order = 'A',
     unit = 'mm',
     form = 'lay',
     measured = { x: CHECK_BAR, y: CHECK_BAR },
@@ -62,7 +63,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
         `${measured[axis]} mm`,
         `${CHECK_BAR * (1 - FURTHEST)} to ${CHECK_BAR * (1 + FURTHEST)} mm: beyond that, print without fitting to the page`,
       )
-  const bench = benchRun(document, solved, lead)
+  const bench = benchRun(document, solved, order)
   const { layout, run } = bench
   if (!layout)
     throw new OutputError(
@@ -70,6 +71,17 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
       bench.bender ? 'no tooling for its OD and CLR' : 'no bender',
       'a bender with tooling: the marks depend on it',
     )
+  const lead = firstLead(layout)
+  // All on one stock: what is measured from the other end is turned over.
+  const steps = layout.steps.map(s =>
+    s.lead === lead
+      ? s
+      : {
+          ...s,
+          start: layout.cutLength - s.start - s.stockUsed,
+          mark: layout.cutLength - s.mark,
+        },
+  )
   const kx = CHECK_BAR / measured.x
   const ky = CHECK_BAR / measured.y
   const [width, height] = SIZES[paper]
@@ -130,7 +142,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
       const stop = last ? total : from + each + TAB / kx
       const at = (mm: number) => LEFT + (mm - from) * kx
       const low = y + band * ky
-      for (const s of layout.steps) {
+      for (const s of steps) {
         const [a, b] = [Math.max(from, s.start), Math.min(stop, s.start + s.stockUsed)]
         if (b > a) items.push(rectangle({ x: at(a), y, w: (b - a) * kx, h: band * ky }, { fill: PALE }))
       }
@@ -158,11 +170,11 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
           }),
         )
       } else join(from + each, joinName(strip))
-      for (const s of layout.steps) {
+      for (const s of steps) {
         if (!(s.mark >= from && s.mark <= stop)) continue
         items.push(line(at(s.mark), y, at(s.mark), low, MARK_WIDTH))
         if (s.mark > from + each && !last) continue
-        const text = `BEND ${s.bend + 1}   ${length(s.mark)}`
+        const text = `BEND ${s.bend + 1}   ${length(s.mark)}${s.lead === lead ? '' : `   (end ${s.lead} leads)`}`
         const what = `${turnWords(s.turn)}; dial ${s.dial === null ? 'by trial' : `${formatAngle(s.dial, 1, true)}°`}`
         const w = Math.max(textWidth(text, 2.8, true), textWidth(what, 2.4))
         const side = at(s.mark) + w + 2 > width - RIGHT ? -1 : 1

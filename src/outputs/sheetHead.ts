@@ -1,11 +1,10 @@
-import type { Lead } from '../bench/layOut.ts'
 import { materialOf } from '../catalogue/materials.ts'
 import { type Decided, isOpen } from '../checks/decisions.ts'
 import { fittingOf } from '../document/lookUp.ts'
 import type { RunEnd, SkidDocument } from '../document/types.ts'
 import { endToEnd } from '../solve/centreLine.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import type { BenchRun } from './benchLayout.ts'
+import { type BenchRun, firstLead, leadsMixed } from './benchLayout.ts'
 import { BLACK, RED, rectangle, words } from './paper.ts'
 import { runCode } from './runCode.ts'
 import type { Unit } from './sheetFlow.ts'
@@ -86,7 +85,6 @@ export function keyFacts(
   document: SkidDocument,
   bench: BenchRun,
   solved: SolvedRun,
-  lead: Lead,
   length: (mm: number) => string,
   inMm: boolean,
 ): [string, string][] {
@@ -111,7 +109,12 @@ export function keyFacts(
         ? `${tooling.id}, CLR ${thin(tooling.clr)} ${unit} (${tooling.clrMeasured === 'settled' ? 'on a settled bend' : 'of the die'})`
         : 'none for this OD and CLR',
     ],
-    ['Leading end', layout ? `end ${lead} goes through the clamp first` : '-'],
+    [
+      'Leading end',
+      layout
+        ? `end ${firstLead(layout)} goes through the clamp first${leadsMixed(layout) ? ', then swung end for end' : ''}`
+        : '-',
+    ],
     ['End A / end B', `${endName(document, run.endA)} / ${endName(document, run.endB)}`],
   ]
 }

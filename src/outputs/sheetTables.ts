@@ -2,7 +2,7 @@ import type { Lead } from '../bench/layOut.ts'
 import { type Decided, isOpen } from '../checks/decisions.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import type { BenchRun } from './benchLayout.ts'
+import { type BenchRun, firstLead, leadsMixed } from './benchLayout.ts'
 import { heading, sentences, table, type Unit } from './sheetFlow.ts'
 import { routeOrThrow } from './solidTubes.ts'
 import { turnWords } from './turnWords.ts'
@@ -11,14 +11,14 @@ import { turnWords } from './turnWords.ts'
 export function bendTable(
   bench: BenchRun,
   solved: SolvedRun,
-  lead: Lead,
   w: number,
   length: (mm: number) => string,
 ): Unit[] {
   const route = routeOrThrow(solved)
   const { layout } = bench
   const n = route.bends.length
-  const end = lead
+  const mixed = leadsMixed(layout)
+  const end = firstLead(layout)
   if (n === 0) return [heading('Bends', w), ...sentences(['None: cut to length, deburr, clean.'], w)]
   const share = (parts: readonly number[]) => {
     const all = parts.reduce((a, b) => a + b, 0)
@@ -27,7 +27,12 @@ export function bendTable(
   const widths = share([14, 27, 27, 24, 44, 20, 20])
   const columns = [
     { title: 'Bend', width: widths[0]!, bold: true },
-    { title: `Mark from end ${end}, straight stock`, width: widths[1]!, right: true, bold: true },
+    {
+      title: mixed ? 'Mark on straight stock, from' : `Mark from end ${end}, straight stock`,
+      width: widths[1]!,
+      right: true,
+      bold: true,
+    },
     { title: 'or from the mark before', width: widths[2]!, right: true },
     { title: 'Straight before', width: widths[3]!, right: true },
     { title: 'Turn the tube first', width: widths[4]! },
@@ -38,31 +43,42 @@ export function bendTable(
     layout?.steps ??
     route.bends.map((b, i) => ({
       bend: i,
+      lead: 'A' as Lead,
+      turnedAround: false,
       angle: b.angle,
       mark: null,
       markFromPrevious: null,
       turn: b.rotation,
       dial: null,
     }))
+  const open = new Set(route.straights.keys())
   const rows = steps.map((s, i) => {
-    const straight = route.straights[lead === 'A' ? s.bend : s.bend + 1]!
+    const before = s.lead === 'A' ? s.bend : s.bend + 1
+    open.delete(before)
     return [
       String(s.bend + 1),
-      s.mark === null ? '-' : length(s.mark),
+      s.mark === null ? '-' : `${length(s.mark)}${mixed ? ` ${s.lead}` : ''}`,
       i === 0 || s.markFromPrevious === null ? '-' : length(s.markFromPrevious),
-      length(straight),
-      turnWords(s.turn),
+      length(route.straights[before]!),
+      `${s.turnedAround ? `swing end for end, end ${s.lead} to the clamp; then ` : ''}${turnWords(s.turn)}`,
       formatAngle(s.angle, 1, true),
       s.dial === null ? 'trial' : formatAngle(s.dial, 1, true),
     ]
   })
-  const last = route.straights[lead === 'A' ? n : 0]!
+  // Every straight but one stands before a bend; the one that is over is the last, or where both ends' bends meet.
+  const over = [...open][0]!
+  const last =
+    over === n
+      ? 'Last straight, to end B'
+      : over === 0
+        ? 'Last straight, to end A'
+        : `Straight between bends ${over} and ${over + 1}`
   return [
     heading('Bends, in the order of bending', w),
     ...table(columns, rows, 3.5),
     ...sentences(
       [
-        `Last straight, to end ${lead === 'A' ? 'B' : 'A'}: ${length(last)}. Straights are between tangent points, without what goes into the fittings.`,
+        `${last}: ${length(route.straights[over]!)}. Straights are between tangent points, without what goes into the fittings.`,
         'Turn as seen from the tail, looking towards the bender.',
         ...(layout ? ['Marks are for the die’s reference line and have its offset in them.'] : []),
       ],

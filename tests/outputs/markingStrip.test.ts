@@ -94,6 +94,24 @@ describe('the strip on paper, read from the file’s own drawing operators', () 
       }
     })
 
+  test('an order from both ends: marks for the bends that end B leads are on its side of the tangent point', () => {
+    const order = [
+      { bend: 0, lead: 'A' },
+      { bend: 3, lead: 'B' },
+      { bend: 2, lead: 'B' },
+      { bend: 1, lead: 'B' },
+    ] as const
+    const { marks } = readStrips(stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, order }))
+    const route = SOLVED[0]!.route!
+    // From end A: bend 1 as always; the others 3 mm before their end-B tangent point, since there the tail is at A.
+    const wanted = wantedMarks(SOLVED[0]!).map((m, i) =>
+      i === 0 ? m : m - 3 + route.bends[i]!.arcLength - 3,
+    )
+    wanted.forEach((w, i) => {
+      expect(Math.abs(marks[i]! - w)).toBeLessThan(WITHIN)
+    })
+  })
+
   const SEED = 31
   test(`40 random runs on one to several pages, laid or wrapped: marks and cut within 0.05 mm, seed ${SEED}`, () => {
     const random = seeded(SEED)
