@@ -118,7 +118,7 @@ export function exportCommand(
       throw new OutputError(
         `export --to ${to}`,
         `${runs.length} runs`,
-        'one, named with --run: this file holds one run',
+        `one of ${runs.map(r => r.tag).join(', ')}: this file holds one run`,
       )
     return runs[0]!
   }

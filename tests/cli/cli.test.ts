@@ -230,9 +230,9 @@ describe('files for the shop and the office', () => {
 
   test("one run's points and rows are written as tables that read back", async () => {
     const points = await dogleg('export d.json --run TAG-r1 --to csv --out f.csv', file)
-    expect(points.written['f.csv']).toBe('x,y,z\n0,0,0\n0,0,300\n400,0,300\n400,0,0\n')
+    expect(text(points.written['f.csv'])).toBe('x,y,z\n0,0,0\n0,0,300\n400,0,300\n400,0,0\n')
     const rows = await dogleg('export d.json --run TAG-r1 --to rows --out f.csv', file)
-    expect(rows.written['f.csv']).toBe('straight,rotation,angle\n264,,90\n328,0,90\n264,,\n')
+    expect(text(rows.written['f.csv'])).toBe('straight,rotation,angle\n264,,90\n328,0,90\n264,,\n')
   })
 
   test('the sheet is a PDF, of one run or of all', async () => {
@@ -244,7 +244,15 @@ describe('files for the shop and the office', () => {
       expect(text(all.written['s.pdf']).includes(`(Tube run ${tag}, `), tag).toBe(true)
   })
 
-  test("one run's sheet is written as a drawing", async () => {
+  test('the marking strip is a PDF that no printer scales, stretched by what its bars measured', async () => {
+    const plain = await dogleg('strip d.json --run TAG-r1 --out s.pdf', file)
+    expect(plain.code).toBe(0)
+    expect(text(plain.written['s.pdf'])).toContain('/PrintScaling /None')
+    const wider = await dogleg('strip d.json --run TAG-r1 --bar-x 99.5 --bar-y 100.2 --out s.pdf', file)
+    expect(text(wider.written['s.pdf'])).not.toBe(text(plain.written['s.pdf']))
+  })
+
+  test('one run is written as a drawing', async () => {
     const { code, written } = await dogleg('export d.json --run TAG-r1 --to svg --out f.svg', file)
     expect(code).toBe(0)
     expect(text(written['f.svg'])).toMatch(/^<\?xml[\s\S]*<svg [\s\S]*TAG-r1[\s\S]*<\/svg>\s*$/)
@@ -261,9 +269,11 @@ describe('files for the shop and the office', () => {
   test.each([
     ['export d.json --to step', /--out: found nothing/],
     ['export d.json --to iges --out f', /--to: found "iges"; wanted one of step/],
-    ['export d.json --to csv --out f', /found 2 runs; wanted one, named by --run: TAG-r1, TAG-r2/],
+    ['export d.json --to csv --out f', /found 2 runs, wanted one of TAG-r1, TAG-r2/],
     ['sheet d.json --run x --out f', /--run: found "x"; wanted one of "TAG-r1"/],
     ['sheet d.json --paper B5 --out f', /--paper: found "B5"/],
+    ['strip d.json --out f', /--run: found nothing; wanted one of "TAG-r1"/],
+    ['strip d.json --run TAG-r1 --bar-x 99 --out f', /wanted both bars/],
     ['cutlist d.json --stock 100', /stock/],
   ])('%s is refused and writes nothing', async (args, reason) => {
     const { code, err, written } = await dogleg(args, file)
