@@ -48,8 +48,10 @@ export interface SheetOptions {
   readonly unit?: LengthUnit
   /** For fractions: nearest one of this many parts of an inch, 16 or 32. Default 32. */
   readonly fractionOf?: number
-  /** The end that leads through all bends, or the bends in the order of an order search. Default 'A'. */
-  readonly order?: Lead | readonly OrderedBend[]
+  /** The end that leads through all bends. Default 'A'. */
+  readonly lead?: Lead
+  /** The bends in the order of an order search; goes before `lead`. */
+  readonly order?: readonly OrderedBend[]
   readonly titleBlock?: Partial<TitleBlock>
   /** ISO 8601 date-time of making, for the file and, when the block has none, the date of issue. */
   readonly date: string
@@ -62,9 +64,9 @@ export interface SheetOptions {
 
 /** The sheet of one run as pages of paper. @throws OutputError when the run has no route. */
 export function sheetPages(document: SkidDocument, solved: SolvedRun, options: SheetOptions): PaperPage[] {
-  const { paper = 'A4', unit = 'mm', fractionOf = 32, order = 'A' } = options
+  const { paper = 'A4', unit = 'mm', fractionOf = 32, lead = 'A' } = options
   const route = routeOrThrow(solved)
-  const bench = benchRun(document, solved, order)
+  const bench = benchRun(document, solved, options.order ?? lead)
   const { run } = bench
   const block: TitleBlock = {
     owner: '',

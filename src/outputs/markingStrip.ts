@@ -13,8 +13,10 @@ import { writePdf } from './writePdf.ts'
 
 export interface StripOptions {
   readonly paper?: 'A4' | 'A3' | 'Letter'
-  /** The end that leads through all bends, or the bends in the order of an order search. Default 'A'. */
-  readonly order?: Lead | readonly OrderedBend[]
+  /** The end that leads through all bends. Default 'A'. */
+  readonly lead?: Lead
+  /** The bends in the order of an order search; goes before `lead`. */
+  readonly order?: readonly OrderedBend[]
   readonly unit?: LengthUnit
   /** 'lay': a band to lay along the stock; 'wrap': as wide as the tube is round, so that each mark closes to a ring. */
   readonly form?: 'lay' | 'wrap'
@@ -51,7 +53,7 @@ const FURTHEST = 0.05
 export function stripPages(document: SkidDocument, solved: SolvedRun, options: StripOptions): PaperPage[] {
   const {
     paper = 'A4',
-    order = 'A',
+    lead: leading = 'A',
     unit = 'mm',
     form = 'lay',
     measured = { x: CHECK_BAR, y: CHECK_BAR },
@@ -63,7 +65,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
         `${measured[axis]} mm`,
         `${CHECK_BAR * (1 - FURTHEST)} to ${CHECK_BAR * (1 + FURTHEST)} mm: beyond that, print without fitting to the page`,
       )
-  const bench = benchRun(document, solved, order)
+  const bench = benchRun(document, solved, options.order ?? leading)
   const { layout, run } = bench
   if (!layout)
     throw new OutputError(

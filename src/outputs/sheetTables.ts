@@ -60,7 +60,7 @@ export function bendTable(
       s.mark === null ? '-' : `${length(s.mark)}${mixed ? ` ${s.lead}` : ''}`,
       i === 0 || s.markFromPrevious === null ? '-' : length(s.markFromPrevious),
       length(route.straights[before]!),
-      `${s.turnedAround ? `swing end for end, end ${s.lead} to the clamp; then ` : ''}${turnWords(s.turn)}`,
+      `${s.turnedAround ? `swing end for end (flat), end ${s.lead} to the clamp; then ` : ''}${turnWords(s.turn)}`,
       formatAngle(s.angle, 1, true),
       s.dial === null ? 'trial' : formatAngle(s.dial, 1, true),
     ]

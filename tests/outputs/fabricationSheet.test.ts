@@ -119,7 +119,7 @@ describe('what a fabricator reads', () => {
   })
 
   test('the other end leading mirrors the order: marks from end B, turns with their sign', () => {
-    const all = texts(sheetPages(SAMPLE, solved, { ...OPTIONS, order: 'B' }))
+    const all = texts(sheetPages(SAMPLE, solved, { ...OPTIONS, lead: 'B' }))
     expect(all).toContain('Mark from end B,')
     const mark = solved.insertionB + solved.route!.straights.at(-1)! + 3
     expect(all).toContain(mark.toFixed(1))
@@ -137,9 +137,9 @@ describe('what a fabricator reads', () => {
     const all = texts(pages)
     expect(all).toContain(`${(solved.insertionA + solved.route!.straights[0]! + 3).toFixed(1)} A`)
     expect(all).toContain(`${(solved.insertionB + solved.route!.straights[4]! + 3).toFixed(1)} B`)
-    expect(all.join(' ').match(/swing end for end, end [AB]/g)).toEqual([
-      'swing end for end, end B',
-      'swing end for end, end A',
+    expect(all.join(' ').match(/swing end for end \(flat\), end [AB]/g)).toEqual([
+      'swing end for end (flat), end B',
+      'swing end for end (flat), end A',
     ])
     expect(all.join(' ')).toContain(
       `Straight between bends 2 and 3: ${solved.route!.straights[2]!.toFixed(1)}`,
