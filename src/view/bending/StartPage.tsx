@@ -8,6 +8,7 @@ import { OrderPanel } from './OrderPanel.tsx'
 import { followedFigures, type Programme } from './programme.ts'
 import type { Progress } from './progress.ts'
 import { SetUpList } from './SetUpList.tsx'
+import { SheetCode } from './SheetCode.tsx'
 import { StockDrawing } from './StockDrawing.tsx'
 import { NO_TURN_DEG } from './screens.ts'
 import { TestBendPanel } from './TestBendPanel.tsx'
@@ -68,6 +69,7 @@ export function StartPage({ bending }: { bending: Bending }) {
               ' Choose another bender above, or give this one its tooling under “Bender”.'}
           </p>
         )}
+        {page === 'Run' && <SheetCode document={document} runId={run.id} />}
         {page === 'Run' && programme && <RunPage programme={programme} progress={progress} change={change} />}
         {page === 'Trials' && programme && (
           <TrialsPanel programme={programme} progress={progress} change={change} />
