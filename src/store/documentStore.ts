@@ -1,4 +1,5 @@
 import { createStore } from 'zustand/vanilla'
+import { emptyDocument } from '../document/newDocument.ts'
 import type { SkidDocument } from '../document/types.ts'
 
 interface Step {
@@ -32,19 +33,7 @@ export interface DocumentState {
 }
 
 export const documentStore = createStore<DocumentState>()((set, get) => ({
-  ...opened({
-    format: 'dogleg-skid',
-    version: 1,
-    name: 'Untitled skid',
-    note: '',
-    invented: false,
-    fittings: [],
-    solids: [],
-    benders: [],
-    runs: [],
-    clearances: { tube: 10, equipment: 15, structure: 10, fitting: 5, floor: 50, keepOut: 0 },
-    acceptances: [],
-  }),
+  ...opened(emptyDocument('Untitled skid')),
   apply(label, edit) {
     const { settled, past } = get()
     const next = edit(settled)

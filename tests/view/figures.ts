@@ -1,10 +1,9 @@
 import { readFileSync } from 'node:fs'
-import { chromium, type Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { readDocument } from '../../src/document/readDocument.ts'
 import type { Figure } from '../bench/figure.ts'
-import { BROWSER_ARGS } from '../browser/browserArgs.ts'
-import { findBrowser } from '../browser/findBrowser.ts'
 import { openApp } from '../browser/harness.ts'
+import { launchBrowser } from '../browser/launchBrowser.ts'
 import { serveDist } from '../browser/serveDist.ts'
 
 function thirtyRuns() {
