@@ -41,11 +41,7 @@ async function dragged(page: Page, from: { x: number; y: number }): Promise<void
 
 /** The page in a real browser: until the first tube is solved, and frames while a vertex is dragged among 30 runs. */
 export async function viewFigures(): Promise<Figure[]> {
-  const browser = await chromium.launch({
-    executablePath: findBrowser(),
-    headless: false,
-    args: BROWSER_ARGS,
-  })
+  const browser = await launchBrowser()
   const served = await serveDist()
   try {
     const bench = { browser, address: served.address }
