@@ -48,6 +48,8 @@ export interface SweepResult {
 
 /** The certified figure lies no further than this under the true least clearance, mm. */
 export const SWEEP_TOLERANCE_MM = 0.04
+/** Taken off every answer: square roots of differences near 0 leave 1e-8 of a radius; a hundred times that. */
+const ROUNDING_MM = 1e-5
 /** After this many the bound reached so far is the answer: still certified, only further from the truth. */
 const MAX_EVALUATIONS = 100_000
 /** A bend is looked at in pieces of at most this much to begin with. */
@@ -172,7 +174,7 @@ export function sweep(
     }
   }
   if (witness === null) return null
-  return { ...(witness as SweepResult), atLeast: Math.min(best, dropped), evaluations }
+  return { ...(witness as SweepResult), atLeast: Math.min(best, dropped) - ROUNDING_MM, evaluations }
 }
 
 /** Lower bound of the clearance over the span, by the plane square to `away`. */

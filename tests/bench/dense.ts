@@ -26,8 +26,10 @@ function tubePoint(part: TubePart, radius: number, s: number, around: number, ou
     core = at(at(part.centre, part.out, part.radius * Math.cos(a)), part.heading, part.radius * Math.sin(a))
     heading = at(at([0, 0, 0], part.heading, Math.cos(a)), part.out, -Math.sin(a))
   }
+  // One steady side along a bend, its plane's normal: a side that jumps would trap the walk downhill.
   const [x, y, z] = heading.map(Math.abs) as [number, number, number]
-  const side = unit(cross(heading, x <= y && x <= z ? [1, 0, 0] : y <= z ? [0, 1, 0] : [0, 0, 1]))
+  const across: P = x <= y && x <= z ? [1, 0, 0] : y <= z ? [0, 1, 0] : [0, 0, 1]
+  const side = unit(part.kind === 'arc' ? cross(part.out, part.heading) : cross(heading, across))
   const up = cross(heading, side)
   return at(at(core, side, radius * out * Math.cos(around)), up, radius * out * Math.sin(around))
 }
@@ -67,6 +69,8 @@ export interface Grid {
   readonly times: number
   readonly lengths: number
   readonly sections: number
+  /** Throws in vain before the reach of the last refinement is halved. */
+  readonly throws: number
 }
 
 /**
@@ -156,7 +160,7 @@ function downhill(f: (x: readonly number[]) => number, start: readonly number[],
       value = g
       misses = 0
       reach *= 1.5
-    } else if (++misses > 25) {
+    } else if (++misses > grid.throws) {
       misses = 0
       reach /= 2
     }

@@ -12,9 +12,9 @@ const SCENES = Number(environment.DOGLEG_SCENES ?? 300)
 const WITHIN_MM = 0.05
 /** Sampling only ever finds too much clearance: where it looks too good it samples again, more densely. */
 const GRIDS = [
-  { times: 40, lengths: 16, sections: 12 },
-  { times: 200, lengths: 30, sections: 24 },
-  { times: 1000, lengths: 40, sections: 36 },
+  { times: 40, lengths: 16, sections: 12, throws: 25 },
+  { times: 200, lengths: 30, sections: 24, throws: 200 },
+  { times: 1000, lengths: 40, sections: 36, throws: 1000 },
 ]
 
 test(`certified clearance never exceeds dense sampling and lies within ${WITHIN_MM} mm of it: ${SCENES} scenes, seed ${SEED}`, () => {

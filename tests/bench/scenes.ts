@@ -10,7 +10,7 @@ export function randomScene(next: () => number): { jobs: SweepJob[]; radius: num
   const place = (by: number): Vec3 => [between(-by, by), between(-by, by), between(-by, by)]
   const radius = between(3, 10)
 
-  let from = place(150)
+  let from = place(90)
   let heading = direction()
   const parts: TubePart[] = []
   const line = (index: number) => {
@@ -38,7 +38,7 @@ export function randomScene(next: () => number): { jobs: SweepJob[]; radius: num
       ? {
           shape: 'box',
           name: 'box',
-          centre: place(150),
+          centre: place(90),
           axes:
             next() < 0.3
               ? [
@@ -52,7 +52,7 @@ export function randomScene(next: () => number): { jobs: SweepJob[]; radius: num
       : {
           shape: 'cylinder',
           name: 'cylinder',
-          centre: place(150),
+          centre: place(90),
           axis,
           halfLength: between(5, 80),
           radius: between(5, 50),
