@@ -14,6 +14,7 @@ import { neededStraights } from './neededStraight.ts'
 import { rowEdit } from './rowEdits.ts'
 import { Totals } from './Totals.tsx'
 import { usePart } from './usePart.ts'
+import { useRowWindow } from './useRowWindow.tsx'
 import { type RunInHand, useRunInHand } from './useRunInHand.ts'
 import './panels.css'
 
@@ -49,6 +50,7 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
   const n = route.bends.length
   const needs = neededStraights(document, run, solved)
   const grid = useGrid(n + 1, 1)
+  const shown = useRowWindow(n + 1, 'Rows')
   const bendPart = (k: number): Part => ({ kind: 'point', run: run.id, point: route.bends[k]!.vertexId })
   const straightPart = (k: number): Part => ({ kind: 'straight', run: run.id, straight: k })
 
@@ -79,6 +81,7 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
           <Copy size={14} aria-hidden /> Copy
         </button>
       </header>
+      {shown.bar}
       <div
         className="table-scroll"
         onCopy={event => {
@@ -128,7 +131,8 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
             </tr>
           </thead>
           <tbody>
-            {route.straights.map((straight, k) => {
+            {route.straights.slice(shown.from, shown.to).map((straight, i) => {
+              const k = shown.from + i
               const bend = route.bends[k]
               const need = needs[k]!
               const missing = need.length === null ? 0 : need.length - straight
@@ -137,7 +141,6 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
               const name = bend ? `Bend ${k + 1}` : 'Last straight'
               return (
                 <tr
-                  // biome-ignore lint/suspicious/noArrayIndexKey: a straight is its place along the tube
                   key={k}
                   className={part.marks(own) + (bend && part.isSelected(straightPart(k)) ? ' partly' : '')}
                   aria-selected={part.isSelected(own)}
@@ -193,9 +196,9 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
                         label={`Change angle of bend ${k + 1}`}
                         edit={rowEdit(run.id, 'angle', k)}
                       />
-                      {[bend.tangentLength, bend.arcLength, bend.gain].map((figure, i) => (
+                      {[bend.tangentLength, bend.arcLength, bend.gain].map((figure, c) => (
                         // biome-ignore lint/suspicious/noArrayIndexKey: three fixed columns
-                        <td key={i} {...grid.cell(k, 5 + i)} className="number quiet detail">
+                        <td key={c} {...grid.cell(k, 5 + c)} className="number quiet detail">
                           {length.show(figure)}
                         </td>
                       ))}

@@ -16,12 +16,16 @@ import { usePart } from './usePart.ts'
 import { partOf, placeOfPart, whereInWords } from './wherePart.ts'
 import './panels.css'
 
+/** How many findings are listed at a time. */
+const LISTED = 100
+
 /** What the checks found, worst first; each one lights up its part, flies to it, and offers its fix. */
 export function FindingsList() {
   const unit = useSession(state => state.unit)
   const inHand = useSession(state => state.runInHand)
   const [scope, setScope] = useState<'all' | 'run'>('all')
   const [at, setAt] = useState(0)
+  const [listed, setListed] = useState(LISTED)
   const list = useRef<HTMLUListElement>(null)
   const { document, findings: found, decisions, complete } = useFindings()
   const run = document.runs.find(r => r.id === inHand)
@@ -78,7 +82,7 @@ export function FindingsList() {
         </p>
       ) : (
         <ul ref={list} className="finding-list" onKeyDown={onKeyDown}>
-          {shown.map((finding, i) => (
+          {shown.slice(0, listed).map((finding, i) => (
             <Item
               key={finding.id}
               finding={finding}
@@ -89,6 +93,13 @@ export function FindingsList() {
               onFocus={() => setAt(i)}
             />
           ))}
+          {shown.length > listed && (
+            <li className="finding-more">
+              <button type="button" onClick={() => setListed(listed + LISTED)}>
+                Show more: {shown.length - listed} are not listed yet
+              </button>
+            </li>
+          )}
         </ul>
       )}
     </section>

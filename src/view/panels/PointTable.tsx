@@ -11,6 +11,7 @@ import { copyText } from './copyText.ts'
 import { HEADS, inSentence, nameOf, PointRow, type Row } from './PointRow.tsx'
 import { deletePoint, extendPastB, insertHalfWay, type Reading } from './pointEdits.ts'
 import { pastePoints, pointsToText, textToPoints } from './pointText.ts'
+import { useRowWindow } from './useRowWindow.tsx'
 import { type RunInHand, useRunInHand } from './useRunInHand.ts'
 import './panels.css'
 
@@ -52,6 +53,7 @@ function Points(inHand: RunInHand) {
   const [problem, setProblem] = useState<string | null>(null)
   const rows = rowsOf(inHand)
   const grid = useGrid(rows.length, 1)
+  const shown = useRowWindow(rows.length, 'Points')
   const length = lengthKind(unit)
   const kinds = reading === 'polar' ? [length, angleKind, angleKind] : [length, length, length]
   const unitWord = lengthUnitWord(unit)
@@ -158,6 +160,7 @@ function Points(inHand: RunInHand) {
           </button>
         </p>
       )}
+      {shown.bar}
       <div className="table-scroll" onCopy={onCopy} onPaste={onPaste}>
         <table
           // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: the ARIA grid pattern on a real table
@@ -190,13 +193,13 @@ function Points(inHand: RunInHand) {
             </tr>
           </thead>
           <tbody>
-            {rows.map((row, k) => (
+            {rows.slice(shown.from, shown.to).map((row, i) => (
               <PointRow
                 key={row.id}
                 inHand={inHand}
                 rows={rows}
                 row={row}
-                k={k}
+                k={shown.from + i}
                 reading={reading}
                 kinds={kinds}
                 grid={grid}

@@ -1,5 +1,4 @@
 import { type KeyboardEvent, type ReactNode, useId, useRef, useState } from 'react'
-import { editRow } from '../../solve/editRows.ts'
 import type { SolvedRoute } from '../../solve/types.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
@@ -63,6 +62,11 @@ export function UnrolledDrawing(props: Props) {
   const pencil = pencilMarks(document, run, solved)
 
   const edit = (key: string) => setEditing(now => ({ key, serial: (now?.serial ?? 0) + 1 }))
+  // As editRow has it: an end in a port stays, so the straight beside it has nothing to move.
+  const moving = keep === 'A' ? run.endB : run.endA
+  const canPull = (straight: number) =>
+    route.passedThrough.length === 0 &&
+    (moving.kind === 'free' || (keep === 'A' ? straight < route.bends.length : straight > 0))
   const focus = (key: string) => {
     setAt(key)
     svg.current?.querySelector<SVGGElement>(`[data-item="${key}"]`)?.focus()
@@ -193,8 +197,7 @@ export function UnrolledDrawing(props: Props) {
           )
         })}
         {drawn.straights.map(s => {
-          const same = editRow(document, run.id, { kind: 'straight', index: s.index, to: s.length }, keep)
-          if (!same.ok) return null
+          if (!canPull(s.index)) return null
           const x = px(keep === 'A' ? s.to : s.from)
           return (
             <g

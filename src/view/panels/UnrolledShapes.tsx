@@ -195,10 +195,11 @@ export function Outside({ drawn, scale }: { drawn: Unrolled; scale: Scale }) {
 export function PencilMarks({ marks, scale }: { marks: readonly number[]; scale: Scale }) {
   return (
     <g className="pencil" aria-hidden>
-      {marks.map(mark => {
+      {marks.map((mark, i) => {
         const x = toPx(scale, mark)
         return (
-          <g key={mark}>
+          // biome-ignore lint/suspicious/noArrayIndexKey: marks are known by their place in order
+          <g key={i}>
             <line x1={x} x2={x} y1={Y.top} y2={Y.bottom + 4} />
             <path d={`M${x - 3.5} ${Y.bottom + 9}h7l-3.5 -5z`} />
           </g>

@@ -9,6 +9,9 @@ import { type RunInHand, useRunInHand } from './useRunInHand.ts'
 import './panels.css'
 import './unrolled.css'
 
+/** Above this a bend is narrower than a pencil line. */
+const MOST_BENDS = 300
+
 /** The run in hand laid out straight, to scale, as the stock on the bench; and an editor of it. */
 export function UnrolledTube() {
   const inHand = useRunInHand()
@@ -32,6 +35,11 @@ export function UnrolledTube() {
         ) : inHand.solved.route === null ? (
           <p role="status" className="empty">
             <SeverityMark of="error" /> Nothing to unroll: {inHand.solved.problem?.message}.
+          </p>
+        ) : inHand.solved.route.bends.length > MOST_BENDS ? (
+          <p role="status" className="empty">
+            {inHand.solved.route.bends.length} bends are more than can be told apart on this width: use the
+            tables.
           </p>
         ) : (
           width > 0 && (

@@ -14,11 +14,14 @@ export type Fix =
   | { readonly ok: true; readonly label: string; readonly document: SkidDocument }
   | { readonly ok: false; readonly label: string; readonly reason: string }
 
-/** The fix for a finding in this document, or null when none is known for its rule. */
+/** Every group of points is tried, each by solving again: beyond this that would hold up the screen. */
+const MOST_VERTICES = 60
+
+/** The fix for a finding in this document, or null when none is known for its rule or the run is too long to try. */
 export function knownFix(document: SkidDocument, finding: Finding, unit: LengthUnit): Fix | null {
   const { rule, where, measured, limit } = finding
   const run = runOf(document, where.run ?? '')
-  if (!run) return null
+  if (!run || run.vertices.length > MOST_VERTICES) return null
   const show = (mm: number) => formatLength(mm, unit, { withUnit: true })
   if (finding.unit === 'mm' && measured !== null && limit !== null && measured < limit && LENGTHS.has(rule)) {
     const last = (solveRun(document, run).route?.straights.length ?? 1) - 1
