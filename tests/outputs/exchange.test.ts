@@ -93,7 +93,7 @@ function expectWatertight(c: readonly Vec3[]) {
       [i + 2, i],
     ] as const) {
       const [from, to] = [key(c[a]!), key(c[b]!)]
-      expect(from).not.toBe(to)
+      if (from === to) throw new Error(`an edge without length at ${from}`)
       const name = from < to ? `${from}|${to}` : `${to}|${from}`
       edges.set(name, (edges.get(name) ?? 0) + (from < to ? 1 : -1))
     }
@@ -270,8 +270,8 @@ describe(`STEP read by CAD kernels that we did not write, seed ${SEED}`, () => {
     const result = occt.ReadStepFile(new TextEncoder().encode(writeStep(TUBES, STEP)), {
       linearUnit: 'millimeter',
       linearDeflectionType: 'absolute_value',
-      linearDeflection: 0.01,
-      angularDeflection: 0.1,
+      linearDeflection: 0.05,
+      angularDeflection: 0.2,
     })
     expect(result.success).toBe(true)
     expect(result.meshes.map((m: { name: string }) => m.name)).toEqual(TUBES.map(t => t.tag))

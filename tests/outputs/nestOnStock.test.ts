@@ -34,7 +34,7 @@ describe('published bin-packing instances: u120 of Falkenauer (1996), OR-Library
 })
 
 describe('triplets: generated after the published class, optimum known by construction, not the published files', () => {
-  for (const seed of [1, 2, 3])
+  for (const seed of [1, 4])
     test(`60 pieces in 20 full bars, seed ${seed}`, () => {
       const kinds = [{ room: 1000, cost: 1, count: null }]
       const sizes = triplets(60, seeded(seed).next)
