@@ -52,7 +52,9 @@ const offline = (): Plugin => ({
     const built = Object.keys(bundle).filter(
       name => name !== 'serviceWorker.js' && name !== 'index.html' && !/\.(wasm|map)$/.test(name),
     )
-    const files = ['./', ...[...built, ...readdirSync(publicDir)].sort().map(name => `./${name}`)]
+    // The README's picture is no part of the app.
+    const served = readdirSync(publicDir).filter(name => name !== 'screenshot.png')
+    const files = ['./', ...[...built, ...served].sort().map(name => `./${name}`)]
     const hash = createHash('sha256')
     for (const name of Object.keys(bundle).sort()) {
       const item = bundle[name]!

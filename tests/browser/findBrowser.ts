@@ -18,6 +18,9 @@ const KNOWN_PATHS = [
   'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe',
 ]
 
+/** Longest that one way of bringing a browser may take. Milliseconds. */
+const INSTALL_MS = 240_000
+
 /**
  * Path of a browser for the tests: DOGLEG_BROWSER, a known place, one that playwright-core brought before, one it
  * brings now, or the system's package where this user may install one.
@@ -38,7 +41,7 @@ export function findBrowser(): string {
   for (const [what, program, args] of installers()) {
     console.log(`No browser found; trying ${what} …`)
     try {
-      execFileSync(program, args, { stdio: ['ignore', 'ignore', 'pipe'], timeout: 300_000 })
+      execFileSync(program, args, { stdio: ['ignore', 'ignore', 'pipe'], timeout: INSTALL_MS })
     } catch (error) {
       tried.push(`${what} failed: ${String((error as Error).message).split('\n')[0]}`)
       continue
@@ -56,7 +59,7 @@ export function findBrowser(): string {
 function installers(): [what: string, program: string, args: string[]][] {
   const cli = new URL('../../node_modules/playwright-core/cli.js', import.meta.url).pathname
   const list: [string, string, string[]][] = [
-    ['playwright-core’s download', process.execPath, [cli, 'install', 'chromium-headless-shell']],
+    ['playwright-core’s download', process.execPath, [cli, 'install', 'chromium', '--no-shell']],
   ]
   if (process.getuid?.() === 0 && existsSync('/usr/bin/apt-get')) {
     list.push(['the package list’s update', 'apt-get', ['update', '-q']])
