@@ -29,6 +29,7 @@ describe('how far a run has come', () => {
       { ...written, short: [{ dial: 'x', measured: 1 }, null, null] },
       { ...written, figures: { cutLength: 1 } },
       { ...written, leftAt: 'two' },
+      { ...written, laidOutWith: { material: '316' } },
     ]
     for (const text of damaged) expect(isProgress(text)).toBe(false)
   })

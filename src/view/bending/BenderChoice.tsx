@@ -68,7 +68,7 @@ function ownBender(document: SkidDocument, run: Run): Bender {
         id: 'first',
         od: run.tube.od,
         clr: run.clr,
-        clrMeasured: 'die',
+        clrMeasured: 'settled',
         clampGrip: 2.5 * run.tube.od,
         followerLength: 3 * run.tube.od,
         referenceOffset: 0,

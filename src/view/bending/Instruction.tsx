@@ -205,20 +205,27 @@ function dialByTrials(trials: readonly Trial[], angle: number): DialReading | nu
 export const wheelSays = (ahead: number): string =>
   `the wheel is ${benchAngle(ahead)}° ${ahead >= 0 ? 'ahead of' : 'behind'} the tube`
 
-/** Where the dial has to stand for a step: going on from a short stop, else by springback; null when not known. */
+/**
+ * Where the dial has to stand for a step: going on from a short stop; by the trials made here where they are chosen
+ * or all there is; else by the bender's record. Null when nothing is known.
+ */
 export function dialOf(programme: Programme, progress: Progress, i: number): number | null {
-  const step = programme.layout.steps[i]!
+  const { bender, run, layout } = programme
+  const step = layout.steps[i]!
   const short = progress.short[i] ?? null
-  return short ? goOnTo(step.angle, short) : step.dial
+  if (short) return goOnTo(step.angle, short)
+  const byTrials = progress.dialFrom === 'trials' || springbackOf(bender, run) === null
+  return (byTrials ? dialByTrials(trialsOf(progress), step.angle)?.dial : null) ?? step.dial
 }
+
+/** How wide a figure is, in ems, for the style sheet to make it fit. */
+const wide = (figure: string, unit = '') =>
+  ({ '--wide': figure.length * 0.63 + unit.length * 0.36 }) as CSSProperties
 
 function Huge({ value, unit, says }: { value: string; unit: string; says: string }) {
   return (
     <div className="bending-huge">
-      <span
-        className="figure"
-        style={{ '--wide': value.length * 0.63 + unit.length * 0.36 } as CSSProperties}
-      >
+      <span className="figure" style={wide(value, unit)}>
         {value}
         <span className="unit">{unit}</span>
       </span>
@@ -246,7 +253,7 @@ export function ThisBend({ programme, progress, screen }: Props) {
     <dl className={`bending-three ${screen.kind}`} aria-label={`Bend ${screen.step + 1}`}>
       <div className={now('around', 'slide')}>
         <dt>mark, {unitWord(unit)}</dt>
-        <dd>{benchLength(step.mark, unit)}</dd>
+        <dd style={wide(benchLength(step.mark, unit))}>{benchLength(step.mark, unit)}</dd>
       </div>
       <div className={now('turn')}>
         <dt>

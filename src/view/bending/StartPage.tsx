@@ -13,7 +13,7 @@ import { StockDrawing } from './StockDrawing.tsx'
 import { NO_TURN_DEG } from './screens.ts'
 import { TestBendPanel } from './TestBendPanel.tsx'
 import { TrialsPanel } from './TrialsPanel.tsx'
-import { type Bending, screensAt } from './useBending.ts'
+import { type Bending, fromTrials, screensAt } from './useBending.ts'
 import { useClearances } from './useClearances.ts'
 
 const PAGES = ['Run', 'Trials', 'Test bend', 'Bender'] as const
@@ -69,8 +69,8 @@ export function StartPage({ bending }: { bending: Bending }) {
               ' Choose another bender above, or give this one its tooling under “Bender”.'}
           </p>
         )}
-        {page === 'Run' && <SheetCode document={document} runId={run.id} />}
         {page === 'Run' && programme && <RunPage programme={programme} progress={progress} change={change} />}
+        {page === 'Run' && <SheetCode document={document} runId={run.id} />}
         {page === 'Trials' && programme && (
           <TrialsPanel programme={programme} progress={progress} change={change} />
         )}
@@ -92,6 +92,7 @@ export function StartPage({ bending }: { bending: Bending }) {
             change({
               screen: 0,
               figures: followedFigures(programme),
+              laidOutWith: fromTrials(document, run, progress),
               measured: progress.order.map(() => null),
               short: progress.order.map(() => null),
             })

@@ -10,7 +10,7 @@ import { benchAngle, benchLength, shownDial, shownStop, signedAngle, unitWord } 
 import { dialOf, Instruction, ThisBend, wheelSays } from './Instruction.tsx'
 import { NumberPad } from './NumberPad.tsx'
 import type { Programme } from './programme.ts'
-import { type Progress, withAt } from './progress.ts'
+import { type Progress, trialsOf, withAt } from './progress.ts'
 import { StepStrip } from './StepStrip.tsx'
 import type { Screen } from './screens.ts'
 import { screensAt } from './useBending.ts'
@@ -158,10 +158,12 @@ export function StepPage({ programme, progress, kept, change }: Props) {
             className="primary done"
             onClick={() =>
               change({
-                screen: 0,
+                screen: null,
+                leftAt: null,
+                figures: null,
                 measured: progress.measured.map(() => null),
                 short: progress.short.map(() => null),
-                extra: [...progress.extra, ...progress.short, ...progress.measured].filter(t => t !== null),
+                extra: trialsOf(progress),
                 stopShort: progress.stopShort === 'first' ? 'never' : progress.stopShort,
               })
             }

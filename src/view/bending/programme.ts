@@ -105,11 +105,15 @@ const SAME_MM = 0.005
 const SAME_DEG = 0.005
 
 /** What is no longer as it was, one plain sentence each; empty when nothing changed. */
-export function whatChanged(before: FollowedFigures, now: FollowedFigures): string[] {
+export function whatChanged(
+  before: FollowedFigures,
+  now: FollowedFigures,
+  length: (mm: number) => string = mm => `${round(mm)} mm`,
+): string[] {
   const said: string[] = []
   if (before.bender !== now.bender) said.push('another bender is chosen')
   if (Math.abs(before.cutLength - now.cutLength) > SAME_MM)
-    said.push(`cut length was ${round(before.cutLength)} mm, is now ${round(now.cutLength)} mm`)
+    said.push(`cut length was ${length(before.cutLength)}, is now ${length(now.cutLength)}`)
   if (before.steps.length !== now.steps.length)
     return [...said, `there were ${before.steps.length} bends, now there are ${now.steps.length}`]
   if (before.steps.some((s, i) => s.bend !== now.steps[i]!.bend || s.lead !== now.steps[i]!.lead))
@@ -118,7 +122,7 @@ export function whatChanged(before: FollowedFigures, now: FollowedFigures): stri
     const is = now.steps[i]!
     const name = `bend ${i + 1} of ${now.steps.length}`
     if (Math.abs(was.mark - is.mark) > SAME_MM)
-      said.push(`${name}: mark was ${round(was.mark)} mm, is now ${round(is.mark)} mm`)
+      said.push(`${name}: mark was ${length(was.mark)}, is now ${length(is.mark)}`)
     if (Math.abs((was.turn ?? 0) - (is.turn ?? 0)) > SAME_DEG)
       said.push(`${name}: turn was ${round(was.turn ?? 0)}°, is now ${round(is.turn ?? 0)}°`)
     if (Math.abs(was.angle - is.angle) > SAME_DEG)

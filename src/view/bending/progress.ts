@@ -1,5 +1,6 @@
 import type { Lead, OrderedBend } from '../../bench/layOut.ts'
 import type { Trial } from '../../bench/springback.ts'
+import type { Springback } from '../../document/types.ts'
 import type { FollowedFigures } from './programme.ts'
 import type { StopShort } from './screens.ts'
 
@@ -28,6 +29,11 @@ export interface Progress {
   readonly dialFrom: 'record' | 'trials'
   /** What the figures were when the work was begun; null before. */
   readonly figures: FollowedFigures | null
+  /**
+   * The springback of trials that the piece in work was laid out with; null when it was the bender's record (or
+   * nothing). Trials made on the piece itself move its dial readings, never marks that are already on the stock.
+   */
+  readonly laidOutWith: Springback | null
 }
 
 export const freshProgress = (order: readonly OrderedBend[], lead: LeadChoice = 'A'): Progress => ({
@@ -43,6 +49,7 @@ export const freshProgress = (order: readonly OrderedBend[], lead: LeadChoice = 
   extra: [],
   dialFrom: 'record',
   figures: null,
+  laidOutWith: null,
 })
 
 const KEY = 'dogleg-bending'
@@ -94,9 +101,16 @@ export function isProgress(kept: unknown): kept is Progress {
     listOf('measured', v => v === null || isTrial(v)) &&
     listOf('short', v => v === null || isTrial(v)) &&
     listOf('extra', isTrial, -1) &&
-    (p.figures === null || isFigures(p.figures))
+    (p.figures === null || isFigures(p.figures)) &&
+    (p.laidOutWith === null || isSpringback(p.laidOutWith))
   )
 }
+
+const isSpringback = (kept: unknown): kept is Springback =>
+  typeof kept === 'object' &&
+  typeof (kept as Springback).material === 'string' &&
+  Number.isFinite((kept as Springback).offset) &&
+  Number.isFinite((kept as Springback).perDegree)
 
 function isFigures(kept: unknown): kept is FollowedFigures {
   const f = kept as FollowedFigures | undefined

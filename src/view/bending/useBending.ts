@@ -7,6 +7,7 @@ import type { SolvedRun } from '../../solve/types.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useDocument, useSession } from '../useStore.ts'
+import { benchLength, unitWord } from './figures.ts'
 import {
   followedFigures,
   type Programme,
@@ -65,7 +66,9 @@ export function useBending(): Bending | null {
 
   const { figures, order } = progress
   // By value: the programme, and the clearances worked out for it, must outlive every press of "Done".
-  const trialled = JSON.stringify(run ? fromTrials(document, run, progress) : null)
+  const trialled = JSON.stringify(
+    figures !== null ? progress.laidOutWith : run ? fromTrials(document, run, progress) : null,
+  )
   const result = useMemo(
     () =>
       run && solved
@@ -73,10 +76,12 @@ export function useBending(): Bending | null {
         : null,
     [document, run, solved, order, trialled],
   )
-  const changes = useMemo(
-    () => (figures && result?.ok ? whatChanged(figures, followedFigures(result.programme)) : []),
-    [figures, result],
-  )
+  const unit = useSession(state => state.unit)
+  const changes = useMemo(() => {
+    if (!figures || !result?.ok) return []
+    const length = (mm: number) => `${benchLength(mm, unit)} ${unitWord(unit)}`
+    return whatChanged(figures, followedFigures(result.programme), length)
+  }, [figures, result, unit])
   useEffect(() => {
     if (run) keepLast(document.name, run.id)
   }, [document.name, run])
