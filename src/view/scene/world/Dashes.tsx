@@ -1,8 +1,5 @@
-import { useEffect, useMemo } from 'react'
+import { Line } from '@react-three/drei'
 import type { Color } from 'three'
-import { LineMaterial } from 'three/examples/jsm/lines/LineMaterial.js'
-import { LineSegments2 } from 'three/examples/jsm/lines/LineSegments2.js'
-import { LineSegmentsGeometry } from 'three/examples/jsm/lines/LineSegmentsGeometry.js'
 import type { Vec3 } from '../../../geometry/vec3.ts'
 
 interface Props {
@@ -20,41 +17,23 @@ interface Props {
 
 /** Lines of a width in px, pair by pair. */
 export function Dashes({ points, colour, width, onTop = true, opacity = 1, dash = 0 }: Props) {
-  const lines = useMemo(() => {
-    const material = new LineMaterial({ worldUnits: false })
-    material.resolution.set(1, 1)
-    const object = new LineSegments2(new LineSegmentsGeometry(), material)
-    object.frustumCulled = false
-    object.renderOrder = 3
-    return object
-  }, [])
-  useEffect(
-    () => () => {
-      lines.geometry.dispose()
-      lines.material.dispose()
-    },
-    [lines],
+  if (points.length < 2) return null
+  return (
+    <Line
+      // Dashed and whole lines are compiled apart: a change of kind wants a new one.
+      key={dash > 0 ? 'dashed' : 'whole'}
+      segments
+      points={points as [number, number, number][]}
+      color={colour}
+      lineWidth={width}
+      depthTest={!onTop}
+      transparent
+      opacity={opacity}
+      dashed={dash > 0}
+      dashSize={dash}
+      gapSize={dash * 0.7}
+      renderOrder={3}
+      frustumCulled={false}
+    />
   )
-  useMemo(() => {
-    lines.geometry.dispose()
-    lines.geometry = new LineSegmentsGeometry()
-    if (points.length > 1) {
-      lines.geometry.setPositions(points.flat())
-      if (dash > 0) lines.computeLineDistances()
-    }
-    lines.visible = points.length > 1
-  }, [lines, points, dash])
-  const m = lines.material
-  m.color.copy(colour)
-  m.linewidth = width
-  m.depthTest = !onTop
-  m.transparent = true
-  m.opacity = opacity
-  if (m.dashed !== dash > 0) {
-    m.dashed = dash > 0
-    m.needsUpdate = true
-  }
-  m.dashSize = dash
-  m.gapSize = dash * 0.7
-  return <primitive object={lines} />
 }
