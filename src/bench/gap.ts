@@ -41,7 +41,8 @@ function addDisc(p: Point, axis: Vec3, a: Vec3, radius: number, shift: number): 
   const sy = a[1] - axis[1] * along
   const sz = a[2] - axis[2] * along
   const l = Math.sqrt(sx * sx + sy * sy + sz * sz)
-  const k = l > 1e-12 ? radius / l : 0
+  // Nearly square to the disc the rest is rounding and may point along the axis, out of the disc.
+  const k = l > 1e-7 * Math.abs(along) && l > 0 ? radius / l : 0
   p[0] += axis[0] * shift + sx * k
   p[1] += axis[1] * shift + sy * k
   p[2] += axis[2] * shift + sz * k
@@ -159,8 +160,10 @@ function onTriangle(a: Point, b: Point, c: Point): Nearest {
     const v = mixed(n, c, a)
     const w = mixed(n, a, b)
     if (u > 0 && v > 0 && w > 0) {
-      const k = dot(n, a) / nn
-      return { point: [n[0] * k, n[1] * k, n[2] * k], kept: [a, b, c], inside: false }
+      // Weights, not a projection along n: of a sliver n is mostly rounding, and the point must stay in the hull.
+      const sum = u + v + w
+      const mean = (i: 0 | 1 | 2) => (a[i] * u + b[i] * v + c[i] * w) / sum
+      return { point: [mean(0), mean(1), mean(2)], kept: [a, b, c], inside: false }
     }
   }
   let best = onSegment(a, b)
