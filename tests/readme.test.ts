@@ -1,34 +1,16 @@
 import { existsSync, readFileSync } from 'node:fs'
-import { join, resolve } from 'node:path'
+import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { main } from '../src/cli.ts'
+import { BLOCK, dogleg, README as FILE, TOP } from './readmeConsole.ts'
 
-const TOP = resolve(import.meta.dirname, '..')
-const README = readFileSync(join(TOP, 'README.md'), 'utf8')
-const CALL = 'npm run --silent dogleg -- '
-
-/** Runs the command line on the project's own files, and on those given. */
-async function dogleg(args: string, files: Readonly<Record<string, string>> = {}): Promise<string> {
-  let out = ''
-  const write = (text: string) => {
-    out += text
-  }
-  const read = async (path: string) => files[path] ?? readFileSync(join(TOP, path), 'utf8')
-  const noFile = async (path: string) => {
-    throw new Error(`the README's calls write no files, but one wrote ${path}`)
-  }
-  await main(args.split(' '), { read, write: noFile, out: write, err: write })
-  return out
-}
+const README = readFileSync(FILE, 'utf8')
 
 describe('the README', () => {
   it('shows what the command line really prints', async () => {
-    const blocks = [...README.matchAll(/```console\n\$ (.*)\n([\s\S]*?)```/g)]
+    const blocks = [...README.matchAll(BLOCK)]
+    expect(blocks.length).toBe(README.split('```console').length - 1)
     expect(blocks.length).toBeGreaterThan(0)
-    for (const [, call = '', shown] of blocks) {
-      expect(call.startsWith(CALL)).toBe(true)
-      expect(await dogleg(call.slice(CALL.length))).toBe(shown)
-    }
+    for (const [, , args = '', shown] of blocks) expect(await dogleg(args)).toBe(shown)
   })
 
   it('gives the figures of its table of points', async () => {
