@@ -1,6 +1,7 @@
 import type { CSSProperties } from 'react'
 import { springbackAt } from '../../bench/layOut.ts'
-import { type DialReading, dialFor, fitTrials, goOnTo, type Trial } from '../../bench/springback.ts'
+import { type DialReading, goOnTo, type Trial } from '../../bench/springback.ts'
+import { dialAtBench, fitAtBench } from '../../bench/trialsAtBench.ts'
 import { putInAnew } from '../../bench/tubeAtDie.ts'
 import { useSession } from '../useStore.ts'
 import { benchAngle, benchLength, shownStop, unitWord } from './figures.ts'
@@ -172,10 +173,14 @@ function ByTrials({
   const { bender, run, layout } = programme
   const record = springbackOf(bender, run)
   const trials = trialsOf(progress)
-  if (record === null || trials.length === 0) return null
+  if (trials.length === 0) return null
   const { angle } = layout.steps[step]!
   const by = dialByTrials(trials, angle)
   if (by === null) return null
+  if (record === null)
+    return (
+      <p className="bending-care">By the trials made here{by.warning !== null && <b>: {by.warning}</b>}.</p>
+    )
   const used = progress.dialFrom === 'trials'
   return (
     <div className="bending-trialDial">
@@ -195,7 +200,7 @@ function ByTrials({
 /** The dial reading that the trials give for an angle, or null when they make no line. */
 function dialByTrials(trials: readonly Trial[], angle: number): DialReading | null {
   try {
-    return dialFor(fitTrials(trials), angle)
+    return dialAtBench(fitAtBench(trials), angle)
   } catch {
     return null
   }

@@ -1,5 +1,6 @@
 import { useState } from 'react'
-import { fitTrials, type SpringbackFit, springbackRecord, type Trial } from '../../bench/springback.ts'
+import { type SpringbackFit, springbackRecord, type Trial } from '../../bench/springback.ts'
+import { fitAtBench } from '../../bench/trialsAtBench.ts'
 import { parseAngle } from '../../document/quantity.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
@@ -75,7 +76,7 @@ export function TrialsPanel({ programme, progress, change }: Props) {
         : trials.length > 0 && (
             <p>
               {fit.kind === 'offset'
-                ? `One trial: the dial is ${benchAngle(0 - fit.a)}° ${fit.a <= 0 ? 'ahead of' : 'behind'} the tube.`
+                ? `${trials.length === 1 ? 'One trial' : 'Trials too near together for a line, so their mean'}: the dial is ${benchAngle(0 - fit.a)}° ${fit.a <= 0 ? 'ahead of' : 'behind'} the tube.`
                 : `measured = ${fit.a.toFixed(2).replace('-', '−')}° + ${fit.b.toFixed(4)} · dial, over ${benchAngle(fit.range[0])}°–${benchAngle(fit.range[1])}°.`}
             </p>
           )}
@@ -109,7 +110,7 @@ export function TrialsPanel({ programme, progress, change }: Props) {
 /** The fit, or the reason why there is none. */
 function attempt(trials: readonly Trial[]): SpringbackFit | string {
   try {
-    return fitTrials(trials)
+    return fitAtBench(trials)
   } catch (error) {
     return error instanceof Error ? error.message : String(error)
   }

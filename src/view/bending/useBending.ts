@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useMemo, useState } from 'react'
 import { orderFrom } from '../../bench/layOut.ts'
-import { fitTrials, springbackRecord } from '../../bench/springback.ts'
+import { springbackRecord } from '../../bench/springback.ts'
+import { fitAtBench } from '../../bench/trialsAtBench.ts'
 import { benderOf, runOf } from '../../document/lookUp.ts'
 import type { Run, SkidDocument, Springback } from '../../document/types.ts'
 import type { SolvedRun } from '../../solve/types.ts'
@@ -100,7 +101,7 @@ export function fromTrials(document: SkidDocument, run: Run, progress: Progress)
   const known = bender !== null && springbackOf(bender, run) !== null
   if (trials.length === 0 || (known && progress.dialFrom === 'record')) return null
   try {
-    return springbackRecord(run.tube.material, fitTrials(trials))
+    return springbackRecord(run.tube.material, fitAtBench(trials))
   } catch {
     // The trials panel says why they give no line; the dial then goes by the bender's record.
     return null
