@@ -168,6 +168,29 @@ test('a test bend shows what it changes, is one undo, and stops a tube that was 
   equal(await shownMarks(page), before, 'marks after the undo')
 })
 
+test('a bender of one’s own without solids or springback is bent on by the trials made on the piece', async bench => {
+  const { page } = await openBench(bench, { sample: 'two-bends' })
+  await page.getByRole('combobox', { name: 'bender' }).selectOption('own')
+  const reading = async () => (await shownMarks(page)).map(m => m.dial)
+  await page.getByText('springback is not known').waitFor()
+  equal(await reading(), ['not known', 'not known'], 'dial readings before any trial')
+  await page.getByRole('button', { name: 'Start bending' }).click()
+  await done(page).click()
+  const calls = await page.locator('.bending-calls').textContent()
+  holds(calls?.includes('not checked') && !calls.includes('clear '), `close calls without solids: ${calls}`)
+  const wanted = Number.parseFloat(
+    (await page.locator('.wantedSmall').textContent())?.match(/[\d.]+/)?.[0] ?? '',
+  )
+  for (let i = 0; i < 12 && (await heading(page)) !== 'Bend'; i++) {
+    if ((await heading(page)) === 'Measure the angle that stayed') await typeOnPad(page, String(wanted - 8))
+    await done(page).click()
+  }
+  const second = Number.parseFloat(
+    (await page.locator('.wantedSmall').textContent())?.match(/[\d.]+/)?.[0] ?? '',
+  )
+  equal(await huge(page), `${(second + 3).toFixed(1)}°`, 'dial of the second bend by the one trial')
+})
+
 for (const [colorScheme, viewport] of [
   ['light', LANDSCAPE],
   ['dark', PORTRAIT],

@@ -113,6 +113,9 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
   )
 }
 
+/** Contacts listed on the start page, deepest first. */
+const SHOWN_HITS = 3
+
 /** How the order in use fares, step by step, as certified for these very figures. */
 function Verdict({ clearing }: { clearing: Clearing }) {
   const unit = useSession(state => state.unit)
@@ -129,6 +132,7 @@ function Verdict({ clearing }: { clearing: Clearing }) {
   const hits = clearing.steps.flatMap((s, step) =>
     s.motions.filter(m => judge(m) === 'contact').map(m => ({ step, m })),
   )
+  const worstHits = hits.toSorted((a, b) => (b.m.depth ?? 0) - (a.m.depth ?? 0)).slice(0, SHOWN_HITS)
   const worst = worstOf(clearing.steps)
   return (
     <>
@@ -139,11 +143,16 @@ function Verdict({ clearing }: { clearing: Clearing }) {
           {benchLength(hold.measured, unit)}.
         </p>
       )}
-      {hits.map(({ step, m }) => (
+      {worstHits.map(({ step, m }) => (
         <p key={`${step}${m.motion}`} className="bending-verdict contact">
           ✕ The order in use hits the bender at bend {step + 1}: {clearanceSentence(m, unit)}.
         </p>
       ))}
+      {hits.length > SHOWN_HITS && (
+        <p className="quiet">
+          And {hits.length - SHOWN_HITS} more motions that hit; each step shows its own.
+        </p>
+      )}
       {hits.length === 0 && worst && (
         <p className={`bending-verdict ${judge(worst.clearance)}`}>
           {judge(worst.clearance) === 'close' ? '! Close' : '✓ The order in use clears the bender'}; nearest
