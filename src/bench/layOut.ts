@@ -59,7 +59,7 @@ export interface LayoutOptions {
   readonly hand: Bender['hand']
   readonly kind: Bender['kind']
   readonly order: readonly OrderedBend[]
-  /** How much longer the tube gets in each bend (A order), mm; none when left out. */
+  /** How much longer the tube gets in each bend (A order), mm; the tooling's own figure when left out. */
   readonly stretch?: readonly number[]
 }
 
@@ -98,6 +98,7 @@ export interface Stock {
  * (the arc stays the stock drawn in), which moves the tangent points and leaves the vertices in place.
  * The tooling's radius is what comes out, whatever CLR the run was drawn with; the two are one
  * figure within the rounding of tables, and then the run's is used so that the tube is the route to the last digit.
+ * Without `stretch` the tooling's own figure is shared out by angle.
  * @throws BenchError when the run has no route or `stretch` has not one value per bend.
  */
 export function stockOf(
@@ -109,6 +110,8 @@ export function stockOf(
   const route = routeOf(run)
   if (stretch.length !== 0 && stretch.length !== route.bends.length)
     throw new BenchError(`run ${run.tag}: stretch`, `${stretch.length} values`, `${route.bends.length}`)
+  const stretched =
+    stretch.length > 0 ? stretch : route.bends.map(b => ((tooling.stretchAt90 ?? 0) * b.angle) / 90)
   const radii = route.bends.map(b => {
     const own = Math.abs(tooling.clr - b.clr) <= SAME_FIGURE_MM ? b.clr : tooling.clr
     return tooling.clrMeasured === 'settled'
@@ -125,7 +128,7 @@ export function stockOf(
   return {
     radii,
     arcs: route.bends.map((b, k) => radii[k]! * b.angle * DEG),
-    stretch: route.bends.map((_, k) => stretch[k] ?? 0),
+    stretch: stretched,
     straights,
     planes,
     trim: Math.abs(trim) < 1e-9 ? 0 : trim,

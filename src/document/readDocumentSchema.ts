@@ -130,6 +130,7 @@ export const benderSchema = fields({
       followerLength: notNegative,
       referenceOffset: finite,
       maxAngle: v.pipe(positive, v.maxValue(360, 'an angle of at most 360°')),
+      stretchAt90: v.exactOptional(finite),
     }),
     MOST.listed,
   ),

@@ -137,6 +137,8 @@ export interface Tooling {
   readonly referenceOffset: number
   /** Largest angle the stop allows, degrees. */
   readonly maxAngle: number
+  /** How much longer the tube gets in a 90° bend, mm; in proportion for others. Left out: not known, taken as 0. */
+  readonly stretchAt90?: number
 }
 
 export interface Springback {

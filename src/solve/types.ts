@@ -81,6 +81,6 @@ export interface SolvedRun {
   readonly problem: RouteProblem | null
   readonly insertionA: number
   readonly insertionB: number
-  /** Developed length + insertions + trim allowance; null when the route has a problem. */
+  /** Developed length + insertions + trim allowance, before the bender's stretch (see bench/layOut); null when the route has a problem. */
   readonly cutLength: number | null
 }

@@ -87,6 +87,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
               <th>clamp grip</th>
               <th>follower</th>
               <th>reference offset</th>
+              <th>stretch at 90°</th>
               <th>largest angle</th>
               <th />
             </tr>
@@ -137,6 +138,26 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
                   {length('clamp grip', 'clampGrip', mm => mm >= 0, '0 or more')}
                   {length('follower', 'followerLength', mm => mm >= 0, '0 or more')}
                   {length('reference offset', 'referenceOffset', Number.isFinite, 'a length')}
+                  <td>
+                    <LengthField
+                      hideName
+                      name={`stretch at 90°, ${t.id}`}
+                      value={t.stretchAt90 ?? 0}
+                      label={`Tooling ${t.id}: stretch at 90°`}
+                      edit={mm =>
+                        editRow(
+                          id,
+                          'tooling',
+                          i,
+                          row =>
+                            wanted(Math.abs(mm) < row.clr, 'stretch at 90°', 'less than the CLR') ?? {
+                              ...row,
+                              stretchAt90: mm,
+                            },
+                        )
+                      }
+                    />
+                  </td>
                   <td>
                     <AngleField
                       hideName
