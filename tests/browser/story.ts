@@ -108,3 +108,14 @@ export async function findingsSay(page: Page, wanted: RegExp): Promise<void> {
     await page.waitForTimeout(100)
   }
 }
+
+/** Out of the field by Escape, then nothing selected by Escape: the inspector shows the skid again. */
+export async function selectNothing(page: Page): Promise<void> {
+  const add = page.getByRole('button', { name: 'Fitting', exact: true })
+  for (let i = 0; i < 4; i++) {
+    await page.keyboard.press('Escape')
+    await page.waitForTimeout(150)
+    if (await add.isVisible()) return
+  }
+  throw new Error('Escape pressed four times did not select nothing')
+}

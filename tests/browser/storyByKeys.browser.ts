@@ -1,6 +1,14 @@
 import type { Page } from 'playwright-core'
 import { equal, holds, openApp, ready, savedText, test } from './harness.ts'
-import { findingsSay, nothingWrong, STORY, sameFigures, shownBends, solveByCommandLine } from './story.ts'
+import {
+  findingsSay,
+  nothingWrong,
+  STORY,
+  sameFigures,
+  selectNothing,
+  shownBends,
+  solveByCommandLine,
+} from './story.ts'
 
 /** What a screen reader would call the focused thing: group, then name. */
 const focused = (page: Page): Promise<string> =>
@@ -84,9 +92,7 @@ test('the same by keyboard alone', async bench => {
         await tabTo(page, new RegExp(`^${group}.*${part}$`))
         await typeOver(page, value)
       }
-    // Out of the field, then nothing selected: the inspector shows the skid again.
-    await page.keyboard.press('Escape')
-    await page.keyboard.press('Escape')
+    await selectNothing(page)
   }
   await tabTo(page, /^Run$/)
   await page.keyboard.press('Enter')

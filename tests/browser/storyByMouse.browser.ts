@@ -1,6 +1,14 @@
 import type { Page } from 'playwright-core'
 import { equal, files, holds, openApp, openText, savedText, test } from './harness.ts'
-import { findingsSay, nothingWrong, STORY, sameFigures, shownBends, solveByCommandLine } from './story.ts'
+import {
+  findingsSay,
+  nothingWrong,
+  STORY,
+  sameFigures,
+  selectNothing,
+  shownBends,
+  solveByCommandLine,
+} from './story.ts'
 
 async function typeInto(page: Page, group: RegExp, values: readonly string[]): Promise<void> {
   // What is not 0 first: an axis may never be 0, 0, 0 on the way.
@@ -29,9 +37,7 @@ test('a four-bend tube is routed by mouse, its short straight mended, saved, reo
     await page.getByLabel('Kind', { exact: true }).selectOption('Compression port, 6 mm tube')
     await typeInto(page, /^Centre of the port/, port.at)
     await typeInto(page, /^Axis/, port.axis)
-    // Out of the field, then nothing selected: the inspector shows the skid again.
-    await page.keyboard.press('Escape')
-    await page.keyboard.press('Escape')
+    await selectNothing(page)
   }
   await page.getByRole('region', { name: 'Runs' }).getByRole('button', { name: 'Run', exact: true }).click()
   await page.getByRole('button', { name: 'Add', exact: true }).click()
