@@ -146,4 +146,33 @@ describe('the tube at the die', () => {
       })
     }
   })
+
+  it(`lies where the housing check has it before every bend, so that the picture is what was certified (seed ${seed + 3})`, () => {
+    const next = seeded(seed + 3)
+    for (let n = 0; n < 150; n++) {
+      const { run, tooling } = randomRun(next, 1 + Math.floor(next() * 5))
+      const order = shuffled(next, orderFrom('A', run.route!.bends.length)).map(o => ({
+        ...o,
+        lead: next() < 0.6 ? ('A' as const) : ('B' as const),
+      }))
+      const hand = next() < 0.5 ? ('left' as const) : ('right' as const)
+      const bender = { ...knownBender('bench-left')!.bender, hand }
+      const trimAt = order[0]!.lead === 'A' ? 'B' : 'A'
+      const setup = benchSetup(run, bender, tooling, NO_SPRINGBACK, { trimAt })
+      const layout = layOut(run, tooling, NO_SPRINGBACK, { hand, kind: 'rotaryDraw', order })
+      order.forEach((step, i) => {
+        const made = new Set(order.slice(0, i).map(o => o.bend))
+        const state = { ...step, before: order[i - 1] ?? null, made: (bend: number) => made.has(bend) }
+        const { front, tail } = sidesAt(setup, state)
+        const { pieces } = tubeAtDie(layout, setup.stock, i, 'turn', 1)
+        for (const [end, side] of [
+          [pieces[0]!.start, front],
+          [pieces.at(-1)!.end, tail],
+        ] as const) {
+          const last = side.parts.at(-1)
+          if (last?.kind === 'line') expect(distance(end, last.to)).toBeLessThan(1e-6)
+        }
+      })
+    }
+  })
 })
