@@ -123,7 +123,8 @@ export function StepPage({ programme, progress, kept, change }: Props) {
           </section>
         ) : (
           step !== null && (
-            <section className="bending-right" aria-label="At the bender">
+            // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, so the keyboard has to reach it
+            <section className="bending-right" aria-label="At the bender" tabIndex={0}>
               <Suspense fallback={<p className="bending-wait">Drawing the bender…</p>}>
                 <BenchScene
                   key={step}
