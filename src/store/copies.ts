@@ -84,12 +84,20 @@ async function whenFree(id: string, work: () => Promise<void>): Promise<void> {
  */
 export async function holdCopy(id: string, patienceMs: number): Promise<(() => void) | null> {
   if (!hasLocks()) return null
-  const give = new AbortController()
-  const timer = setTimeout(() => give.abort(), patienceMs)
+  const until = performance.now() + patienceMs
+  for (;;) {
+    const held = await holdNow(id)
+    if (held || performance.now() >= until) return held
+    await new Promise(resolve => setTimeout(resolve, 50))
+  }
+}
+
+/** Asks once: a page that is busy waits longer for the answer, but never mistakes its own slowness for another tab. */
+function holdNow(id: string): Promise<(() => void) | null> {
   return new Promise(resolve => {
     navigator.locks
-      .request(lockName(id), { signal: give.signal }, () => {
-        clearTimeout(timer)
+      .request(lockName(id), { ifAvailable: true }, lock => {
+        if (!lock) return resolve(null)
         return new Promise<void>(release => resolve(release))
       })
       .catch(() => resolve(null))

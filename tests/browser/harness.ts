@@ -90,10 +90,12 @@ export async function openApp(bench: Bench, options: OpenOptions = {}): Promise<
   return { context, page, troubles }
 }
 
-/** Waits until a document is on screen: the status line has said so. */
+/** Waits until a document is on screen and checked to the end: the status line has said so. */
 export async function ready(page: Page): Promise<void> {
   await page.waitForFunction(
-    () => /open|kept/i.test(document.querySelector('.said')?.textContent ?? ''),
+    () =>
+      /open|kept/i.test(document.querySelector('.said')?.textContent ?? '') &&
+      document.querySelector('.statusLine [data-up-to-date=true]') !== null,
     null,
     {
       polling: 100,
