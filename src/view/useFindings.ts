@@ -17,12 +17,17 @@ export function useFindings(): Findings & { readonly document: SkidDocument } {
   return { ...findingsOf(document, clearance), document }
 }
 
-/** A store's value as of some moments ago: its changes are drawn when nothing more urgent is to be drawn. */
+/** A store's value; while a gesture lasts its changes are drawn when nothing more urgent is to be drawn. */
 function useCalmly<S, T>(store: StoreApi<S>, pick: (state: S) => T): T {
   const [value, setValue] = useState(() => pick(store.getState()))
   // biome-ignore lint/correctness/useExhaustiveDependencies: `pick` is written anew at each call and always the same
   useEffect(() => {
-    const take = () => startTransition(() => setValue(() => pick(store.getState())))
+    const take = () => {
+      const { document, settled } = documentStore.getState()
+      const draw = () => setValue(() => pick(store.getState()))
+      if (document === settled) draw()
+      else startTransition(draw)
+    }
     take()
     return store.subscribe(take)
   }, [store])

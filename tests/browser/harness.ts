@@ -103,6 +103,11 @@ export async function ready(page: Page): Promise<void> {
   )
 }
 
+/** Waits until every list shows what the picture shows and every check of it is done. */
+export async function caughtUp(page: Page): Promise<void> {
+  await page.locator('.statusLine [data-up-to-date=true]').waitFor()
+}
+
 /** Waits until the status bar says that everything is kept. */
 export async function allKept(page: Page): Promise<void> {
   await page.waitForFunction(

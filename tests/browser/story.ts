@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import type { Page } from 'playwright-core'
-import { holds } from './harness.ts'
+import { caughtUp, holds } from './harness.ts'
 
 const TOP = resolve(import.meta.dirname, '../..')
 
@@ -97,8 +97,10 @@ export const findingsText = async (page: Page): Promise<string> =>
   (await page.getByRole('region', { name: 'Findings' }).textContent()) ?? ''
 
 /** Waits until no finding in the list is an error or a warning. */
-export const nothingWrong = (page: Page): Promise<void> =>
-  findingsSay(page, /^(?!.*\b(errors?|warnings?)\b)/is)
+export async function nothingWrong(page: Page): Promise<void> {
+  await caughtUp(page)
+  await findingsSay(page, /^(?!.*\b(errors?|warnings?)\b)/is)
+}
 
 /** Waits until the findings list says what is wanted. */
 export async function findingsSay(page: Page, wanted: RegExp): Promise<void> {

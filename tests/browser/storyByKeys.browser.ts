@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core'
-import { equal, holds, openApp, ready, savedText, test } from './harness.ts'
+import { caughtUp, equal, holds, openApp, ready, savedText, test } from './harness.ts'
 import {
   findingsSay,
   nothingWrong,
@@ -79,6 +79,8 @@ async function typeCell(page: Page, row: number, col: number, value: string): Pr
 test('the same by keyboard alone', async bench => {
   const { page, troubles } = await openApp(bench)
   await page.keyboard.press('Alt+n')
+  await page.getByText('nothing to check', { exact: true }).waitFor()
+  await caughtUp(page)
   for (const port of STORY.ports) {
     await tabTo(page, /^Fitting$/)
     await page.keyboard.press('Enter')

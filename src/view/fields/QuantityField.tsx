@@ -26,7 +26,7 @@ export function QuantityField(props: QuantityFieldProps) {
   // Before the next key can arrive: what is typed first replaces the figure.
   useLayoutEffect(() => {
     if (!selectAll.current || draft.text === null) return
-    input.current?.select()
+    if (document.activeElement === input.current) input.current?.select()
     selectAll.current = false
   })
   return (
@@ -69,7 +69,10 @@ export function QuantityField(props: QuantityFieldProps) {
               event.preventDefault()
               if (draft.commit()) {
                 onDone?.('applied')
-                requestAnimationFrame(() => input.current?.select())
+                requestAnimationFrame(() => {
+                  // Selecting takes the focus: by then it may be in the next field, with text coming in.
+                  if (document.activeElement === input.current) input.current?.select()
+                })
               }
             } else if (event.key === 'Escape') {
               event.stopPropagation()
