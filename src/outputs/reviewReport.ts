@@ -1,5 +1,6 @@
 import { type Decisions, isOpen } from '../checks/decisions.ts'
 import type { SkidDocument } from '../document/types.ts'
+import { csvLines } from './csvCell.ts'
 
 const HEADER = [
   'state',
@@ -65,13 +66,5 @@ export function reviewCsv(document: SkidDocument, { decided, stale }: Decisions)
     a.on,
     a.finding,
   ])
-  return [[...HEADER], ...rows, ...gone].map(row => `${row.map(cell).join(',')}\r\n`).join('')
-}
-
-/** One CSV cell. A text that a spreadsheet would take for a formula gets an apostrophe before it. */
-function cell(value: string | number | null): string {
-  if (value === null) return ''
-  if (typeof value === 'number') return String(value)
-  const text = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
+  return csvLines([[...HEADER], ...rows, ...gone])
 }
