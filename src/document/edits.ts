@@ -32,6 +32,7 @@ export const addRun = (document: SkidDocument, run: Run): SkidDocument => ({
 export const removeRun = (document: SkidDocument, runId: string): SkidDocument => ({
   ...document,
   runs: document.runs.filter(r => r.id !== runId),
+  supports: document.supports.filter(s => s.run !== runId),
 })
 
 /** Moves a route point: a vertex by id, or a free end by 'A' or 'B'. An end in a port stays: its fitting moves. */
@@ -105,6 +106,15 @@ export function removeFitting(document: SkidDocument, id: string): SkidDocument 
     ...document,
     fittings: document.fittings.filter(f => f.id !== id),
     solids: document.solids.map(s => (s.fitting === id ? { ...s, fitting: null } : s)),
+    models: document.models.map(m =>
+      m.fitting === id || m.parts.some(p => p.fitting === id)
+        ? {
+            ...m,
+            fitting: m.fitting === id ? null : m.fitting,
+            parts: m.parts.map(p => (p.fitting === id ? { ...p, fitting: null } : p)),
+          }
+        : m,
+    ),
     runs: document.runs.map(run => {
       const endA = freed(run.endA)
       const endB = freed(run.endB)

@@ -18,16 +18,20 @@ export const DEFAULT_CLEARANCES: Clearances = {
 export function emptyDocument(name: string): SkidDocument {
   return {
     format: 'dogleg-skid',
-    version: 1,
+    version: 2,
     name,
     note: '',
     invented: false,
     fittings: [],
     solids: [],
+    models: [],
     benders: [],
     runs: [],
+    supports: [],
+    supportSpan: null,
     clearances: DEFAULT_CLEARANCES,
     acceptances: [],
+    viewpoints: [],
   }
 }
 

@@ -1,5 +1,5 @@
 import * as v from 'valibot'
-import { type DocumentError, referenceErrors } from './readDocumentReferences.ts'
+import { type DocumentError, quoted, referenceErrors } from './readDocumentReferences.ts'
 import { documentSchema } from './readDocumentSchema.ts'
 import type { SkidDocument } from './types.ts'
 
@@ -12,7 +12,7 @@ export type ReadDocument =
 /** Longest text read, in characters: about 100 times a dense skid. */
 export const LONGEST_DOCUMENT = 50_000_000
 /** The version this program writes. */
-export const NEWEST_VERSION = 1
+export const NEWEST_VERSION = 2
 /** Errors listed before the rest is only counted. */
 const MOST_ERRORS = 50
 
@@ -26,6 +26,12 @@ export interface FormatStep {
 /** One named step per format version, oldest first. */
 export const FORMAT_STEPS: readonly FormatStep[] = [
   { version: 1, name: 'the first format: nothing older to bring up', bring: before => before },
+  {
+    version: 2,
+    name: 'imported models, supports and saved viewpoints: none in an older file',
+    // Fields that version 1 did not have stay, to be judged like any other.
+    bring: before => ({ models: [], supports: [], supportSpan: null, viewpoints: [], ...before, version: 2 }),
+  },
 ]
 
 /**
@@ -116,8 +122,6 @@ function pathOf(keys: readonly unknown[]): string {
     })
     .join('')
 }
-
-const quoted = (s: string) => JSON.stringify(s.length > 60 ? `${s.slice(0, 57)}…` : s)
 
 function described(value: unknown): string {
   if (value === undefined) return 'nothing'

@@ -83,6 +83,58 @@ const solid = v.variant(
   'one of box, cylinder, sphere, plane',
 )
 
+const MODEL_KINDS = [...KINDS, 'leftOut'] as const
+const modelKind = v.picklist(MODEL_KINDS, `one of ${MODEL_KINDS.join(', ')}`)
+const model = fields({
+  id,
+  name: text,
+  fileName: text,
+  hash: v.pipe(text, v.regex(/^[0-9a-f]{64}$/, 'a SHA-256 hash: 64 lower-case hexadecimal digits')),
+  bytes: v.pipe(positive, v.integer('a whole number')),
+  format: v.picklist(['step', 'gltf', 'stl', 'obj'], 'one of step, gltf, stl, obj'),
+  unitMm: positive,
+  up: v.picklist(['y', 'z'], 'one of y, z'),
+  at: vec3,
+  turn: vec3,
+  kind: modelKind,
+  fitting: orNull(text),
+  parts: list(
+    fields({
+      key: v.pipe(
+        text,
+        v.minLength(1, 'a key: text that is not empty'),
+        v.check(s => !s.includes(':'), 'a key without ":", which joins ids in a finding'),
+      ),
+      kind: modelKind,
+      fitting: orNull(text),
+    }),
+    MOST.parts,
+  ),
+})
+
+const support = fields({
+  id,
+  name: text,
+  type: v.pipe(text, v.minLength(1, 'what is ordered: text that is not empty')),
+  run: text,
+  at: vec3,
+})
+
+const viewpoint = fields({
+  id,
+  name: text,
+  note: text,
+  by: text,
+  on: v.pipe(text, v.isoDate('a date as 2026-03-31')),
+  target: vec3,
+  yaw: finite,
+  pitch: v.pipe(finite, v.minValue(-90, 'an angle of −90 to 90°'), v.maxValue(90, 'an angle of −90 to 90°')),
+  span: positive,
+  projection: v.picklist(['perspective', 'orthographic'], 'one of perspective, orthographic'),
+  section: orNull(fields({ at: vec3, normal: axis })),
+  hidden: list(text, MOST.parts),
+})
+
 const runEnd = v.variant(
   'kind',
   [fields({ kind: v.literal('port'), fitting: text }), fields({ kind: v.literal('free'), at: vec3 })],
@@ -161,14 +213,17 @@ const CATEGORIES = ['as built', 'temporary', 'low risk', 'other'] as const
 
 export const documentSchema = fields({
   format: v.literal('dogleg-skid', '"dogleg-skid"'),
-  version: v.literal(1, '1'),
+  version: v.literal(2, '2'),
   name: text,
   note: text,
   invented: v.boolean('true or false'),
   fittings: list(fitting, MOST.parts),
   solids: list(solid, MOST.parts),
+  models: list(model, MOST.listed),
   benders: list(benderSchema, MOST.listed),
   runs: list(run, MOST.runs),
+  supports: list(support, MOST.parts),
+  supportSpan: orNull(positive),
   clearances: fields({
     tube: notNegative,
     equipment: notNegative,
@@ -189,4 +244,5 @@ export const documentSchema = fields({
     }),
     MOST.parts,
   ),
+  viewpoints: list(viewpoint, MOST.listed),
 })

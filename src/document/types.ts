@@ -3,17 +3,22 @@ import type { Vec3 } from '../geometry/vec3.ts'
 /** The only thing saved. Lengths are millimetres, angles degrees, frames right-handed, +z up. */
 export interface SkidDocument {
   readonly format: 'dogleg-skid'
-  readonly version: 1
+  readonly version: 2
   readonly name: string
   readonly note: string
   /** True for demo data: shown wherever the document's figures are. */
   readonly invented: boolean
   readonly fittings: readonly Fitting[]
   readonly solids: readonly Solid[]
+  readonly models: readonly Model[]
   readonly benders: readonly Bender[]
   readonly runs: readonly Run[]
+  readonly supports: readonly Support[]
+  /** Longest tube wanted from support to support or end, measured along the tube, mm > 0; null: not asked. */
+  readonly supportSpan: number | null
   readonly clearances: Clearances
   readonly acceptances: readonly Acceptance[]
+  readonly viewpoints: readonly Viewpoint[]
 }
 
 /** Where a tube begins or ends: the port's face, and which way the tube leaves it. */
@@ -69,6 +74,77 @@ export interface PlaneSolid extends SolidBase {
   readonly normal: Vec3
 }
 export type Solid = BoxSolid | CylinderSolid | SphereSolid | PlaneSolid
+
+/** What a part of a model is to the clearance check; 'leftOut' is seen but never measured. */
+export type ModelKind = SolidKind | 'leftOut'
+
+/** Reference geometry out of a file that stays beside the document and is known again by its content. */
+export interface Model {
+  readonly id: string
+  readonly name: string
+  /** Its name when it was taken in: what to look for when it is missing. */
+  readonly fileName: string
+  /** SHA-256 of the file's bytes, 64 lower-case hexadecimal digits. */
+  readonly hash: string
+  /** Of the file, > 0. */
+  readonly bytes: number
+  readonly format: 'step' | 'gltf' | 'stl' | 'obj'
+  /** Millimetres in one unit of the file, > 0. */
+  readonly unitMm: number
+  /** The file's axis that points up on the skid. With 'y' the file's x stays x and its z becomes −y. */
+  readonly up: 'y' | 'z'
+  /** Where the file's origin stands. */
+  readonly at: Vec3
+  /** About the fixed x, then y, then z axis through `at`, degrees. */
+  readonly turn: Vec3
+  /** Of every part that `parts` does not name. */
+  readonly kind: ModelKind
+  readonly fitting: string | null
+  readonly parts: readonly ModelPart[]
+}
+
+/** What is different about one part of a model. */
+export interface ModelPart {
+  /** The part's names from the top of the file down; see skid/partKeys. Unique in the model. */
+  readonly key: string
+  readonly kind: ModelKind
+  /** The fitting whose body this is, as with a solid. */
+  readonly fitting: string | null
+}
+
+/** Holds a run's tube to the skid: a clamp, a clip, a saddle. It stands where it is bolted, wherever the tube goes. */
+export interface Support {
+  readonly id: string
+  readonly name: string
+  /** What is ordered, in the user's own words; the bill of material counts by it. */
+  readonly type: string
+  /** Id of the run it holds. */
+  readonly run: string
+  /** On the centre line of the tube it is meant to hold. */
+  readonly at: Vec3
+}
+
+/** A saved look at the skid, with what there is to say about it. */
+export interface Viewpoint {
+  readonly id: string
+  readonly name: string
+  readonly note: string
+  readonly by: string
+  /** ISO 8601 date. */
+  readonly on: string
+  readonly target: Vec3
+  /** Of the eye about the target, counter-clockwise from +x seen from above, degrees. */
+  readonly yaw: number
+  /** Of the eye above the level, −90 … 90 degrees. */
+  readonly pitch: number
+  /** Height of what the picture shows at the target, mm > 0. */
+  readonly span: number
+  readonly projection: 'perspective' | 'orthographic'
+  /** Cuts away what lies on the side that `normal` points to; null for none. */
+  readonly section: { readonly at: Vec3; readonly normal: Vec3 } | null
+  /** Ids of runs, solids and models that were hidden, parts of models as `model/key`. */
+  readonly hidden: readonly string[]
+}
 
 export interface Tube {
   readonly catalogueId: string | null

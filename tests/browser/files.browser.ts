@@ -11,7 +11,7 @@ test('a damaged file is refused with its reason and place, the open document unt
   await field.press('Enter')
   const bad: [name: string, text: string, says: RegExp][] = [
     ['cut-off.json', FIRST.slice(0, 900), /JSON/],
-    ['newer.json', FIRST.replace('"version": 1', '"version": 99'), /version.*99/s],
+    ['newer.json', FIRST.replace('"version": 2', '"version": 99'), /version.*99/s],
     [
       'wrong-type.json',
       FIRST.replace('"od": 12', '"od": "twelve"'),

@@ -371,7 +371,7 @@ describe('bad input exits 2 with the place on stderr and nothing on stdout', () 
       'a newer document',
       'check d.json',
       { 'd.json': '{"format":"dogleg-skid","version":7}' },
-      /version: found 7; wanted 1 or older/,
+      /version: found 7; wanted 2 or older/,
     ],
     [
       'a document with a tube given too',

@@ -240,6 +240,51 @@ describe('what is wrong is named by place, found and wanted', () => {
       'a date as 2026-03-31',
     ],
     [
+      'a model known by no hash',
+      d => {
+        d.models[0].hash = 'ABC'
+      },
+      'models[0].hash',
+      '"ABC"',
+      'a SHA-256 hash: 64 lower-case hexadecimal digits',
+    ],
+    [
+      'a part of a model named twice',
+      d => {
+        d.models[0].parts[1].key = d.models[0].parts[0].key
+      },
+      'models[0].parts[1].key',
+      '"frame/leg#2" again',
+      'a key that models[0].parts[0].key does not have',
+    ],
+    [
+      'a part that is the body of no fitting here',
+      d => {
+        d.models[0].parts[1].fitting = 'zz'
+      },
+      'models[0].parts[1].fitting',
+      '"zz"',
+      'the id of a fitting of this document, or null',
+    ],
+    [
+      'a support of no run',
+      d => {
+        d.supports[0].run = 'zz'
+      },
+      'supports[0].run',
+      '"zz"',
+      'the id of a run of this document',
+    ],
+    [
+      'a view from beyond the pole',
+      d => {
+        d.viewpoints[0].pitch = 91
+      },
+      'viewpoints[0].pitch',
+      '91',
+      'an angle of −90 to 90°',
+    ],
+    [
       'an end of no kind',
       d => {
         d.runs[0].endB = { kind: 'wall' }
@@ -310,8 +355,8 @@ describe('a file that is no skid document', () => {
     ['another format', '{"format": "other"}', /"other"; wanted "dogleg-skid"/],
     [
       'a newer version',
-      '{"format": "dogleg-skid", "version": 2}',
-      /found 2; wanted 1 or older: the file was written by a newer/,
+      '{"format": "dogleg-skid", "version": 3}',
+      /found 3; wanted 2 or older: the file was written by a newer/,
     ],
     ['version 0', '{"format": "dogleg-skid", "version": 0}', /whole number from 1/],
     ['a version in words', '{"format": "dogleg-skid", "version": "one"}', /version: found "one"/],

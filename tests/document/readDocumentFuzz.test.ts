@@ -5,7 +5,7 @@ import { seeded } from '../random.ts'
 import { sampleDocument } from './sampleDocument.ts'
 
 const SEED = 90210
-const MUTANTS = 2000
+const MUTANTS = 10_000
 
 const ODD: readonly unknown[] = [
   null,
@@ -83,7 +83,10 @@ test(`${MUTANTS} damaged files are read whole or refused with a place and a reas
       refused++
       expect(result.errors.length, `mutant ${i}`).toBeGreaterThan(0)
       for (const e of result.errors)
-        expect(e.found && e.wanted && e.message.length < 700 && e.message, `mutant ${i}`).toBeTruthy()
+        expect(
+          e.found && e.wanted && e.message.length < 700 && e.message,
+          `mutant ${i}: ${JSON.stringify(e).slice(0, 900)}`,
+        ).toBeTruthy()
     }
   }
   // Both ways must have been tried, or the mutations are too tame or too wild to tell anything.

@@ -186,16 +186,20 @@ export class SkidMaker {
   document(): SkidDocument {
     return {
       format: 'dogleg-skid',
-      version: 1,
+      version: 2,
       name: this.name,
       note: `${this.note} Invented for the demo: no such plant exists.`,
       invented: true,
       fittings: this.fittings,
       solids: this.solids,
+      models: [],
       benders: this.benders,
       runs: this.runs,
+      supports: [],
+      supportSpan: null,
       clearances: DEFAULT_CLEARANCES,
       acceptances: [],
+      viewpoints: [],
     }
   }
 }
