@@ -1,4 +1,5 @@
 import { createStore } from 'zustand/vanilla'
+import type { Vec3 } from '../geometry/vec3.ts'
 
 export type LengthUnit = 'mm' | 'in' | 'fraction'
 export type Mode = 'layingOut' | 'bending' | 'reviewing'
@@ -11,6 +12,9 @@ export type Part =
   | { readonly kind: 'straight'; readonly run: string; readonly straight: number }
   | { readonly kind: 'fitting'; readonly fitting: string }
   | { readonly kind: 'solid'; readonly solid: string }
+  /** A model, or one part of it by its key. */
+  | { readonly kind: 'model'; readonly model: string; readonly key: string | null }
+  | { readonly kind: 'support'; readonly support: string }
 
 export const samePart = (a: Part | null, b: Part | null): boolean =>
   a === b || (a !== null && b !== null && JSON.stringify(a) === JSON.stringify(b))
@@ -54,6 +58,10 @@ export interface SessionState {
   readonly detail: 'full' | 'plain'
   readonly showRoute: boolean
   readonly hiddenRuns: ReadonlySet<string>
+  /** Solids and models by id, parts of models as `model/key`: not drawn, but checked all the same. */
+  readonly hiddenBodies: ReadonlySet<string>
+  /** Cuts away what lies on the side that `normal` points to; null for none. */
+  readonly section: { readonly at: Vec3; readonly normal: Vec3 } | null
   /** Drawn with its dimension, both parties lit, the rest faded; null for none. */
   readonly gap: ShownGap | null
   /** Which end stays put when a straight, angle or turn is typed. */
@@ -79,6 +87,8 @@ type Settable =
   | 'detail'
   | 'showRoute'
   | 'hiddenRuns'
+  | 'hiddenBodies'
+  | 'section'
   | 'keepEnd'
   | 'gap'
 
@@ -94,6 +104,8 @@ export const sessionStore = createStore<SessionState>()((set, get) => ({
   detail: 'full',
   showRoute: true,
   hiddenRuns: new Set(),
+  hiddenBodies: new Set(),
+  section: null,
   keepEnd: 'A',
   gap: null,
   camera: { serial: 0, request: { kind: 'fit' } },
