@@ -43,7 +43,7 @@ export function Inspector() {
     } else if (selection?.kind === 'solid') {
       const solid = document.solids.find(s => s.id === selection.solid)
       if (solid) return <InspectSolid key={solid.id} document={document} solid={solid} />
-    } else if (selection) {
+    } else if (selection && 'run' in selection) {
       const run = runOf(document, selection.run)
       if (run && selection.kind === 'run') return <InspectRun key={run.id} document={document} run={run} />
       if (run && selection.kind === 'point')

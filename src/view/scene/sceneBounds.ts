@@ -85,6 +85,11 @@ export function partPoints(document: SkidDocument, part: Part): readonly Vec3[] 
     const fitting = document.fittings.find(f => f.id === part.fitting)
     return fitting ? around(fitting.position, 60) : null
   }
+  if (part.kind === 'support') {
+    const support = document.supports.find(s => s.id === part.support)
+    return support ? around(support.at, 60) : null
+  }
+  if (part.kind === 'model') return null
   const run = document.runs.find(r => r.id === part.run)
   if (!run) return null
   if (part.kind === 'run') return runCorners(document, part.run)
