@@ -10,16 +10,14 @@ const SAME_ROW_MM = 0.001
 
 type Figures = readonly (readonly [name: string, here: number | null, table: number | null | undefined])[]
 
-/** Are the figures that the document keeps still those of the table they were taken from? The document's are used. */
-export function catalogueChanged(document: SkidDocument): Finding[] {
-  return [
-    ...document.runs.flatMap(tubeChanged),
-    ...document.fittings.flatMap(fittingChanged),
-    ...document.benders.flatMap(benderChanged),
-  ]
-}
+/** Are the figures of ports and benders still those of the table they were taken from? The document's are used. */
+export const partsChanged = (document: SkidDocument): Finding[] => [
+  ...document.fittings.flatMap(fittingChanged),
+  ...document.benders.flatMap(benderChanged),
+]
 
-function tubeChanged(run: Run): Finding[] {
+/** The same question about a run's tube. */
+export function tubeChanged(run: Run): Finding[] {
   const { catalogueId, od, wall } = run.tube
   if (catalogueId === null) return []
   const row = tubeSize(catalogueId)

@@ -34,11 +34,22 @@ export function decide(findings: readonly Finding[], acceptances: readonly Accep
   const decided = findings.map((finding): Decided => {
     seen.add(finding.id)
     const acceptance = byFinding.get(finding.id) ?? null
-    if (!acceptance) return { finding, state: 'open', acceptance, why: '' }
+    if (!acceptance) return undecided(finding)
     const why = worsened(finding, acceptance)
     return { finding, state: why ? 'reopened' : 'accepted', acceptance, why }
   })
   return { decided, stale: acceptances.filter(a => !seen.has(a.finding)) }
+}
+
+/** Of thousands of findings most stay as they are from edit to edit: what shows one need not be drawn anew. */
+const known = new WeakMap<Finding, Decided>()
+function undecided(finding: Finding): Decided {
+  let decided = known.get(finding)
+  if (!decided) {
+    decided = { finding, state: 'open', acceptance: null, why: '' }
+    known.set(finding, decided)
+  }
+  return decided
 }
 
 /** True when the finding wants a decision: an error or a warning that nobody has accepted as it stands. */

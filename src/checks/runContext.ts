@@ -30,9 +30,13 @@ export const LENGTH_SLACK_MM = 1e-6
 export const ANGLE_SLACK_DEG = 1e-6
 
 /** @throws RangeError when the solved run is of another document. */
-export function runContext(document: SkidDocument, solved: SolvedRun): RunContext {
-  const run = runOf(document, solved.runId)
-  if (!run) throw new RangeError(`checks: found the solved run "${solved.runId}", wanted one of the document`)
+export function runContext(
+  document: SkidDocument,
+  solved: SolvedRun,
+  run: Run | null = runOf(document, solved.runId),
+): RunContext {
+  if (run?.id !== solved.runId)
+    throw new RangeError(`checks: found the solved run "${solved.runId}", wanted one of the document`)
   const bender = benderOf(document, run)
   return {
     document,

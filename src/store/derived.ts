@@ -6,6 +6,7 @@ import type { SolvedRun } from '../solve/types.ts'
 const kept = new WeakMap<Run, { fittings: readonly Fitting[]; solved: SolvedRun }>()
 let lastDocument: SkidDocument | null = null
 let lastSolved: readonly SolvedRun[] = []
+let lastById: ReadonlyMap<string, SolvedRun> | null = null
 
 /** The document's runs, solved; the same array for the same document, the same entry for an untouched run. */
 export function solvedRuns(document: SkidDocument): readonly SolvedRun[] {
@@ -18,8 +19,16 @@ export function solvedRuns(document: SkidDocument): readonly SolvedRun[] {
     return solved
   })
   lastDocument = document
+  lastById = null
   return lastSolved
 }
 
+/** The same by run id. */
+export function solvedById(document: SkidDocument): ReadonlyMap<string, SolvedRun> {
+  const solved = solvedRuns(document)
+  lastById ??= new Map(solved.map(s => [s.runId, s]))
+  return lastById
+}
+
 export const solvedRunOf = (document: SkidDocument, runId: string | null): SolvedRun | null =>
-  solvedRuns(document).find(s => s.runId === runId) ?? null
+  runId === null ? null : (solvedById(document).get(runId) ?? null)

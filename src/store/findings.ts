@@ -1,9 +1,9 @@
 import { type Decisions, decide } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
-import { runChecks, worstFirst } from '../checks/runChecks.ts'
+import { mergeWorstFirst, worstFirst } from '../checks/runChecks.ts'
 import type { SkidDocument } from '../document/types.ts'
+import { fastFindings } from './checked.ts'
 import { type ClearanceState, clearanceOf } from './clearance.ts'
-import { solvedRuns } from './derived.ts'
 import { housingOf, housingStore } from './housing.ts'
 
 export interface Findings {
@@ -32,12 +32,10 @@ export function findingsOf(document: SkidDocument, clearance: ClearanceState): F
   const housing = housingOf(document)
   const failed: Finding[] =
     clearance.failure && clearance.answered === document ? [notRun(clearance.failure)] : []
-  const findings = worstFirst([
-    ...runChecks(document, solvedRuns(document)).findings,
-    ...gaps.findings,
-    ...housing.findings,
-    ...failed,
-  ])
+  const findings = mergeWorstFirst(
+    fastFindings(document),
+    worstFirst([...gaps.findings, ...housing.findings, ...failed]),
+  )
   const answer = {
     findings,
     decisions: decide(findings, document.acceptances),
@@ -45,6 +43,28 @@ export function findingsOf(document: SkidDocument, clearance: ClearanceState): F
   }
   recent = [{ document, clearance, housed, answer }, ...recent.slice(0, 1)]
   return answer
+}
+
+const byRun = new WeakMap<readonly Finding[], ReadonlyMap<string, readonly Finding[]>>()
+
+/** The findings that a run takes part in, by its id, in their order; both runs of a pair have the pair's. */
+export function findingsByRun(findings: readonly Finding[]): ReadonlyMap<string, readonly Finding[]> {
+  const known = byRun.get(findings)
+  if (known) return known
+  const map = new Map<string, Finding[]>()
+  const put = (id: string | null | undefined, finding: Finding) => {
+    if (id === null || id === undefined) return
+    const have = map.get(id)
+    if (have) have.push(finding)
+    else map.set(id, [finding])
+  }
+  for (const finding of findings) {
+    const { run, other } = finding.where
+    put(run, finding)
+    if (other !== run) put(other, finding)
+  }
+  byRun.set(findings, map)
+  return map
 }
 
 const notRun = (reason: string): Finding => ({
