@@ -27,6 +27,8 @@ export interface PathItem {
   readonly dash?: readonly number[]
   /** What the path is, for whoever reads the drawing back: written as a class in SVG. */
   readonly part?: 'centre-line'
+  /** Only what is inside is drawn. */
+  readonly clip?: Box
 }
 export interface TextItem {
   readonly kind: 'text'
@@ -42,7 +44,14 @@ export interface TextItem {
   readonly turn?: number
   readonly ink?: Ink
 }
-export type PaperItem = PathItem | TextItem
+/** Paths that stand once in the file and are shown at many places, moved by x, y mm. Known by identity of `of`. */
+export interface SharedItem {
+  readonly kind: 'shared'
+  readonly of: readonly PathItem[]
+  readonly x: number
+  readonly y: number
+}
+export type PaperItem = PathItem | TextItem | SharedItem
 
 /** A page of paper: mm from its top left corner, y down. Items are painted in order. */
 export interface PaperPage {
@@ -124,12 +133,13 @@ export const overlap = (a: Box, b: Box, by = 0): boolean =>
 /** The items shifted by so many mm. */
 export function moved(items: readonly PaperItem[], dx: number, dy: number): PaperItem[] {
   return items.map((item): PaperItem => {
-    if (item.kind === 'text') return { ...item, x: item.x + dx, y: item.y + dy }
+    if (item.kind !== 'path') return { ...item, x: item.x + dx, y: item.y + dy }
     const steps = item.steps.map((s): PathStep => {
       if (s[0] === 'Z') return s
       if (s[0] === 'C') return ['C', s[1] + dx, s[2] + dy, s[3] + dx, s[4] + dy, s[5] + dx, s[6] + dy]
       return [s[0], s[1] + dx, s[2] + dy]
     })
-    return { ...item, steps }
+    const { clip } = item
+    return { ...item, steps, ...(clip ? { clip: { ...clip, x: clip.x + dx, y: clip.y + dy } } : {}) }
   })
 }

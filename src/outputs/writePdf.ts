@@ -1,5 +1,5 @@
 import { textWidth, winAnsiCode } from './helvetica.ts'
-import { BLACK, type Ink, type PaperItem, type PaperPage } from './paper.ts'
+import { BLACK, type Ink, type PaperItem, type PaperPage, type PathItem, type SharedItem } from './paper.ts'
 
 export interface PdfOptions {
   readonly title: string
@@ -30,13 +30,33 @@ export function writePdf(pages: readonly PaperPage[], options: PdfOptions): Uint
     add(`<< /Type /Font /Subtype /Type1 /BaseFont /${name} /Encoding /WinAnsiEncoding >>`)
   const regular = font('Helvetica')
   const bold = font('Helvetica-Bold')
+  const shared = new Map<readonly PathItem[], { name: string; object: number }>()
+  const formOf = (of: readonly PathItem[], size: string): string => {
+    const known = shared.get(of)
+    if (known) return known.name
+    const body = of.map(item => operators(item)).join('\n')
+    const object = add(
+      `<< /Type /XObject /Subtype /Form /Length ${body.length} /BBox [${size}] >>\nstream\n${body}\nendstream`,
+    )
+    const name = `X${shared.size + 1}`
+    shared.set(of, { name, object })
+    return name
+  }
   const kids = pages.map(page => {
     const h = page.height * POINTS_PER_MM
     const k = POINTS_PER_MM.toFixed(8)
-    const body = [`${k} 0 0 -${k} 0 ${h.toFixed(6)} cm 1 J 1 j`, ...page.items.map(operators)].join('\n')
+    const size = `${-page.width} ${-page.height} ${page.width} ${page.height}`
+    const drawn = page.items.map(item =>
+      item.kind === 'shared'
+        ? `q 1 0 0 1 ${number(item.x)} ${number(item.y)} cm /${formOf(item.of, size)} Do Q`
+        : operators(item),
+    )
+    const body = [`${k} 0 0 -${k} 0 ${h.toFixed(6)} cm 1 J 1 j`, ...drawn].join('\n')
+    const used = page.items.flatMap(i => (i.kind === 'shared' ? (shared.get(i.of) ?? []) : []))
+    const forms = [...new Set(used)].map(f => `/${f.name} ${f.object} 0 R`).join(' ')
     const content = add(`<< /Length ${body.length} >>\nstream\n${body}\nendstream`)
     return add(
-      `<< /Type /Page /Parent 2 0 R /MediaBox [0 0 ${(page.width * POINTS_PER_MM).toFixed(4)} ${h.toFixed(4)}] /Resources << /Font << /F1 ${regular} 0 R /F2 ${bold} 0 R >> >> /Contents ${content} 0 R >>`,
+      `<< /Type /Page /Parent 2 0 R /MediaBox [0 0 ${(page.width * POINTS_PER_MM).toFixed(4)} ${h.toFixed(4)}] /Resources << /Font << /F1 ${regular} 0 R /F2 ${bold} 0 R >>${forms ? ` /XObject << ${forms} >>` : ''} >> /Contents ${content} 0 R >>`,
     )
   })
   objects[1] = `<< /Type /Pages /Count ${kids.length} /Kids [${kids.map(k => `${k} 0 R`).join(' ')}] >>`
@@ -65,7 +85,7 @@ export function writePdf(pages: readonly PaperPage[], options: PdfOptions): Uint
 
 const ink = (c: Ink, operator: string) => `${c.map(number).join(' ')} ${operator}`
 
-function operators(item: PaperItem): string {
+function operators(item: Exclude<PaperItem, SharedItem>): string {
   if (item.kind === 'text') {
     const t = ((item.turn ?? 0) * Math.PI) / 180
     const w = textWidth(item.text, item.size, item.bold)
@@ -88,7 +108,9 @@ function operators(item: PaperItem): string {
     item.stroke ? `[${(item.dash ?? []).map(number).join(' ')}] 0 d 0 J` : '',
     item.fill ? ink(item.fill, 'rg') : '',
   ]
-  return `${style.filter(s => s).join(' ')} ${path} ${paint}`
+  const drawn = `${style.filter(s => s).join(' ')} ${path} ${paint}`
+  const { clip } = item
+  return clip ? `q ${[clip.x, clip.y, clip.w, clip.h].map(number).join(' ')} re W n ${drawn} Q` : drawn
 }
 
 function encoded(text: string): string {

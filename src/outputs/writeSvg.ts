@@ -1,4 +1,4 @@
-import { BLACK, type Ink, type PaperItem, type PaperPage } from './paper.ts'
+import { BLACK, type Box, type Ink, type PaperPage, type PathItem, type TextItem } from './paper.ts'
 
 const number = (x: number) => {
   const text = x.toFixed(4).replace(/\.?0+$/, '')
@@ -8,17 +8,38 @@ const colour = (c: Ink) => `rgb(${c.map(v => Math.round(v * 255)).join(',')})`
 
 /** A page as SVG 1.1 at its true size in mm. Text stays text: what a user typed is escaped, never markup. */
 export function writeSvg(page: PaperPage, title: string): string {
+  const groups = [...new Set(page.items.flatMap(i => (i.kind === 'shared' ? [i.of] : [])))]
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
     `<svg xmlns="http://www.w3.org/2000/svg" width="${number(page.width)}mm" height="${number(page.height)}mm" viewBox="0 0 ${number(page.width)} ${number(page.height)}">`,
     `<title>${escaped(title)}</title>`,
-    ...page.items.map(element),
+    ...definitions(page, groups),
+    ...page.items.map(item =>
+      item.kind === 'shared'
+        ? `<use href="#shared_${groups.indexOf(item.of)}" x="${number(item.x)}" y="${number(item.y)}"/>`
+        : element(item),
+    ),
     '</svg>',
     '',
   ].join('\n')
 }
 
-function element(item: PaperItem): string {
+const clipId = ({ x, y, w, h }: Box) => `clip_${[x, y, w, h].map(number).join('_')}`
+
+/** What the items name: the windows that they are seen through and the drawings that are shown at many places. */
+function definitions({ items }: PaperPage, groups: readonly (readonly PathItem[])[]): string[] {
+  const clips = new Map<string, Box>()
+  for (const i of items) if (i.kind === 'path' && i.clip) clips.set(clipId(i.clip), i.clip)
+  return [
+    ...[...clips].map(
+      ([id, { x, y, w, h }]) =>
+        `<clipPath id="${id}"><rect x="${number(x)}" y="${number(y)}" width="${number(w)}" height="${number(h)}"/></clipPath>`,
+    ),
+    ...groups.map((of, k) => `<defs><g id="shared_${k}">${of.map(element).join('')}</g></defs>`),
+  ]
+}
+
+function element(item: PathItem | TextItem): string {
   if (item.kind === 'text') {
     const turn = item.turn
       ? ` transform="rotate(${number(-item.turn)} ${number(item.x)} ${number(item.y)})"`
@@ -33,7 +54,8 @@ function element(item: PaperItem): string {
     ? ` stroke="${colour(item.stroke)}" stroke-width="${number(item.width ?? 0.18)}"${item.dash?.length ? ` stroke-dasharray="${item.dash.map(number).join(' ')}"` : ''}`
     : ''
   const part = item.part ? ` class="${item.part}"` : ''
-  return `<path${part} d="${d}" fill="${item.fill ? colour(item.fill) : 'none'}"${stroke}/>`
+  const clip = item.clip ? ` clip-path="url(#${clipId(item.clip)})"` : ''
+  return `<path${part}${clip} d="${d}" fill="${item.fill ? colour(item.fill) : 'none'}"${stroke}/>`
 }
 
 /** Markup characters replaced; control characters, which XML cannot hold, become spaces. */

@@ -11,7 +11,7 @@ export interface PdfLine {
 }
 
 /**
- * Reads the strokes of an uncompressed PDF by the operators of ISO 32000 (cm, w, d, m, l, S, B), through the page's
+ * Reads the strokes of an uncompressed PDF by the operators of ISO 32000 (q, Q, cm, w, d, m, l, S, B), through the page's
  * own matrix and MediaBox: what a printer draws, whatever the writer meant.
  */
 export function pdfLines(bytes: Uint8Array): {
@@ -30,6 +30,7 @@ export function pdfLines(bytes: Uint8Array): {
   streams.forEach((stream, page) => {
     const height = boxes[page]![1]
     let matrix = [1, 0, 0, 1, 0, 0]
+    const saved: number[][] = []
     let width = 1
     let dashed = false
     let stack: number[] = []
@@ -54,7 +55,20 @@ export function pdfLines(bytes: Uint8Array): {
         stack.push(Number(t))
         continue
       }
-      if (t === 'cm') matrix = stack
+      if (t === 'q') saved.push(matrix)
+      if (t === 'Q') matrix = saved.pop()!
+      if (t === 'cm') {
+        const [a, b, c, d, e, f] = stack as [number, number, number, number, number, number]
+        const [A, B, C, D, E, F] = matrix as [number, number, number, number, number, number]
+        matrix = [
+          a * A + b * C,
+          a * B + b * D,
+          c * A + d * C,
+          c * B + d * D,
+          e * A + f * C + E,
+          e * B + f * D + F,
+        ]
+      }
       if (t === 'w') width = stack[0]!
       if (t === 'm') at = [stack[0]!, stack[1]!]
       if (t === 'l') {
