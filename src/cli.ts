@@ -38,8 +38,9 @@ const HELP = `dogleg: from a tube route to its bend programme
                                every pair nearer than this (${DEFAULT_WITHIN} when not given), nearest first
   dogleg bench FILE [--run TAG] [--lead A|B|best] [--bender ID] [--json]
                                marks, turns, dial readings and clearance of every step on the bender
-  dogleg sheet FILE [--run TAG] [--paper A4|A3|Letter] --out F.pdf
-                               the fabrication sheet of one run, or of all
+  dogleg sheet FILE [--run TAG] [--paper A4|A3|Letter] [--app-url URL] --out F.pdf
+                               the fabrication sheet of one run, or of all; its QR code holds the sheet's code, or
+                               with the app's address a link that opens the run in the bending view
   dogleg strip FILE --run TAG [--form lay|wrap] [--paper A4|A3|Letter] [--bar-x MM --bar-y MM] --out F.pdf
                                the marks 1:1 to lay along the stock or wrap round it; the bars as measured
                                on a first print correct the printer
@@ -68,7 +69,7 @@ const COMMANDS: Readonly<
   clearance: { options: ['json', 'od', 'wall', 'clr', 'bender', 'within'], run: clearance },
   bench: { options: ['json', 'od', 'wall', 'clr', 'bender', 'run', 'lead'], run: bench },
   cutlist: { options: ['json', 'od', 'wall', 'clr', 'bender', 'stock'], run: cutlist },
-  sheet: { options: ['od', 'wall', 'clr', 'bender', 'run', 'out', 'paper'], run: sheet },
+  sheet: { options: ['od', 'wall', 'clr', 'bender', 'run', 'out', 'paper', 'app-url'], run: sheet },
   strip: {
     options: ['od', 'wall', 'clr', 'bender', 'run', 'out', 'paper', 'form', 'bar-x', 'bar-y'],
     run: strip,

@@ -37,6 +37,7 @@ export const OPTIONS = {
   'bar-x': { type: 'string' },
   'bar-y': { type: 'string' },
   stock: { type: 'string' },
+  'app-url': { type: 'string' },
 } as const
 export type Values = { readonly [K in keyof typeof OPTIONS]?: string | boolean | undefined }
 

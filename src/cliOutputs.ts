@@ -34,10 +34,12 @@ export async function exportFile(call: Call): Promise<number> {
 /** `sheet FILE --out F.pdf`: one run's sheet or a pack of all. Each sheet says itself whether it is released. */
 export async function sheet(call: Call): Promise<number> {
   const paper = paperOption(call)
+  const appUrl = appUrlOption(call)
   const out = outOption(call)
   const { document, solved, date } = await jobOf(call)
   const findings = allFindings(document, solved)
-  await call.io.write(out, sheetCommand(document, solved, { date, findings, paper, ...runOption(call) }))
+  const made = sheetCommand(document, solved, { date, findings, paper, appUrl, ...runOption(call) })
+  await call.io.write(out, made)
   return 0
 }
 
@@ -101,6 +103,16 @@ function paperOption({ values }: Call): 'A4' | 'A3' | 'Letter' {
   const paper = values.paper ?? 'A4'
   if (paper === 'A4' || paper === 'A3' || paper === 'Letter') return paper
   throw new BadInput(`--paper: found "${paper}"; wanted A4, A3 or Letter`)
+}
+
+/** The address of the app for the sheet's QR symbol, or null for the code alone. */
+function appUrlOption({ values }: Call): string | null {
+  const text = values['app-url']
+  if (text === undefined) return null
+  if (typeof text === 'string' && URL.canParse(text) && /^https?:/i.test(text)) return text
+  throw new BadInput(
+    `--app-url: found "${text}"; wanted the app's address, as in https://example.org/dogleg/`,
+  )
 }
 
 function outOption({ values }: Call): string {

@@ -60,6 +60,8 @@ export interface SheetOptions {
   /** Who lets the sheet go out although findings are open, and why. */
   readonly override?: Override | null
   readonly tolerances?: SheetTolerances
+  /** Where the app is, for the QR symbol: it then holds a link. Null or left out: the sheet's code alone. */
+  readonly appUrl?: string | null
 }
 
 /** The sheet of one run as pages of paper. @throws OutputError when the run has no route. */
@@ -110,7 +112,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
       ).decided
     : null
   const units: Unit[] = []
-  units.push(masthead(bench, solved, decided, options.override, w))
+  units.push(masthead(bench, solved, decided, options.override, w, options.appUrl ?? null))
   if (document.invented)
     units.push(...sentences(['Invented demo data: not a real job, and no real machine.'], w, '!'))
   units.push(...facts(keyFacts(document, bench, solved, withUnit, unit === 'mm'), w, 4))

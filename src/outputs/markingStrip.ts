@@ -113,7 +113,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
       words(
         LEFT,
         16,
-        `cut length ${length(total)} ${unit === 'mm' ? 'mm' : 'in'}   code ${runCode(run, solved)}   page ${page + 1} / ${pages}   ${options.date.slice(0, 10)}`,
+        `cut length ${length(total)} ${unit === 'mm' ? 'mm' : 'in'}   code ${runCode(bench, solved)}   page ${page + 1} / ${pages}   ${options.date.slice(0, 10)}`,
         2.8,
       ),
       words(

@@ -5,7 +5,8 @@ import type { RunEnd, SkidDocument } from '../document/types.ts'
 import { endToEnd } from '../solve/centreLine.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead, leadsMixed } from './benchLayout.ts'
-import { BLACK, RED, rectangle, words } from './paper.ts'
+import { BLACK, GREY, moved, RED, rectangle, words } from './paper.ts'
+import { QR_LEVEL, qrMark } from './qrMark.ts'
 import { runCode } from './runCode.ts'
 import type { Unit } from './sheetFlow.ts'
 import { routeOrThrow } from './solidTubes.ts'
@@ -39,38 +40,54 @@ export function releaseState(
   return { text: 'NO OPEN FINDINGS', detail: 'in the checks that were run', good: true }
 }
 
-/** The run's tag, large, and the stamp. */
+/** What a link of a sheet has in its fragment before the code; the page that it opens looks for it. */
+export const SHEET_LINK = '#sheet='
+
+/**
+ * The run's tag, large, the stamp, and the sheet's code as a QR symbol: by itself, or as a link when it is known where
+ * the app is. The link's fragment holds the code and nothing of the document.
+ */
 export function masthead(
   bench: BenchRun,
   solved: SolvedRun,
   decided: readonly Decided[] | null,
   override: Override | null | undefined,
   w: number,
+  appUrl: string | null,
 ): Unit {
   const state = releaseState(decided, override)
+  const code = runCode(bench, solved)
+  const qr = qrMark(appUrl === null ? code : `${appUrl.split('#')[0]}${SHEET_LINK}${code}`)
   const stampWidth = 74
   return {
-    height: 18,
+    height: Math.max(22, qr.size + 1),
     draw: (x, y) => {
       const ink = state.good ? BLACK : RED
-      const tag = fitted(bench.run.tag, w - stampWidth - 6, 8, 3)
-      const about = fitted(
-        `${bench.run.service || 'no service named'}   ${bench.run.quantity} off   code ${runCode(bench.run, solved)}`,
-        w - stampWidth - 6,
-        3,
-      )
+      const stamp = x + w - qr.size - stampWidth
+      const room = stamp - x - 4
+      const tag = fitted(bench.run.tag, room, 8, 3)
+      const about = fitted(bench.run.service || 'no service named', room, 3)
+      const off = fitted(`${bench.run.quantity} off   code ${code}`, room, 3)
       const text = fitted(state.text, stampWidth - 4, 5.2, 3)
       const detail = fitted(state.detail, stampWidth - 4, 2.8)
+      const opens =
+        appUrl === null ? 'the code, to type in the bending view' : 'opens this run in the bending view'
       return [
         words(x, y + 8.2, tag.text, tag.size, { bold: true }),
         words(x, y + 14, about.text, about.size),
-        rectangle({ x: x + w - stampWidth, y: y + 1.5, w: stampWidth, h: 13.5 }, { stroke: ink, width: 0.7 }),
-        words(x + w - stampWidth / 2, y + 7.6, text.text, text.size, {
+        words(x, y + 18.8, off.text, off.size),
+        rectangle({ x: stamp, y: y + 1.5, w: stampWidth, h: 13.5 }, { stroke: ink, width: 0.7 }),
+        words(stamp + stampWidth / 2, y + 7.6, text.text, text.size, {
           bold: true,
           anchor: 'middle',
           ink,
         }),
-        words(x + w - stampWidth / 2, y + 12.6, detail.text, detail.size, { anchor: 'middle', ink }),
+        words(stamp + stampWidth / 2, y + 12.6, detail.text, detail.size, { anchor: 'middle', ink }),
+        words(stamp + stampWidth, y + 18.8, `QR, level ${QR_LEVEL}: ${opens}`, 2.3, {
+          anchor: 'end',
+          ink: GREY,
+        }),
+        ...moved([qr.item], x + w - qr.size, y),
       ]
     },
   }

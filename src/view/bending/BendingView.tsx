@@ -1,7 +1,10 @@
 import { useEffect } from 'react'
+import { useStore } from 'zustand'
+import { sheetStore } from '../../store/sheetStore.ts'
 import { useDocument } from '../useStore.ts'
 import './bending.css'
 import { ChangedPage } from './ChangedPage.tsx'
+import { OldSheetPage } from './OldSheetPage.tsx'
 import { StartPage } from './StartPage.tsx'
 import { StepPage } from './StepPage.tsx'
 import { takeUpLastRun, useBending } from './useBending.ts'
@@ -11,6 +14,7 @@ export function BendingView() {
   const document = useDocument(state => state.settled)
   useEffect(() => takeUpLastRun(document), [document])
   const bending = useBending()
+  const old = useStore(sheetStore, state => state.old)
   if (!bending)
     return (
       <main className="bending-start">
@@ -18,6 +22,7 @@ export function BendingView() {
       </main>
     )
   const { result, progress, changes } = bending
+  if (old?.runId === bending.run.id) return <OldSheetPage old={old} tag={bending.run.tag} />
   if (progress.screen === null || !result.ok) return <StartPage bending={bending} />
   if (changes.length > 0) return <ChangedPage bending={bending} programme={result.programme} />
   return (

@@ -1,8 +1,10 @@
 import { type FormEvent, useState } from 'react'
+import { runOf } from '../../document/lookUp.ts'
 import type { SkidDocument } from '../../document/types.ts'
-import { runCode } from '../../outputs/runCode.ts'
-import { solvedRuns } from '../../store/derived.ts'
-import { sessionStore } from '../../store/sessionStore.ts'
+import { benchRun } from '../../outputs/benchLayout.ts'
+import { plainCode, runCode } from '../../outputs/runCode.ts'
+import { solvedRunOf } from '../../store/derived.ts'
+import { openSheet } from './openSheet.ts'
 
 interface Props {
   readonly document: SkidDocument
@@ -13,24 +15,13 @@ interface Props {
 export function SheetCode({ document, runId }: Props) {
   const [typed, setTyped] = useState('')
   const [answer, setAnswer] = useState('')
-  const codes = solvedRuns(document).map((solved, i) => ({
-    run: document.runs[i]!,
-    code: runCode(document.runs[i]!, solved),
-  }))
-  const own = codes.find(c => c.run.id === runId)?.code
+  const solved = solvedRunOf(document, runId)
+  const own =
+    solved?.route && runOf(document, runId) ? runCode(benchRun(document, solved), solved) : undefined
   const look = (event: FormEvent) => {
     event.preventDefault()
-    const wanted = plain(typed)
-    const found = codes.find(c => plain(c.code) === wanted)
-    if (!found)
-      setAnswer(
-        `No run of this skid has the code “${typed.trim()}”: it was changed since the sheet was printed, or the sheet is of another skid. Do not bend by that sheet.`,
-      )
-    else {
-      setAnswer(`${found.run.tag}: the sheet and the screen say the same.`)
-      sessionStore.getState().select({ kind: 'run', run: found.run.id })
-      sessionStore.getState().set({ runInHand: found.run.id })
-    }
+    setAnswer('Looking…')
+    void openSheet(typed).then(setAnswer)
   }
   return (
     <form className="sheet-code" onSubmit={look}>
@@ -44,12 +35,10 @@ export function SheetCode({ document, runId }: Props) {
           onChange={event => setTyped(event.currentTarget.value)}
         />
       </label>
-      <button type="submit" disabled={plain(typed) === ''}>
-        Compare
+      <button type="submit" disabled={plainCode(typed) === ''}>
+        Find its run
       </button>
       <output>{answer}</output>
     </form>
   )
 }
-
-const plain = (code: string) => code.toUpperCase().replace(/[^0-9A-Z]/g, '')

@@ -60,7 +60,16 @@ function sheetOptions({ document, wishes, unit, findings }: Job) {
       : null
   return {
     document,
-    options: { paper: wishes.paper, lead: wishes.lead, unit, findings, titleBlock, override, date: today() },
+    options: {
+      paper: wishes.paper,
+      lead: wishes.lead,
+      unit,
+      findings,
+      titleBlock,
+      override,
+      date: today(),
+      appUrl: location.origin + location.pathname,
+    },
   }
 }
 

@@ -83,13 +83,15 @@ export const save = (elsewhere = false): void => {
   void saveFile(elsewhere).then(answer => tell(answer, 'Saved to'))
 }
 
-export const openKept = (copy: Copy): void =>
+/** @param then done once the copy is open and in view. */
+export const openKept = (copy: Copy, then?: () => void): void =>
   unlessLost(() => {
     forgetFile()
     void openCopy(copy).then(good => {
       if (!good) return say(`The kept copy of “${copy.name}” is damaged and was not opened.`)
       lookAtAll()
       say(`Opened “${copy.name}” as it was kept in this browser.`)
+      then?.()
     })
   })
 

@@ -39,3 +39,12 @@ export async function openFromAddress(): Promise<boolean> {
   openShared(found.document)
   return true
 }
+
+/** The run of a printed sheet whose code the address holds: its bending view opens, once a document is there. */
+export async function openSheetFromAddress(): Promise<void> {
+  const code = /^#sheet=([^&]{0,40})/.exec(location.hash)?.[1]
+  if (code === undefined) return
+  history.replaceState(null, '', location.pathname + location.search)
+  const { openSheet } = await import('../bending/openSheet.ts')
+  await openSheet(code)
+}

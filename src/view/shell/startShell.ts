@@ -5,7 +5,7 @@ import { sessionStore } from '../../store/sessionStore.ts'
 import { COMMANDS, type Command } from './commands.ts'
 import { dialogStore } from './dialogStore.ts'
 import { openAtStart, openDropped } from './documentActions.ts'
-import { openFromAddress } from './shareActions.ts'
+import { openFromAddress, openSheetFromAddress } from './shareActions.ts'
 
 /** The first document is opened once a page, however often the shell is mounted. */
 let hasOpenedFirst = false
@@ -35,7 +35,7 @@ export function startShell(): () => void {
   if (address.get('detail') === 'plain') sessionStore.getState().set({ detail: 'plain' })
   if (!hasOpenedFirst) void openFirst(address.get('sample'))
   hasOpenedFirst = true
-  const followAddress = () => void openFromAddress()
+  const followAddress = () => void openFromAddress().then(openSheetFromAddress)
   window.addEventListener('hashchange', followAddress)
   window.addEventListener('beforeunload', askBeforeLeaving)
   return () => {
@@ -48,6 +48,7 @@ export function startShell(): () => void {
 /** What the address holds, else what was kept last, else a sample. A damaged link leaves the other two. */
 async function openFirst(sample: string | null): Promise<void> {
   if (!(await openFromAddress())) await openAtStart(openLastCopy, sample)
+  await openSheetFromAddress()
 }
 
 function askBeforeLeaving(event: BeforeUnloadEvent): void {

@@ -1,0 +1,34 @@
+import { type OldSheet, sheetStore } from '../../store/sheetStore.ts'
+import { openSheetsCopy } from './openSheet.ts'
+
+/** Stands before the steps when the run on screen is not as it was on the sheet whose code was read. */
+export function OldSheetPage({ old, tag }: { old: OldSheet; tag: string }) {
+  const { copy } = old
+  return (
+    <main className="bending-start">
+      <div className="bending-changed" role="alert">
+        <h2>{tag} was changed since this sheet was printed</h2>
+        <p>
+          The sheet with the code <b>{old.code}</b> gives other figures than the screen. A tube bent by that
+          sheet is not the run as it is now. Print a new sheet, or go by the screen.
+        </p>
+        {copy && (
+          <p>
+            “{copy.name}”, kept in this browser on {new Date(copy.keptAt).toLocaleString()}, still has the
+            sheet’s figures.
+          </p>
+        )}
+        <div className="bending-foot">
+          {copy && (
+            <button type="button" className="back" onClick={() => openSheetsCopy(copy, old.runId)}>
+              Open that copy
+            </button>
+          )}
+          <button type="button" className="primary done" onClick={() => sheetStore.setState({ old: null })}>
+            Go by the screen
+          </button>
+        </div>
+      </div>
+    </main>
+  )
+}

@@ -1,0 +1,46 @@
+import type { Copy } from '../../store/copies.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { findSheet, sheetStore } from '../../store/sheetStore.ts'
+import { openKept } from '../shell/documentActions.ts'
+
+/**
+ * Goes to the bending view of the run that a sheet with this code was printed of. When its figures are no longer
+ * those of the sheet, the bending view says so before anything else.
+ *
+ * @returns what came of it, one sentence; also said in the status bar.
+ */
+export async function openSheet(typed: string): Promise<string> {
+  const answer = await findSheet(typed)
+  const code = typed.trim()
+  if (answer.kind === 'none') {
+    const said = `No run with the code “${code}” is in this skid or in those kept in this browser. Open the skid that the sheet is of, then try again; do not bend by a sheet that cannot be found.`
+    sessionStore.getState().say(said)
+    return said
+  }
+  const { found, copy } = answer
+  const arrive = (): string => {
+    sheetStore.setState({ old: found.same ? null : { code, runId: found.runId, copy } })
+    sessionStore.getState().select({ kind: 'run', run: found.runId })
+    sessionStore.getState().set({ mode: 'bending', runInHand: found.runId, tool: 'pick' })
+    const said = found.same
+      ? `${found.tag}: the sheet and the screen say the same.`
+      : `${found.tag}: the figures are no longer those of the sheet. Do not bend by it.`
+    sessionStore.getState().say(said)
+    return said
+  }
+  if (answer.kind === 'open') return arrive()
+  return new Promise(resolve => {
+    openKept(answer.copy, () =>
+      resolve(`${arrive()} “${answer.copy.name}” was opened as this browser keeps it.`),
+    )
+  })
+}
+
+/** Opens the kept copy that still has the sheet's figures, at the same run. */
+export function openSheetsCopy(copy: Copy, runId: string): void {
+  openKept(copy, () => {
+    sheetStore.setState({ old: null })
+    sessionStore.getState().select({ kind: 'run', run: runId })
+    sessionStore.getState().set({ mode: 'bending', runInHand: runId })
+  })
+}
