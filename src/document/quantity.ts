@@ -28,12 +28,22 @@ export type ParsedAngle =
   | { readonly ok: true; readonly deg: number }
   | { readonly ok: false; readonly reason: string }
 
+/** Units that a bare figure of a file may be in. */
+export type BareUnit = 'mm' | 'cm' | 'm' | 'in' | 'ft'
+export const BARE_UNITS: readonly BareUnit[] = ['mm', 'cm', 'm', 'in', 'ft']
+
 /**
  * A typed length in mm, any sign: `6 3/16in`, `157.1625mm`, `25.4*3+10`, `1' 3"`, `(2+3)/4`. A bare number is in
  * `unit`. Exact: the double nearest to what was typed. `1,5` and other ambiguous texts are refused with the reason.
  */
 export function parseLength(text: string, unit: LengthUnit): ParsedLength {
-  const result = evaluate(text, LENGTHS, unit === 'mm' ? new Fraction(1) : INCH)
+  return parseLengthIn(text, unit === 'mm' ? 'mm' : 'in')
+}
+
+/** As {@link parseLength}, with a bare number in any unit that files come in. */
+export function parseLengthIn(text: string, unit: BareUnit): ParsedLength {
+  const bare = LENGTHS.find(u => u.words[0] === unit)
+  const result = evaluate(text, LENGTHS, bare?.worth ?? new Fraction(1))
   if (!result.ok) return result
   const mm = nearestDouble(result.value)
   return Number.isFinite(mm) ? { ok: true, mm } : { ok: false, reason: 'the length is too large to hold' }

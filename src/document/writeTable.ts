@@ -1,5 +1,5 @@
 import type { Vec3 } from '../geometry/vec3.ts'
-import type { TableRows } from './readTable.ts'
+import type { TableRows } from './tableRows.ts'
 
 /** Comma for files, tab for the clipboard. */
 export type Separator = ',' | '\t'

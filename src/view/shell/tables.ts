@@ -1,5 +1,6 @@
 import { editRun } from '../../document/edits.ts'
-import { readPoints, readRows, type TableError } from '../../document/readTable.ts'
+import { readPoints, readRows } from '../../document/readTable.ts'
+import type { TableError } from '../../document/tableError.ts'
 import type { RunEnd, SkidDocument } from '../../document/types.ts'
 import { writePoints, writeRows } from '../../document/writeTable.ts'
 import { distance, type Vec3 } from '../../geometry/vec3.ts'
