@@ -1,9 +1,14 @@
-import type { Fitting, Run, SkidDocument } from '../document/types.ts'
+import type { Fitting, Run, RunEnd, SkidDocument } from '../document/types.ts'
 import { solveRun } from '../solve/solveRun.ts'
 import type { SolvedRun } from '../solve/types.ts'
 
-/** Solved runs are kept as long as the run and the fittings they came from are the same objects. */
-const kept = new WeakMap<Run, { fittings: readonly Fitting[]; solved: SolvedRun }>()
+interface Kept {
+  readonly fittings: readonly Fitting[]
+  readonly ends: readonly [Fitting | null, Fitting | null]
+  readonly solved: SolvedRun
+}
+/** Solved runs are kept as long as the run and the two fittings that it ends in are the same objects. */
+const kept = new WeakMap<Run, Kept>()
 let lastDocument: SkidDocument | null = null
 let lastSolved: readonly SolvedRun[] = []
 let lastById: ReadonlyMap<string, SolvedRun> | null = null
@@ -11,11 +16,19 @@ let lastById: ReadonlyMap<string, SolvedRun> | null = null
 /** The document's runs, solved; the same array for the same document, the same entry for an untouched run. */
 export function solvedRuns(document: SkidDocument): readonly SolvedRun[] {
   if (document === lastDocument) return lastSolved
+  const { fittings } = document
+  let byId: ReadonlyMap<string, Fitting> | null = null
+  const fittingAt = (end: RunEnd): Fitting | null => {
+    byId ??= new Map(fittings.map(f => [f.id, f]))
+    return end.kind === 'port' ? (byId.get(end.fitting) ?? null) : null
+  }
   lastSolved = document.runs.map(run => {
     const known = kept.get(run)
-    if (known && known.fittings === document.fittings) return known.solved
-    const solved = solveRun(document, run)
-    kept.set(run, { fittings: document.fittings, solved })
+    if (known?.fittings === fittings) return known.solved
+    const ends = [fittingAt(run.endA), fittingAt(run.endB)] as const
+    const same = known && known.ends[0] === ends[0] && known.ends[1] === ends[1]
+    const solved = same ? known.solved : solveRun(document, run)
+    kept.set(run, { fittings, ends, solved })
     return solved
   })
   lastDocument = document

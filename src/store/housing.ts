@@ -13,7 +13,10 @@ interface Known {
 /** What was found for a run holds as long as run, fittings and benders are the same objects. */
 const known = new WeakMap<Run, Known>()
 
-/** `answers` counts up with every answer, so that what shows findings draws again. */
+/** While there is more to check, answers are told this often at most. Milliseconds. */
+const TELL_MS = 250
+
+/** `answers` counts up as answers come, so that what shows findings draws again. */
 export const housingStore = createStore<{ readonly answers: number }>()(() => ({ answers: 0 }))
 
 const knownOf = (document: SkidDocument, run: Run): readonly Finding[] | null => {
@@ -36,6 +39,7 @@ export function housingOf(document: SkidDocument): { findings: readonly Finding[
 export function startHousing(): () => void {
   const worker = new Worker(new URL('../housingWorker.ts', import.meta.url), { type: 'module' })
   let serial = 0
+  let told = 0
   let asked: { document: SkidDocument; run: Run } | null = null
   const next = () => {
     if (asked) return
@@ -44,7 +48,19 @@ export function startHousing(): () => void {
     const run = settled.runs.find(r => knownOf(settled, r) === null)
     if (!run) return
     asked = { document: settled, run }
-    const alone: SkidDocument = { ...settled, runs: [run], solids: [], acceptances: [] }
+    const alone: SkidDocument = {
+      ...settled,
+      runs: [run],
+      fittings: settled.fittings.filter(f =>
+        [run.endA, run.endB].some(end => end.kind === 'port' && end.fitting === f.id),
+      ),
+      benders: settled.benders.filter(b => b.id === run.bender),
+      solids: [],
+      models: [],
+      supports: [],
+      acceptances: [],
+      viewpoints: [],
+    }
     worker.postMessage({ serial: ++serial, document: alone, runId: run.id } satisfies HousingRequest)
   }
   const take = (findings: readonly Finding[]) => {
@@ -52,8 +68,12 @@ export function startHousing(): () => void {
     const { document, run } = asked
     known.set(run, { fittings: document.fittings, benders: document.benders, findings })
     asked = null
-    housingStore.setState(({ answers }) => ({ answers: answers + 1 }))
     next()
+    // A skid of many runs gives answers faster than lists are worth drawing.
+    if (asked === null || performance.now() - told >= TELL_MS) {
+      told = performance.now()
+      housingStore.setState(({ answers }) => ({ answers: answers + 1 }))
+    }
   }
   worker.onmessage = ({ data }: MessageEvent<HousingAnswer>) => {
     if (data.serial === serial) take(data.findings)
