@@ -124,15 +124,9 @@ function twoSwept(name: string, s: SweptShape, t: SweptShape, same = false): Nea
 
 function fromSwept({ swept, grown }: SweptShape, to: Measurable): Near {
   const { shape } = to
-  if (shape.kind === 'point') {
-    const found = sweptPointGap(swept, shape.at)
-    const { gap, errorBound, pointA } = found
-    return {
-      gap: gap + grown - shape.radius,
-      errorBound: errorBound + 2 * grown,
-      from: pointA,
-      to: onBall(shape, pointA, gap < 0),
-    }
+  if (shape.kind === 'point' && shape.radius === 0) {
+    const { gap, errorBound, pointA } = sweptPointGap(swept, shape.at)
+    return { gap: gap + grown, errorBound: errorBound + 2 * grown, from: pointA, to: shape.at }
   }
   const found = sweptConvexGap(swept, thin(shape)!, Infinity)
   if (!found) throw new RangeError(`${to.name} has no distance`)
