@@ -1,0 +1,95 @@
+import type { Model, SkidDocument } from '../document/types.ts'
+import { treesKey } from '../skid/models/modelTypes.ts'
+import { documentStore } from './documentStore.ts'
+import { modelDrawing } from './modelDrawing.ts'
+import { modelFileOf } from './modelFiles.ts'
+import { type ReadFile, type Reading, readModelFile } from './modelReader.ts'
+import { forgetModels, type LoadedModel, modelStore, putModelState } from './modelStore.ts'
+
+/** What a read file is in a unit and axis: its drawing and its trees. @throws Error with the reason. */
+export async function loadModel(
+  reading: Reading,
+  { read }: ReadFile,
+  unitMm: number,
+  up: Model['up'],
+): Promise<LoadedModel> {
+  const trees = await reading.trees(unitMm, up)
+  const drawing = modelDrawing(read, unitMm, up)
+  return { drawing, trees, triangles: drawing.indices.length / 3, notes: read.notes }
+}
+
+let underWay: { readonly key: string; readonly reading: Reading | null } | null = null
+
+/** Asked again: its file may be there now. */
+export function retryModel(hash: string): void {
+  const states = new Map(modelStore.getState().states)
+  for (const [key, state] of states)
+    if (key.startsWith(`${hash}|`) && state.kind !== 'ready' && state.kind !== 'loading') states.delete(key)
+  modelStore.setState({ states })
+  void loadNext()
+}
+
+/** Loads the files of the document's models one after the other. Gives the function that stops it. */
+export function startModels(): () => void {
+  const follow = (
+    now: { settled: SkidDocument; past: readonly unknown[] },
+    before?: { settled: SkidDocument },
+  ) => {
+    if (now.settled.models === before?.settled.models) return
+    const keys = new Set(now.settled.models.map(treesKey))
+    // What undo may bring back is kept; another document starts anew.
+    if (now.past.length === 0) forgetModels(keys)
+    if (underWay && !keys.has(underWay.key)) giveUp()
+    void loadNext()
+  }
+  const stop = documentStore.subscribe(follow)
+  follow(documentStore.getState())
+  return () => {
+    stop()
+    giveUp()
+  }
+}
+
+function giveUp(): void {
+  if (!underWay) return
+  const { key, reading } = underWay
+  underWay = null
+  reading?.end()
+  const states = new Map(modelStore.getState().states)
+  if (states.get(key)?.kind === 'loading') states.delete(key)
+  modelStore.setState({ states })
+}
+
+async function loadNext(): Promise<void> {
+  if (underWay) return
+  const { states } = modelStore.getState()
+  const model = documentStore.getState().settled.models.find(m => !states.has(treesKey(m)))
+  if (!model) return
+  const key = treesKey(model)
+  const mine = { key, reading: null as Reading | null }
+  underWay = mine
+  const isMine = () => underWay === mine
+  const tell = (stage: string, done: number | null) => {
+    if (isMine()) putModelState(key, { kind: 'loading', progress: { stage, done } })
+  }
+  tell('Looking for the file', null)
+  try {
+    const file = await modelFileOf(model.hash)
+    if (!isMine()) return
+    if (!file) putModelState(key, { kind: 'missing' })
+    else {
+      mine.reading = readModelFile(file, model.fileName, p => tell(p.stage, p.done))
+      const read = await mine.reading.file
+      if (read.hash !== model.hash) throw new Error('what this browser keeps of it is damaged: give the file again')
+      const loaded = await loadModel(mine.reading, read, model.unitMm, model.up)
+      if (isMine()) putModelState(key, { kind: 'ready', loaded })
+    }
+  } catch (error) {
+    if (isMine())
+      putModelState(key, { kind: 'refused', reason: error instanceof Error ? error.message : String(error) })
+  }
+  mine.reading?.end()
+  if (!isMine()) return
+  underWay = null
+  void loadNext()
+}
