@@ -2,25 +2,24 @@ import { realpathSync } from 'node:fs'
 import { readFile, stat, writeFile } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
+import { BadInput } from './badInput.ts'
 import { type BenchOptions, benchReport } from './bench/benchCommand.ts'
 import { BenchError } from './bench/benchError.ts'
 import { allFindings } from './checks/allFindings.ts'
 import { decide, isOpen } from './checks/decisions.ts'
 import {
-  BadInput,
   type Call,
   type CommandIo,
   documentFrom,
   lengthOption,
-  listed,
   OPTIONS,
   textOf,
   type Values,
 } from './cliInput.ts'
 import { cutlist, exportFile, sheet, strip } from './cliOutputs.ts'
+import { oneOf, ROW_OPTIONS, TABLE_OPTIONS, tableRuns } from './cliTable.ts'
 import { KNOWN_BENDERS } from './document/knownBenders.ts'
 import { LONGEST_DOCUMENT } from './document/readDocument.ts'
-import { readRows } from './document/readTable.ts'
 import { writePoints } from './document/writeTable.ts'
 import { benchText } from './outputs/benchText.ts'
 import { clearanceText } from './outputs/clearanceText.ts'
@@ -28,6 +27,7 @@ import { OutputError } from './outputs/outputError.ts'
 import { findingsText, solveReport, solveText } from './outputs/solveReport.ts'
 import { clearanceReport, DEFAULT_WITHIN } from './skid/clearanceCommand.ts'
 import { PLAIN_FRAME, rowsToPoints } from './solve/rows.ts'
+import { rowsFromLegs } from './solve/rowsFromLegs.ts'
 import { solveDocument } from './solve/solveRun.ts'
 
 const HELP = `dogleg: from a tube route to its bend programme
@@ -56,26 +56,49 @@ FILE is a skid document (JSON), or a CSV of points with the header x,y,z and the
   --od MM --wall MM --clr MM   the tube and its centre-line radius; 0.5in is taken too
   --bender ID                  a bender of the reference table to check against:
                                ${KNOWN_BENDERS.map(k => k.bender.id).join(', ')}
+A table laid out otherwise (rows takes these too)
+  --columns LIST               what each column is, as in tag,x,y,z,- or straight,rotation,angle; - is not used
+  --delimiter comma|semicolon|tab|space
+  --decimal point|comma        "1,5" is never guessed
+  --unit mm|cm|m|in|ft         of bare lengths; fractions such as 6 3/16 are taken
+  --turns clockwise|counter    rows: which way a positive rotation turns, looking from A to B; clockwise when not given
+  --lengths straights|legs     rows: between tangent points, or between intersections; straights when not given
+A column of tags makes one run of each tag.
 Lengths are mm, angles degrees. JSON has every digit.
 
 Exit: 0 nothing open, 1 findings are open, 2 bad input (the reason is on stderr).
 `
 
+/** What a table does not say itself; for commands that take a skid document or a table. */
+const OF_A_TABLE = ['od', 'wall', 'clr', 'bender', ...TABLE_OPTIONS]
+
 const COMMANDS: Readonly<
   Record<string, { options: readonly string[]; run: (call: Call) => Promise<number> }>
 > = {
-  solve: { options: ['json', 'od', 'wall', 'clr', 'bender'], run: call => report(call, true) },
-  check: { options: ['json', 'od', 'wall', 'clr', 'bender'], run: call => report(call, false) },
-  clearance: { options: ['json', 'od', 'wall', 'clr', 'bender', 'within'], run: clearance },
-  bench: { options: ['json', 'od', 'wall', 'clr', 'bender', 'run', 'lead'], run: bench },
-  cutlist: { options: ['json', 'od', 'wall', 'clr', 'bender', 'stock'], run: cutlist },
-  sheet: { options: ['od', 'wall', 'clr', 'bender', 'run', 'out', 'paper', 'app-url'], run: sheet },
+  solve: {
+    options: ['json', ...OF_A_TABLE],
+    run: call => report(call, true),
+  },
+  check: {
+    options: ['json', ...OF_A_TABLE],
+    run: call => report(call, false),
+  },
+  clearance: { options: ['json', ...OF_A_TABLE, 'within'], run: clearance },
+  bench: { options: ['json', ...OF_A_TABLE, 'run', 'lead'], run: bench },
+  cutlist: { options: ['json', ...OF_A_TABLE, 'stock'], run: cutlist },
+  sheet: {
+    options: [...OF_A_TABLE, 'run', 'out', 'paper', 'app-url'],
+    run: sheet,
+  },
   strip: {
-    options: ['od', 'wall', 'clr', 'bender', 'run', 'out', 'paper', 'form', 'bar-x', 'bar-y'],
+    options: [...OF_A_TABLE, 'run', 'out', 'paper', 'form', 'bar-x', 'bar-y'],
     run: strip,
   },
-  export: { options: ['od', 'wall', 'clr', 'bender', 'run', 'to', 'out'], run: exportFile },
-  rows: { options: ['json', 'od', 'wall', 'clr'], run: rows },
+  export: { options: [...OF_A_TABLE, 'run', 'to', 'out'], run: exportFile },
+  rows: {
+    options: ['json', 'od', 'wall', 'clr', ...TABLE_OPTIONS, ...ROW_OPTIONS],
+    run: rows,
+  },
 }
 
 /**
@@ -159,9 +182,12 @@ function leadOption({ lead }: Values): 'A' | 'B' | 'best' {
 
 async function rows({ file, values, io }: Call): Promise<number> {
   const clr = lengthOption(values, 'clr')
-  const read = readRows(await textOf(file, io), { headerNeeded: true })
-  if (!read.ok) throw new BadInput(listed(file, read.errors))
-  const points = rowsToPoints(read.rows, clr, PLAIN_FRAME)
+  const legs = oneOf(values, 'lengths', { straights: false, legs: true }) ?? false
+  const runs = tableRuns(file, await textOf(file, io), 'rows', values)
+  const [run] = runs
+  if (run?.kind !== 'rows' || runs.length > 1)
+    throw new BadInput(`${file}: found ${runs.length} runs; wanted one, for points of one run`)
+  const points = rowsToPoints(legs ? rowsFromLegs(run.rows, clr) : run.rows, clr, PLAIN_FRAME)
   io.out(values.json ? `${JSON.stringify({ points })}\n` : writePoints(points))
   return 0
 }

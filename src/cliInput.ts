@@ -1,9 +1,10 @@
 import { basename, extname } from 'node:path'
+import { BadInput, listed } from './badInput.ts'
+import { TABLE_OPTIONS, tableRuns } from './cliTable.ts'
 import { KNOWN_BENDERS, knownBender } from './document/knownBenders.ts'
-import { documentOfPoints } from './document/newDocument.ts'
+import { documentOfRoutes } from './document/newDocument.ts'
 import { parseLength } from './document/quantity.ts'
 import { readDocument } from './document/readDocument.ts'
-import { readPoints } from './document/readTable.ts'
 import type { SkidDocument } from './document/types.ts'
 
 /** Where the command line reads and writes; a test hands in its own. */
@@ -15,9 +16,6 @@ export interface CommandIo {
   readonly out: (text: string) => void
   readonly err: (text: string) => void
 }
-
-/** Bad input: its message is all that the user needs. */
-export class BadInput extends Error {}
 
 /** Every option of every command; a command lists those it takes. */
 export const OPTIONS = {
@@ -38,6 +36,12 @@ export const OPTIONS = {
   'bar-y': { type: 'string' },
   stock: { type: 'string' },
   'app-url': { type: 'string' },
+  columns: { type: 'string' },
+  delimiter: { type: 'string' },
+  decimal: { type: 'string' },
+  unit: { type: 'string' },
+  turns: { type: 'string' },
+  lengths: { type: 'string' },
 } as const
 export type Values = { readonly [K in keyof typeof OPTIONS]?: string | boolean | undefined }
 
@@ -64,7 +68,7 @@ export async function documentFrom(
   const kind = extname(file).toLowerCase()
   const isTable = kind === '.csv' || kind === '.tsv' || (kind !== '.json' && !/^\uFEFF?\s*[[{]/.test(text))
   if (!isTable) {
-    const forTables = ['od', 'wall', 'clr', ...(allowed.benderOfDocument ? [] : ['bender'])]
+    const forTables = ['od', 'wall', 'clr', ...TABLE_OPTIONS, ...(allowed.benderOfDocument ? [] : ['bender'])]
     const given = forTables.find(o => values[o as keyof Values] !== undefined)
     if (given)
       throw new BadInput(
@@ -78,12 +82,16 @@ export async function documentFrom(
   const wall = lengthOption(values, 'wall')
   const clr = lengthOption(values, 'clr')
   if (2 * wall >= od) throw new BadInput(`--wall: found ${wall} mm; wanted less than half the OD of ${od} mm`)
-  const read = readPoints(text, { headerNeeded: true })
-  if (!read.ok) throw new BadInput(listed(file, read.errors))
   const name = basename(file, extname(file)) || 'route'
-  if (read.points.length < 2)
-    throw new BadInput(`${file}: found a route of one point; wanted at least two, end A and end B`)
-  return documentOfPoints(read.points, { name, od, wall, clr, bender: benderOption(values) })
+  const routes = tableRuns(file, text, 'points', values).map(run => {
+    const points = run.kind === 'points' ? run.points : []
+    if (points.length < 2)
+      throw new BadInput(
+        `${file}: found a route of one point${run.tag && `, "${run.tag}" at row ${run.row}`}; wanted at least two, end A and end B`,
+      )
+    return { tag: run.tag || name, points }
+  })
+  return documentOfRoutes(routes, { name, od, wall, clr, bender: benderOption(values) })
 }
 
 function benderOption(values: Values) {
@@ -125,7 +133,3 @@ export async function textOf(file: string, io: CommandIo): Promise<string> {
     throw new BadInput(`${file}: ${why}`)
   }
 }
-
-/** Errors of a file, one a line. */
-export const listed = (file: string, errors: readonly { readonly message: string }[]) =>
-  errors.map(e => `${file}: ${e.message}`).join('\ndogleg: ')

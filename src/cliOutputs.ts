@@ -1,5 +1,6 @@
+import { BadInput } from './badInput.ts'
 import { allFindings } from './checks/allFindings.ts'
-import { BadInput, type Call, documentFrom, lengthOption } from './cliInput.ts'
+import { type Call, documentFrom, lengthOption } from './cliInput.ts'
 import type { SkidDocument } from './document/types.ts'
 import { cutList } from './outputs/cutList.ts'
 import {

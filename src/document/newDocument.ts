@@ -1,5 +1,5 @@
 import type { Vec3 } from '../geometry/vec3.ts'
-import type { Bender, Clearances, SkidDocument } from './types.ts'
+import type { Bender, Clearances, Run, SkidDocument } from './types.ts'
 
 /**
  * Gaps a new document asks for between outsides, mm. Common practice, no source: a finger's width between tubes,
@@ -36,46 +36,54 @@ export function emptyDocument(name: string): SkidDocument {
 }
 
 /** What a bare list of points does not say of its tube. */
-export interface RouteOfPoints {
-  /** Shown as the run's tag and the document's name. */
+export interface TubeOfRoutes {
+  /** Shown as the document's name. */
   readonly name: string
   readonly od: number
   readonly wall: number
   readonly clr: number
   readonly bender: Bender | null
 }
+export interface TaggedPoints {
+  readonly tag: string
+  readonly points: readonly Vec3[]
+}
 
 /**
- * A document of one run through these points, both ends free, mm.
+ * A document of runs of one tube through these points, all ends free, mm.
  *
  * @throws RangeError for fewer than two points: a run has two ends.
  */
-export function documentOfPoints(points: readonly Vec3[], route: RouteOfPoints): SkidDocument {
+export function documentOfRoutes(routes: readonly TaggedPoints[], tube: TubeOfRoutes): SkidDocument {
+  const { name, od, wall, clr, bender } = tube
+  return {
+    ...emptyDocument(name),
+    benders: bender ? [bender] : [],
+    runs: routes.map(({ tag, points }, i) => ({
+      id: `run${i + 1}`,
+      tag,
+      service: '',
+      tube: { catalogueId: null, od, wall, material: 'not given' },
+      clr,
+      bender: bender?.id ?? null,
+      ...routeThrough(points),
+      trimAllowance: 0,
+      insulation: 0,
+      quantity: 1,
+    })),
+  }
+}
+
+function routeThrough(points: readonly Vec3[]): Pick<Run, 'endA' | 'vertices' | 'endB'> {
   const [first, ...rest] = points
   const last = rest.pop()
   if (!first || !last)
     throw new RangeError(
       `the route: found ${points.length} point${points.length === 1 ? '' : 's'}, wanted at least two, end A and end B`,
     )
-  const { name, od, wall, clr, bender } = route
   return {
-    ...emptyDocument(name),
-    benders: bender ? [bender] : [],
-    runs: [
-      {
-        id: 'run1',
-        tag: name,
-        service: '',
-        tube: { catalogueId: null, od, wall, material: 'not given' },
-        clr,
-        bender: bender?.id ?? null,
-        endA: { kind: 'free', at: first },
-        vertices: rest.map((at, i) => ({ id: `v${i + 1}`, at })),
-        endB: { kind: 'free', at: last },
-        trimAllowance: 0,
-        insulation: 0,
-        quantity: 1,
-      },
-    ],
+    endA: { kind: 'free', at: first },
+    vertices: rest.map((at, i) => ({ id: `v${i + 1}`, at })),
+    endB: { kind: 'free', at: last },
   }
 }

@@ -3,7 +3,14 @@ import { cutTable, likelyDelimiter } from './cutTable.ts'
 import type { LengthUnit } from './quantity.ts'
 import { readLaidOut, type TableReading } from './readLaidOut.ts'
 import { cellError, quoted, type TableError } from './tableError.ts'
-import { type ColumnRole, NEEDED, OWN_LAYOUT, rolesInOrder, type TableKind } from './tableLayout.ts'
+import {
+  type ColumnRole,
+  NEEDED,
+  OWN_LAYOUT,
+  rolesInOrder,
+  type TableKind,
+  type TableLayout,
+} from './tableLayout.ts'
 import type { TableRows } from './tableRows.ts'
 
 export interface TableOptions {
@@ -11,6 +18,10 @@ export interface TableOptions {
   readonly unit?: LengthUnit
   /** Refuse a table without its header line (files); otherwise columns without one are taken in order (paste). */
   readonly headerNeeded?: boolean
+  /** Take a column "tag" as that of the runs; otherwise it is one column more. */
+  readonly tags?: boolean
+  /** What is settled about the layout besides. */
+  readonly given?: Partial<TableLayout>
 }
 
 type Failed = { readonly ok: false; readonly errors: readonly TableError[] }
@@ -22,7 +33,7 @@ export type ReadRows = { readonly ok: true; readonly rows: TableRows } | Failed
  * parseLength takes them. Every cell that is wrong is an error by row and column; nothing is skipped but blank lines.
  */
 export function readPoints(text: string, options: TableOptions = {}): ReadPoints {
-  const read = readOwn(text, 'points', options)
+  const read = readOwnTable(text, 'points', options)
   const [run] = read.runs
   return run?.kind === 'points' ? { ok: true, points: run.points } : { ok: false, errors: read.errors }
 }
@@ -32,7 +43,7 @@ export function readPoints(text: string, options: TableOptions = {}): ReadPoints
  * its angle; the last line has the last straight only. The first rotation is blank or 0: there is no bend before it.
  */
 export function readRows(text: string, options: TableOptions = {}): ReadRows {
-  const read = readOwn(text, 'rows', options)
+  const read = readOwnTable(text, 'rows', options)
   const [run] = read.runs
   return run?.kind === 'rows' ? { ok: true, rows: run.rows } : { ok: false, errors: read.errors }
 }
@@ -40,14 +51,14 @@ export function readRows(text: string, options: TableOptions = {}): ReadRows {
 const onlyErrors = (...errors: TableError[]): Pick<TableReading, 'errors' | 'runs'> => ({ errors, runs: [] })
 
 /** Columns by the header, where every name of the kind has to stand, or else by order. */
-function readOwn(
+export function readOwnTable(
   text: string,
   kind: TableKind,
   options: TableOptions,
 ): Pick<TableReading, 'errors' | 'runs'> {
   const names = NEEDED[kind]
   const likely = likelyDelimiter(text)
-  const delimiter = likely === ' ' ? ',' : likely
+  const delimiter = options.given?.delimiter ?? (likely === ' ' ? ',' : likely)
   const lines = cutTable(text, delimiter)
   if (!Array.isArray(lines)) return onlyErrors(lines as TableError)
   const head = lines[0]
@@ -65,8 +76,10 @@ function readOwn(
         cellError(head.row, words.lastIndexOf(name) + 1, `"${name}" again`, 'each column once'),
       )
   }
-  const byWord = (word: string): ColumnRole => names.find(name => name === word) ?? 'unused'
+  const taken: readonly ColumnRole[] = options.tags ? [...names, 'tag'] : names
+  const byWord = (word: string): ColumnRole => taken.find(name => name === word) ?? 'unused'
   const roles = header ? words.map(byWord) : rolesInOrder(names.length, kind)
   const unit = options.unit === 'fraction' ? 'in' : (options.unit ?? 'mm')
-  return readLaidOut(text, { ...OWN_LAYOUT, kind, delimiter, header, roles, unit }, lines)
+  const layout = { ...OWN_LAYOUT, unit, ...options.given, kind, delimiter, header, roles }
+  return readLaidOut(text, layout, lines)
 }

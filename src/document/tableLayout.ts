@@ -118,5 +118,9 @@ export function likelyLayout(text: string, given: Partial<TableLayout> = {}): Ta
   }
 }
 
+/** The first line is a header when none of the cells that should hold figures can be one. */
+export const isHeader = (cells: readonly string[], roles: readonly ColumnRole[]): boolean =>
+  !roles.some((role, i) => (isLength(role) || isAngle(role)) && holdsFigure(cells[i] ?? ''))
+
 const holdsFigure = (cell: string) =>
   /^\s*[-+−]?[.,]?\d/.test(cell) || readLength(cell.trim(), 'mm', 'point').ok
