@@ -4,10 +4,20 @@ export type Severity = 'error' | 'warning' | 'note' | 'notChecked'
 export interface Where {
   /** Run id, or null when the finding is about the document. */
   readonly run: string | null
-  readonly kind: 'run' | 'straight' | 'bend' | 'vertex' | 'leg' | 'endA' | 'endB' | 'pair' | 'motion'
+  readonly kind:
+    | 'run'
+    | 'straight'
+    | 'bend'
+    | 'vertex'
+    | 'leg'
+    | 'endA'
+    | 'endB'
+    | 'pair'
+    | 'motion'
+    | 'support'
   /** Straight, bend (0-based), leg or route index; null when the kind says it all. */
   readonly index: number | null
-  /** The other party of a pair: a run id or solid id. */
+  /** The other party of a pair: a run id or solid id; of a support, its id. */
   readonly other?: string
 }
 

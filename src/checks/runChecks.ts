@@ -12,6 +12,9 @@ import { routeSolves } from './routeSolves.ts'
 import { type RouteCheck, type RunCheck, runContext } from './runContext.ts'
 import { straightAtFitting } from './straightAtFitting.ts'
 import { straightBetweenBends } from './straightBetweenBends.ts'
+import { supportSpans } from './supportSpans.ts'
+import { supportsInBend } from './supportsInBend.ts'
+import { supportsOnTube } from './supportsOnTube.ts'
 import { toolingFits } from './toolingFits.ts'
 import { tubeFits } from './tubeFits.ts'
 
@@ -25,6 +28,9 @@ const ROUTE_CHECKS: readonly RouteCheck[] = [
   portAxis,
   angleBeyondStop,
   noBend,
+  supportsOnTube,
+  supportsInBend,
+  supportSpans,
 ]
 
 /**

@@ -123,7 +123,7 @@ export function sampleDocument(): SkidDocument {
         ],
       },
     ],
-    supports: [{ id: 'c1', name: 'Clamp 1', type: 'clamp 12, invented', run: 'r1', at: [80, 0, 0] }],
+    supports: [{ id: 'c1', name: 'Clamp 1', type: 'clamp 12, invented', run: 'r1', at: [200, 0, 300] }],
     supportSpan: 900,
     viewpoints: [
       {

@@ -9,6 +9,7 @@ import type { Part } from '../../store/sessionStore.ts'
 export function partOf({ where }: Finding, solved: SolvedRun | null): Part | null {
   if (where.run === null) return null
   const run = where.run
+  if (where.kind === 'support' && where.other !== undefined) return { kind: 'support', support: where.other }
   const route = solved?.route
   const index = where.index ?? 0
   if (where.kind === 'endA') return { kind: 'point', run, point: 'A' }
@@ -36,6 +37,7 @@ export function whereInWords(where: Where, document: SkidDocument): string {
     endB: 'end B',
     pair: `and ${otherName(where.other, document)}`,
     motion: `making bend${number}`,
+    support: document.supports.find(s => s.id === where.other)?.name ?? 'a support',
   }
   return [tag, words[where.kind]].filter(Boolean).join(where.kind === 'pair' ? ' ' : ', ')
 }

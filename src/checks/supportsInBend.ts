@@ -1,0 +1,30 @@
+import type { Finding } from './finding.ts'
+import { finding, LENGTH_SLACK_MM, mm, type RouteCheck } from './runContext.ts'
+import { supportsOf } from './supportsOnTube.ts'
+
+/**
+ * Does a support sit on a bend? A clamp or saddle is made for straight tube: it wants to stand past the tangent point.
+ * A warning; measured is how far inside the bend it sits, from the nearer tangent point along the tube, and the limit
+ * is 0. A support further off the tube than its OD is left to the check of that.
+ */
+export const supportsInBend: RouteCheck = context => {
+  const findings: Finding[] = []
+  for (const { support, piece, along, distance } of supportsOf(context)) {
+    if (piece.kind !== 'arc' || distance > context.run.tube.od) continue
+    const inside = Math.min(along - piece.from, piece.to - along)
+    if (inside <= LENGTH_SLACK_MM) continue
+    findings.push(
+      finding(context.run, {
+        rule: 'supportInBend',
+        severity: 'warning',
+        parts: [support.id],
+        where: { kind: 'support', index: null, other: support.id },
+        measured: inside,
+        limit: 0,
+        unit: 'mm',
+        message: `${support.name} sits in bend ${piece.bend + 1}, ${mm(inside, 0)} past its tangent point; it wants straight tube`,
+      }),
+    )
+  }
+  return findings
+}
