@@ -27,6 +27,7 @@ const CORE_ENTRIES = [
   'worker.ts',
   'benchWorker.ts',
   'housingWorker.ts',
+  'mendWorker.ts',
 ]
 
 /**
