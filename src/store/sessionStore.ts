@@ -1,4 +1,5 @@
 import { createStore } from 'zustand/vanilla'
+import type { Viewpoint } from '../document/types.ts'
 import type { Vec3 } from '../geometry/vec3.ts'
 
 export type LengthUnit = 'mm' | 'in' | 'fraction'
@@ -22,8 +23,8 @@ export const samePart = (a: Part | null, b: Part | null): boolean =>
 /** The run a part belongs to, or null. */
 export const runIdOf = (part: Part | null): string | null => (part && 'run' in part ? part.run : null)
 
-/** What a click in the scene does. 'place' appends points to the run in hand. */
-export type Tool = 'pick' | 'place'
+/** What a click in the scene does. 'place' appends points to the run in hand, 'measure' takes what is measured. */
+export type Tool = 'pick' | 'place' | 'measure'
 
 export type CameraRequest =
   | { readonly kind: 'fit' | 'fitSelection' }
@@ -34,6 +35,11 @@ export type CameraRequest =
       readonly span: number
       /** The view ends square to this direction. */
       readonly square?: readonly [number, number, number]
+    }
+  /** Exactly there; angles in degrees as a saved view has them. */
+  | {
+      readonly kind: 'stand'
+      readonly stand: Pick<Viewpoint, 'target' | 'yaw' | 'pitch' | 'span' | 'projection'>
     }
 
 /** A gap under review: its nearest points, its figure as text, and the ids of the two that it is between. */

@@ -1,5 +1,14 @@
 import type { Vec3 } from '../../geometry/vec3.ts'
 import { type Box3, between, type Frame, LOOKS, project, type Ray, type Rig, rayAt } from './cameraRig.ts'
+import type { Move } from './gestures/gesture.ts'
+
+/** What takes the pointer in the place of picking: loaded when it is first used. */
+export interface PointerTool {
+  readonly cursor: string
+  hover(e: Move): void
+  click(e: Move): void
+  leave(): void
+}
 
 /** Long enough to see which way the view turned, short enough not to wait for. */
 const FLIGHT_MS = 320
@@ -15,6 +24,8 @@ export class Stage {
   bounds: Box3 = { low: [-500, -500, 0], high: [500, 500, 500] }
   /** A pointer is down: no moment to build the canvas anew. */
   busy = false
+  /** Gets clicks and moves while it is set. */
+  pointerTool: PointerTool | null = null
   /** Asks for a frame; set by whoever draws. */
   draw: () => void = () => {}
   private flight = 0

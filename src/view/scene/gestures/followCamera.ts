@@ -2,6 +2,7 @@ import type { Vec3 } from '../../../geometry/vec3.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { type CameraRequest, sessionStore } from '../../../store/sessionStore.ts'
 import { fitted, LOOKS, type Rig, squareTo } from '../cameraRig.ts'
+import { rigOfStand } from '../lookOfRig.ts'
 import { partPoints, scenePoints } from '../sceneBounds.ts'
 import type { Stage } from '../stage.ts'
 
@@ -36,6 +37,8 @@ export function answer(stage: Stage, request: CameraRequest): Rig {
       )
     case 'look':
       return fitted({ ...stage.rig, ...LOOKS[request.from] }, stage.frame, everything)
+    case 'stand':
+      return rigOfStand(request.stand)
     case 'flyTo': {
       const half = Math.max(10, request.span / 2)
       const sides = [-half, half].map(s => request.at.map(v => v + s) as unknown as Vec3)

@@ -115,7 +115,8 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
   }
 
   const click = (at: Move, pick: Pick | null) => {
-    if (sessionStore.getState().tool === 'place') placeAt(stage, at)
+    if (stage.pointerTool) stage.pointerTool.click(at)
+    else if (sessionStore.getState().tool === 'place') placeAt(stage, at)
     else sessionStore.getState().select(pick?.part ?? null)
   }
 
@@ -123,6 +124,11 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
     const step = moveOf(e, where(e))
     cancelAnimationFrame(hovering)
     hovering = requestAnimationFrame(() => {
+      if (stage.pointerTool) {
+        stage.pointerTool.hover(step)
+        sceneCursor(stage.pointerTool.cursor)
+        return
+      }
       if (sessionStore.getState().tool === 'place') {
         showPlace(stage, step)
         sceneCursor('crosshair')
@@ -137,6 +143,7 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
     cancelAnimationFrame(hovering)
     if (held) return
     sessionStore.getState().setHover(null)
+    stage.pointerTool?.leave()
     if (sessionStore.getState().tool === 'place') stopPlacing()
   }
   const sceneCursor = (cursor: string) => {
