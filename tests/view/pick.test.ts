@@ -99,3 +99,19 @@ test.each(['perspective', 'orthographic'] as const)(
     }
   },
 )
+
+test('a support is picked before the tube that it holds; away from it the tube is', () => {
+  const held: SkidDocument = {
+    ...skid,
+    supports: [{ id: 'c1', name: 'Clamp', type: 'clamp', run: 'r1', at: [60, 0, 0] }],
+  }
+  const of = { document: held, solved, hidden: new Set<string>(), handlesOf: null }
+  const pick = (p: Vec3, hidden: string[] = []) => {
+    const seen = view.project(p)!
+    return pickAt(view, { ...of, hidden: new Set(hidden) }, seen.x, seen.y)?.part
+  }
+  expect(pick([60, 0, 0])).toEqual({ kind: 'support', support: 'c1' })
+  expect(pick([63, 0, 0])).toEqual({ kind: 'support', support: 'c1' })
+  expect(pick([95, 0, 0])).toEqual({ kind: 'straight', run: 'r1', straight: 0 })
+  expect(pick([60, 0, 0], ['r1'])).toBeUndefined()
+})

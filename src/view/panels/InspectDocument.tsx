@@ -8,6 +8,7 @@ import { TextField } from '../fields/TextField.tsx'
 import { InspectHead } from './InspectHead.tsx'
 import { NewRun } from './NewRun.tsx'
 import { newFitting, newSolid, SHAPES } from './newParts.ts'
+import { SupportList } from './SupportList.tsx'
 
 const GAPS: readonly { kind: keyof Clearances; name: string }[] = [
   { kind: 'tube', name: 'Other tubes' },
@@ -116,6 +117,7 @@ export function InspectDocument({ document }: { document: SkidDocument }) {
             }
           />
         ))}
+        {document.runs.length > 0 && <SupportList document={document} />}
         {(document.fittings.length > 0 || document.solids.length > 0) && <Parts document={document} />}
       </div>
     </>

@@ -4,6 +4,7 @@ import { sessionStore } from '../../store/sessionStore.ts'
 import { LengthField } from '../fields/LengthField.tsx'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
 import { useSession } from '../useStore.ts'
+import { AddSupport } from './AddSupport.tsx'
 import { SHOWN_MM } from './BendTable.tsx'
 import { InspectHead } from './InspectHead.tsx'
 import { KeepEnd } from './KeepEnd.tsx'
@@ -26,6 +27,7 @@ export function InspectStraight({
   const length = route?.straights[straight]
   const show = (mm: number) => `${lengthKind(unit).show(mm)} ${lengthUnitWord(unit)}`
   const need = route && neededStraights(document, run, solved)[straight]
+  const piece = route?.pieces.find(p => p.kind === 'line' && p.straight === straight)
   const from = straight === 0 ? 'end A' : `bend ${straight}`
   const to = route && straight === route.bends.length ? 'end B' : `bend ${straight + 1}`
   return (
@@ -66,6 +68,7 @@ export function InspectStraight({
             {need && need.length !== null && need.length - length > SHOWN_MM && (
               <p className="field-reason">{show(need.length - length)} short.</p>
             )}
+            {piece?.kind === 'line' && <AddSupport run={run} piece={piece} from={from} />}
           </>
         )}
       </div>

@@ -7,6 +7,7 @@ import { InspectPoint } from './InspectPoint.tsx'
 import { InspectRun } from './InspectRun.tsx'
 import { InspectSolid } from './InspectSolid.tsx'
 import { InspectStraight } from './InspectStraight.tsx'
+import { InspectSupport } from './InspectSupport.tsx'
 import './panels.css'
 import './inspector.css'
 
@@ -43,6 +44,9 @@ export function Inspector() {
     } else if (selection?.kind === 'solid') {
       const solid = document.solids.find(s => s.id === selection.solid)
       if (solid) return <InspectSolid key={solid.id} document={document} solid={solid} />
+    } else if (selection?.kind === 'support') {
+      const support = document.supports.find(s => s.id === selection.support)
+      if (support) return <InspectSupport key={support.id} document={document} support={support} />
     } else if (selection && 'run' in selection) {
       const run = runOf(document, selection.run)
       if (run && selection.kind === 'run') return <InspectRun key={run.id} document={document} run={run} />

@@ -7,6 +7,7 @@ import type { Part } from '../../store/sessionStore.ts'
 import type { Ray } from './cameraRig.ts'
 import { fittingSize } from './hexMesh.ts'
 import { rayMeetsSolid } from './raySolid.ts'
+import { supportStand } from './supportStand.ts'
 
 export interface View {
   project(p: Vec3): { x: number; y: number; perMm: number; depth: number } | null
@@ -79,13 +80,13 @@ function pickSlender(view: View, of: Pickable, x: number, y: number, reach: numb
   const ray = view.ray(x, y)
   let best: { pick: Pick; score: number } | null = null
   /** Inside its outline the nearest to the eye wins; beside it, the nearest to the cursor. */
-  const offer = (a: Vec3, b: Vec3, radius: number, part: Part) => {
+  const offer = (a: Vec3, b: Vec3, radius: number, part: Part, nearer = 0) => {
     const { at } = nearestOnSegment(ray, a, b)
     const seen = view.project(at)
     if (!seen) return
     const away = Math.hypot(seen.x - x, seen.y - y) - radius * seen.perMm
     if (away > TUBE_PX * reach) return
-    const score = away > 0 ? 1e9 + away : -seen.depth
+    const score = away > 0 ? 1e9 + away : -seen.depth - nearer
     if (!best || score < best.score) best = { pick: { part, at, handle: false }, score }
   }
   for (const fitting of of.document.fittings) {
@@ -96,6 +97,20 @@ function pickSlender(view: View, of: Pickable, x: number, y: number, reach: numb
       kind: 'fitting',
       fitting: fitting.id,
     })
+  }
+  for (const support of of.document.supports) {
+    const i = of.hidden.has(support.run) ? -1 : of.document.runs.findIndex(r => r.id === support.run)
+    if (i < 0) continue
+    const { od } = of.document.runs[i]!.tube
+    const { at, along, half, reach } = supportStand(support, od, of.solved[i]?.route ?? null)
+    // It holds the tube between its sides: the tube inside it is not what is pointed at.
+    offer(
+      addScaled(at, along, -half),
+      addScaled(at, along, half),
+      0.8 * reach,
+      { kind: 'support', support: support.id },
+      reach,
+    )
   }
   of.document.runs.forEach((run, i) => {
     if (of.hidden.has(run.id)) return

@@ -1,4 +1,5 @@
 import { deleteVertex, insertVertex } from '../../../document/edits.ts'
+import { removeSupport } from '../../../document/supportEdits.ts'
 import { addScaled, distance, lerp, type Vec3 } from '../../../geometry/vec3.ts'
 import { solvedRunOf } from '../../../store/derived.ts'
 import { documentStore } from '../../../store/documentStore.ts'
@@ -62,9 +63,16 @@ export function insertAtSelection() {
   insert(route.run.id, leg, lerp(route.points[leg]!, route.points[leg + 1]!, 0.5))
 }
 
-/** Deletes the selected point; ends stay. */
+/** Deletes the selected point or support; ends stay. */
 export function deleteSelected() {
   const { selection, say, select } = sessionStore.getState()
+  if (selection?.kind === 'support') {
+    const support = documentStore.getState().settled.supports.find(s => s.id === selection.support)
+    if (!support) return
+    documentStore.getState().apply(`Delete ${support.name}`, d => removeSupport(d, support.id))
+    select({ kind: 'run', run: support.run })
+    return say(`Deleted ${support.name}.`)
+  }
   if (selection?.kind !== 'point') return say('Select a point first: Delete takes a point out of its route.')
   if (selection.point === 'A' || selection.point === 'B')
     return say(`End ${selection.point} cannot be deleted; a run has two ends.`)

@@ -14,7 +14,7 @@ export const SCENE_KEYS: readonly { readonly keys: string; readonly label: strin
   { keys: 'Page up, Page down', label: 'Nudge it up or down; while placing, the work plane' },
   { keys: ', and .', label: 'Point before, next point' },
   { keys: 'I, or double click', label: 'Insert a point on the leg' },
-  { keys: 'Delete', label: 'Delete the selected point' },
+  { keys: 'Delete', label: 'Delete the selected point or support' },
   { keys: 'Escape', label: 'Stop placing, then select nothing' },
   { keys: 'x y z, while dragging', label: 'Lock to an axis' },
   { keys: 'Digits, Tab, Enter, while dragging', label: 'Set x, y, z or the leg exactly' },

@@ -20,6 +20,7 @@ import { Guides } from './Guides.tsx'
 import { Handles } from './Handles.tsx'
 import { RouteLine } from './RouteLines.tsx'
 import { SolidBody } from './Solids.tsx'
+import { SupportBody } from './Supports.tsx'
 import { TubeOfRun } from './Tubes.tsx'
 import { WorkPlane } from './WorkPlane.tsx'
 
@@ -112,6 +113,20 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
               />
             )}
           </group>
+        )
+      })}
+      {document.supports.map(support => {
+        const i = hidden.has(support.run) ? -1 : document.runs.findIndex(r => r.id === support.run)
+        const is = (part: typeof hover) => part?.kind === 'support' && part.support === support.id
+        return i < 0 ? null : (
+          <SupportBody
+            key={support.id}
+            support={support}
+            run={document.runs[i]!}
+            solved={solved[i]!}
+            colours={colours}
+            lit={is(selection) ? 'selected' : is(hover) ? 'hovered' : null}
+          />
         )
       })}
       {placing && <WorkPlane bounds={bounds} colours={colours} />}

@@ -1,0 +1,53 @@
+import { parseLength } from '../../document/quantity.ts'
+import type { SkidDocument } from '../../document/types.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
+import { TextField } from '../fields/TextField.tsx'
+import { useSession } from '../useStore.ts'
+
+/** The longest stretch wanted between supports, and the supports by name: the way to them without the 3D view. */
+export function SupportList({ document }: { document: SkidDocument }) {
+  const unit = useSession(state => state.unit)
+  const { select, setHover } = sessionStore.getState()
+  const span = document.supportSpan
+  const tagOf = (id: string) => document.runs.find(r => r.id === id)?.tag ?? id
+  return (
+    <>
+      <h3>Supports</h3>
+      <TextField
+        name={`At most apart, ${lengthUnitWord(unit)}`}
+        value={span === null ? '' : lengthKind(unit).exact(span)}
+        label="Change the longest stretch between supports"
+        edit={text => settled => {
+          if (text.trim() === '') return { ...settled, supportSpan: null }
+          const read = parseLength(text, unit)
+          if (!read.ok) return { refused: read.reason }
+          return read.mm > 0 ? { ...settled, supportSpan: read.mm } : { refused: 'A stretch is above 0.' }
+        }}
+      />
+      <p className="quiet">
+        {span === null
+          ? 'No longest stretch is asked for, so none is checked. The governing code has the figure.'
+          : 'Measured along the tube, from support to support or end. The governing code has the figure.'}
+      </p>
+      {document.supports.length === 0 ? (
+        <p className="quiet">None yet: select a straight and add one.</p>
+      ) : (
+        <ul className="part-list">
+          {document.supports.map(s => (
+            <li key={s.id}>
+              <button
+                type="button"
+                onClick={() => select({ kind: 'support', support: s.id })}
+                onPointerEnter={() => setHover({ kind: 'support', support: s.id })}
+                onPointerLeave={() => setHover(null)}
+              >
+                {s.name} <span className="quiet">{`${s.type}, ${tagOf(s.run)}`}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  )
+}
