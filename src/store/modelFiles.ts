@@ -67,9 +67,6 @@ export async function modelFileOf(hash: string): Promise<Blob | null> {
   }
 }
 
-/** Whether the bytes outlive the page. */
-export const isOnlyInMemory = (hash: string): boolean => inMemory.has(hash)
-
 /** All kept files, newest first. @throws when the browser refuses storage. */
 export async function listModelFiles(): Promise<ModelFileEntry[]> {
   const kept = await (await database()).getAll('files')

@@ -24,9 +24,11 @@ export type ModelState =
 export interface ModelsState {
   /** By `treesKey`: models of one file in one unit and axis share what was read. */
   readonly states: ReadonlyMap<string, ModelState>
+  /** By hash, why the browser does not keep a file: it lasts as long as the page. */
+  readonly unkept: ReadonlyMap<string, string>
 }
 
-export const modelStore = createStore<ModelsState>()(() => ({ states: new Map() }))
+export const modelStore = createStore<ModelsState>()(() => ({ states: new Map(), unkept: new Map() }))
 
 const WAITING: ModelState = { kind: 'loading', progress: { stage: 'Waiting', done: null } }
 

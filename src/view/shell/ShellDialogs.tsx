@@ -14,6 +14,10 @@ const ShortcutSheet = lazy(async () => ({ default: (await import('./ShortcutShee
 /** Loaded when first asked for, with everything that draws and writes. */
 const PaperDialog = lazy(() => import('../paper/PaperDialog.tsx'))
 
+/** Loaded when first asked for, with all that reads and tells about models. */
+const ImportModel = lazy(() => import('../models/ImportModel.tsx'))
+const OtherModelFile = lazy(() => import('../models/OtherModelFile.tsx'))
+
 /** At most this many faults of a refused file are listed; the rest is counted. */
 const MOST_FAULTS = 12
 
@@ -31,6 +35,18 @@ export function ShellDialogs() {
     return (
       <Suspense fallback={null}>
         <PaperDialog />
+      </Suspense>
+    )
+  if (dialog.kind === 'importModel')
+    return (
+      <Suspense fallback={null}>
+        <ImportModel file={dialog.file} replaces={dialog.replaces} />
+      </Suspense>
+    )
+  if (dialog.kind === 'otherModelFile')
+    return (
+      <Suspense fallback={null}>
+        <OtherModelFile model={dialog.model} file={dialog.file} />
       </Suspense>
     )
   if (dialog.kind === 'copies') return <KeptCopies />

@@ -57,6 +57,12 @@ export function TopBar() {
             apart: true,
             run: () => showDialog({ kind: 'paper' }),
           },
+          {
+            label: 'Import a model…',
+            keys: keyText('Alt+I'),
+            apart: true,
+            run: () => showDialog({ kind: 'importModel', file: null, replaces: null }),
+          },
           { label: 'Copy a link', run: () => void copyLink() },
           { label: 'New run from a table of points…', apart: true, run: () => void importTable('points') },
           { label: 'New run from bend rows…', run: () => void importTable('rows') },

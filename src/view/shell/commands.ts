@@ -83,6 +83,12 @@ export const COMMANDS: readonly Command[] = [
   { group: 'Document', label: 'Save as', keys: 'Mod+Shift+S', run: () => save(true) },
   { group: 'Document', label: 'Open a file', keys: 'Mod+O', run: openFromFile },
   { group: 'Document', label: 'Paper and files', keys: 'Mod+P', run: () => showDialog({ kind: 'paper' }) },
+  {
+    group: 'Document',
+    label: 'Import a model',
+    keys: 'Alt+I',
+    run: () => showDialog({ kind: 'importModel', file: null, replaces: null }),
+  },
   { group: 'Document', label: 'New skid', keys: 'Alt+N', run: newDocument },
   { group: 'Document', label: 'Samples', keys: 'Alt+S', run: () => showDialog({ kind: 'samples' }) },
   {

@@ -8,6 +8,10 @@ export type OpenDialog =
   | { readonly kind: 'copies' }
   | { readonly kind: 'paper' }
   | { readonly kind: 'refused'; readonly name: string; readonly faults: readonly FileFault[] }
+  /** A new model (perhaps of a file that is there already), or another file for one of the document's. */
+  | { readonly kind: 'importModel'; readonly file: File | null; readonly replaces: string | null }
+  /** The file that was given is not the one that a model of the document was made with. */
+  | { readonly kind: 'otherModelFile'; readonly model: string; readonly file: File }
   | { readonly kind: 'wouldLose'; readonly next: () => void }
 
 interface DialogState {

@@ -3,7 +3,7 @@ import { documentStore } from '../../store/documentStore.ts'
 import { followPreferences, keepPreferences, readPreferences } from '../../store/preferences.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { COMMANDS, type Command } from './commands.ts'
-import { dialogStore } from './dialogStore.ts'
+import { dialogStore, showDialog } from './dialogStore.ts'
 import { openAtStart, openDropped } from './documentActions.ts'
 import { openFromAddress, openSheetFromAddress } from './shareActions.ts'
 
@@ -140,6 +140,9 @@ function listenToKeys(): () => void {
   }
 }
 
+/** By its name; what it really is is told when it is read. */
+const MODEL_FILE = /\.(step|stp|p21|glb|gltf|stl|obj)$/i
+
 function listenToDrops(): () => void {
   const over = (event: DragEvent) => {
     if (event.dataTransfer?.types.includes('Files')) event.preventDefault()
@@ -148,7 +151,8 @@ function listenToDrops(): () => void {
     const file = event.dataTransfer?.files[0]
     if (!file) return
     event.preventDefault()
-    openDropped(file)
+    if (MODEL_FILE.test(file.name)) showDialog({ kind: 'importModel', file, replaces: null })
+    else openDropped(file)
   }
   window.addEventListener('dragover', over)
   window.addEventListener('drop', drop)

@@ -1,0 +1,29 @@
+import { showDialog } from '../shell/dialogStore.ts'
+import { Modal } from '../shell/Modal.tsx'
+import { useDocument } from '../useStore.ts'
+import { bytesInWords } from './modelWords.ts'
+
+/** A file was given for a model that was made with another one: refused, and offered as a change of the skid. */
+export default function OtherModelFile({ model: id, file }: { model: string; file: File }) {
+  const model = useDocument(state => state.settled.models.find(m => m.id === id))
+  if (!model) return null
+  return (
+    <Modal
+      title={`“${file.name}” is another file`}
+      buttons={
+        <button type="button" onClick={() => showDialog({ kind: 'importModel', file, replaces: id })}>
+          Use this other version instead…
+        </button>
+      }
+    >
+      <p>
+        {model.name} was made with “{model.fileName}”, {bytesInWords(model.bytes)}. “{file.name}”,{' '}
+        {bytesInWords(file.size)}, has other contents, so nothing was changed.
+      </p>
+      <p>
+        If the skid is to go on with this other version, use it: place, turn and the kinds of parts stay, and
+        one undo takes it back.
+      </p>
+    </Modal>
+  )
+}
