@@ -1,5 +1,7 @@
-import { answerClearance, type ClearanceRequest } from './skid/clearanceJob.ts'
+import { type ClearanceMessage, createClearanceJob } from './skid/clearanceJob.ts'
 
-addEventListener('message', (event: MessageEvent<ClearanceRequest>) => {
-  postMessage(answerClearance(event.data))
+const job = createClearanceJob(reply => postMessage(reply))
+
+addEventListener('message', (event: MessageEvent<ClearanceMessage>) => {
+  void job.take(event.data)
 })

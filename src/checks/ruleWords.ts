@@ -31,6 +31,8 @@ const WORDS: ReadonlyMap<string, string> = new Map([
   ['selfClash', 'clash with itself'],
   ['tooClose', 'too close'],
   ['clearanceNotChecked', 'clearance not checked'],
+  ['modelLeftOut', 'parts of a model left out'],
+  ['modelPartGone', 'part no longer in its model'],
   ['housingClash', 'hits the bender'],
   ['housingNotChecked', 'bender motions not checked'],
 ])

@@ -3,6 +3,7 @@ import { type Bounds, BoxTree, boundsMeet } from '../geometry/boxTree.ts'
 import { sweptConvexGap } from '../geometry/sweptConvexGap.ts'
 import { type Gap, selfGap, sweptGap } from '../geometry/sweptGap.ts'
 import type { SolvedRun } from '../solve/types.ts'
+import { placements } from './models/placedTubes.ts'
 import {
   type MeshBody,
   meshKey,
@@ -15,7 +16,7 @@ import {
   tubePart,
   type Unmeasured,
 } from './parts.ts'
-import { tubeMeshGap } from './tubeMeshGap.ts'
+import { tubePlacedMeshGap } from './tubeMeshGap.ts'
 
 /** A measured pair of parts; `a` is always a run, `b` a run of a later key, a solid, a mesh, or `a` itself. */
 export interface MeasuredPair {
@@ -24,11 +25,30 @@ export interface MeasuredPair {
   readonly gap: Gap
 }
 
+/** Pairs measured, of the pairs to be measured. */
+export interface Progress {
+  readonly done: number
+  readonly total: number
+}
+
 export interface ClearanceIndex {
   readonly within: number
   /** Brings the index to this document; only what has another outside is measured again. Gives the pairs measured. */
   update(document: SkidDocument, solvedRuns: readonly SolvedRun[], meshes?: readonly MeshBody[]): number
-  /** Every pair nearer than `within`, mm, in no particular order. */
+  /**
+   * The same in steps, to be drawn until done: after each pair, how many are measured of how many. It may be left off
+   * at any step; the next update then does what is missing, and until then there are no pairs to be had.
+   */
+  updating(
+    document: SkidDocument,
+    solvedRuns: readonly SolvedRun[],
+    meshes?: readonly MeshBody[],
+  ): Generator<Progress, number>
+  /**
+   * Every pair nearer than `within`, mm, in no particular order.
+   *
+   * @throws Error when the last update was left off.
+   */
   pairs(): Iterable<MeasuredPair>
   /** Runs and solids of the document that could not be measured. */
   unmeasured(): readonly Unmeasured[]
@@ -64,45 +84,90 @@ export function createClearanceIndex(within: number): ClearanceIndex {
     remember(p.key, q.key, pair)
     if (p !== q) remember(q.key, p.key, pair)
   }
+  /** Parts whose pairs are not all measured: as good as not there. */
+  let unfinished = new Set<Part>()
+  const dropUnfinished = () => {
+    for (const part of unfinished) {
+      forget(part.key)
+      parts.delete(part.key)
+    }
+    unfinished = new Set()
+  }
+  /** Puts the document's parts in place; gives those with another outside than before. */
+  const bringIn = (
+    document: SkidDocument,
+    solvedRuns: readonly SolvedRun[],
+    meshes: readonly MeshBody[],
+  ): Part[] => {
+    const next = new Map<string, Part>()
+    unmeasured = []
+    const changed: Part[] = []
+    const solvedOf = new Map(solvedRuns.map(s => [s.runId, s]))
+    const tubesIn = placements([...parts.values()].flatMap(p => (p.kind === 'mesh' ? p.placed : [])))
+    const take = (key: string, part: Part | Unmeasured) => {
+      if (!('key' in part)) {
+        unmeasured.push(part)
+        return
+      }
+      if (part !== parts.get(key)) changed.push(part)
+      next.set(key, part)
+    }
+    for (const run of document.runs) {
+      const key = runKey(run.id)
+      take(key, tubePart(run, solvedOf.get(run.id), parts.get(key)))
+    }
+    for (const solid of document.solids) {
+      const key = solidKey(solid.id)
+      take(key, solidPart(solid, parts.get(key)))
+    }
+    for (const mesh of meshes) {
+      const key = meshKey(mesh.id)
+      take(key, meshPart(mesh, parts.get(key), tubesIn))
+    }
+    for (const key of parts.keys()) if (!next.has(key)) forget(key)
+    for (const part of changed) forget(part.key)
+    parts = next
+    return changed
+  }
+  function* updating(
+    document: SkidDocument,
+    solvedRuns: readonly SolvedRun[],
+    meshes: readonly MeshBody[] = [],
+  ): Generator<Progress, number> {
+    dropUnfinished()
+    const changed = bringIn(document, solvedRuns, meshes)
+    unfinished = new Set(changed)
+    yield { done: 0, total: 0 }
+    const jobs = [...pairsToCheck(changed, parts, limit)]
+    let total = 0
+    for (const { others } of jobs) total += others.length
+    let done = 0
+    for (const { part, others } of jobs) {
+      for (const other of others) {
+        check(part, other)
+        done++
+        yield { done, total }
+      }
+      unfinished.delete(part)
+    }
+    return done
+  }
 
   return {
     within,
-    update(document, solvedRuns, meshes = []) {
-      const next = new Map<string, Part>()
-      unmeasured = []
-      const changed: Part[] = []
-      const solvedOf = new Map(solvedRuns.map(s => [s.runId, s]))
-      const take = (key: string, part: Part | Unmeasured) => {
-        if (!('key' in part)) {
-          unmeasured.push(part)
-          return
-        }
-        if (part !== parts.get(key)) changed.push(part)
-        next.set(key, part)
+    updating,
+    update(document, solvedRuns, meshes) {
+      const steps = updating(document, solvedRuns, meshes)
+      for (;;) {
+        const step = steps.next()
+        if (step.done) return step.value
       }
-      for (const run of document.runs) {
-        const key = runKey(run.id)
-        take(key, tubePart(run, solvedOf.get(run.id), parts.get(key)))
-      }
-      for (const solid of document.solids) {
-        const key = solidKey(solid.id)
-        take(key, solidPart(solid, parts.get(key)))
-      }
-      for (const mesh of meshes) {
-        const key = meshKey(mesh.id)
-        take(key, meshPart(mesh, parts.get(key)))
-      }
-      for (const key of parts.keys()) if (!next.has(key)) forget(key)
-      for (const part of changed) forget(part.key)
-      parts = next
-      let measured = 0
-      for (const [p, q] of pairsToCheck(changed, parts, limit)) {
-        check(p, q)
-        measured++
-      }
-      return measured
     },
     *pairs() {
+      if (unfinished.size > 0)
+        throw new Error(
+          'clearance: found an update that was left off, wanted it done before its pairs are asked for',
+        )
       for (const [key, known] of found) for (const pair of known.values()) if (pair.a.key === key) yield pair
     },
     unmeasured: () => unmeasured,
@@ -117,7 +182,7 @@ function measure(p: Part, q: Part, limit: number): MeasuredPair | null {
     b.kind === 'solid'
       ? sweptConvexGap(a.swept, b.shape, limit)
       : b.kind === 'mesh'
-        ? tubeMeshGap(a.swept, b.tree, limit)
+        ? tubePlacedMeshGap(a.swept, b, limit)
         : a === b
           ? selfGap(a.swept, limit)
           : sweptGap(a.swept, b.swept, limit)
@@ -127,22 +192,25 @@ function measure(p: Part, q: Part, limit: number): MeasuredPair | null {
 /** Above this share of changed parts a tree over everything is worth its building. */
 const TREE_FROM = 0.1
 
+/** Each changed part with the parts that it is to be measured against; every pair once. */
 function* pairsToCheck(
   changed: readonly Part[],
   parts: ReadonlyMap<string, Part>,
   within: number,
-): Iterable<readonly [Part, Part]> {
+): Iterable<{ readonly part: Part; readonly others: readonly Part[] }> {
   const all = [...parts.values()]
   const isNew = new Set(changed)
   const seen = new Set<Part>()
   const near = changed.length > all.length * TREE_FROM ? nearByTree(all, within) : nearByList(all, within)
-  for (const p of changed) {
-    for (const q of near(p)) {
-      if (p.kind !== 'run' && q.kind !== 'run') continue
-      if (isNew.has(q) && seen.has(q)) continue
-      yield [p, q]
+  for (const part of changed) {
+    const others: Part[] = []
+    for (const other of near(part)) {
+      if (part.kind !== 'run' && other.kind !== 'run') continue
+      if (isNew.has(other) && seen.has(other)) continue
+      others.push(other)
     }
-    seen.add(p)
+    seen.add(part)
+    yield { part, others }
   }
 }
 

@@ -4,6 +4,8 @@ import type { Convex } from '../geometry/convex.ts'
 import { type Swept, sweep } from '../geometry/swept.ts'
 import { boundsOfTree, type TriangleTree } from '../geometry/triangleTree.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
+import { type PlacedTubes, placedTubes } from './models/placedTubes.ts'
+import { type Placement, placedBounds, samePlacement } from './models/placement.ts'
 import { sameShape, shapeOfSolid } from './solidShape.ts'
 
 /** Something that takes up room: a run's tube or a solid. `key` is unique over both. */
@@ -27,10 +29,12 @@ export interface MeshPart extends Bounds {
   readonly key: string
   readonly id: string
   readonly tree: TriangleTree
+  /** Brings tubes into the frame of the tree. */
+  readonly placed: PlacedTubes
 }
 export type Part = TubePart | SolidPart | MeshPart
 
-/** An imported body where it stands on the skid: its triangles in the document's millimetres. */
+/** An imported body: its triangles in millimetres, and where their frame stands on the skid. */
 export interface MeshBody {
   readonly id: string
   readonly name: string
@@ -38,6 +42,8 @@ export interface MeshBody {
   /** The fitting whose body this is, as with a solid. */
   readonly fitting: string | null
   readonly tree: TriangleTree
+  /** Left out: the triangles' frame is the skid's. */
+  readonly placement?: Placement
 }
 
 /** Something whose clearance cannot be worked out, and why. */
@@ -88,10 +94,35 @@ export function solidPart(solid: Solid, before: Part | undefined): Part | Unmeas
   }
 }
 
-/** The mesh as a part, `before` itself when it is the very same tree: a mesh moved is a tree made anew. */
-export function meshPart(mesh: MeshBody, before: Part | undefined): Part {
-  if (before?.kind === 'mesh' && before.tree === mesh.tree) return before
-  return { kind: 'mesh', key: meshKey(mesh.id), id: mesh.id, tree: mesh.tree, ...boundsOfTree(mesh.tree) }
+const AT_ORIGIN: Placement = { at: [0, 0, 0], turn: [0, 0, 0] }
+
+/**
+ * The mesh as a part, `before` itself when it is the very same tree in the same place. A mesh moved keeps its tree:
+ * tubes are brought into its frame instead.
+ *
+ * @param tubesIn gives the one keeper of tubes for a placement, so that the parts of a model share it.
+ */
+export function meshPart(
+  mesh: MeshBody,
+  before: Part | undefined,
+  tubesIn: (placement: Placement) => PlacedTubes = placedTubes,
+): Part {
+  const { tree, placement = AT_ORIGIN } = mesh
+  if (
+    before?.kind === 'mesh' &&
+    before.tree === tree &&
+    samePlacement(before.placed.frame.placement, placement)
+  )
+    return before
+  const placed = tubesIn(placement)
+  return {
+    kind: 'mesh',
+    key: meshKey(mesh.id),
+    id: mesh.id,
+    tree,
+    placed,
+    ...placedBounds(boundsOfTree(tree), placed.frame),
+  }
 }
 
 function sameCentreLine(a: SolvedRoute, b: SolvedRoute): boolean {

@@ -1,9 +1,12 @@
 import { createStore } from 'zustand/vanilla'
 import type { Finding } from '../checks/finding.ts'
+import { modelOf } from '../document/lookUp.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { ClearancePair } from '../skid/clearance.ts'
-import type { ClearanceAnswer, ClearanceRequest } from '../skid/clearanceJob.ts'
+import type { Progress } from '../skid/clearanceIndex.ts'
+import type { ClearanceMessage, ClearanceReply } from '../skid/clearanceJob.ts'
 import { documentStore } from './documentStore.ts'
+import { type ModelState, type ModelsState, modelStore } from './modelStore.ts'
 
 export interface ClearanceState {
   /** The document that `findings` and `pairs` are about; null before the first answer. */
@@ -12,6 +15,10 @@ export interface ClearanceState {
   readonly pairs: readonly ClearancePair[]
   /** Why the last request had no answer; '' when it had one. */
   readonly failure: string
+  /** Of a check that takes longer than a moment; null when none does. */
+  readonly progress: Progress | null
+  /** True from when a model's triangles came or went until an answer knows of it. */
+  readonly outdated: boolean
 }
 
 export const clearanceStore = createStore<ClearanceState>()(() => ({
@@ -19,11 +26,13 @@ export const clearanceStore = createStore<ClearanceState>()(() => ({
   findings: [],
   pairs: [],
   failure: '',
+  progress: null,
+  outdated: false,
 }))
 
 /**
  * What is known of `shown` from an answer about `answered`: an answer about the same document holds whole; otherwise
- * a pair holds only when nothing it was measured from has been touched. Runs and solids by id.
+ * a pair holds only when nothing it was measured from has been touched. Runs, solids and models by id, parts of models as `model/key`.
  */
 export function stillHolds(
   answered: SkidDocument,
@@ -35,39 +44,66 @@ export function stillHolds(
     new Map<string, unknown>([...document.runs, ...document.solids].map(part => [part.id, part]))
   const before = parts(answered)
   const now = parts(shown)
-  const same = (id: string) => before.get(id) !== undefined && before.get(id) === now.get(id)
+  const partOf = (document: SkidDocument, known: ReadonlyMap<string, unknown>, id: string) =>
+    known.get(id) ?? modelOf(document, id)
+  const same = (id: string) => {
+    const was = partOf(answered, before, id)
+    return was !== null && was === partOf(shown, now, id)
+  }
   return (runId, otherId) => (runId === null || same(runId)) && (otherId === undefined || same(otherId))
 }
 
 /** Clearance findings that are true of `shown`, and whether that is all of them. */
 export function clearanceOf(
   shown: SkidDocument,
-  { answered, findings, failure }: ClearanceState,
+  { answered, findings, failure, outdated }: Omit<ClearanceState, 'progress'>,
 ): { findings: readonly Finding[]; complete: boolean } {
-  if (answered === shown && !failure) return { findings, complete: true }
+  if (answered === shown && !failure) return { findings, complete: !outdated }
   if (!answered) return { findings: [], complete: false }
   const holds = stillHolds(answered, shown)
   return { findings: findings.filter(f => holds(f.where.run, f.where.other)), complete: false }
 }
 
-/** Checks clearance in a worker after every change, the newest document first. Gives the function that stops it. */
+/**
+ * Checks clearance in a worker after every change, the newest document first, and hands it the triangles of models as
+ * they come and go. A check that runs is left for a newer document; what it measured is kept. Gives the function that
+ * stops it.
+ */
 export function startClearance(): () => void {
   const worker = new Worker(new URL('../worker.ts', import.meta.url), { type: 'module' })
+  const tell = (message: ClearanceMessage) => worker.postMessage(message)
   let serial = 0
   let asked: SkidDocument | null = null
+  let leaving = false
   const ask = () => {
     const { document } = documentStore.getState()
-    if (asked !== null || clearanceStore.getState().answered === document) return
+    const { answered, outdated } = clearanceStore.getState()
+    if (asked !== null) {
+      if (leaving || (asked === document && !outdated)) return
+      leaving = true
+      tell({ kind: 'abort' })
+      return
+    }
+    if (answered === document && !outdated) return
     asked = document
-    worker.postMessage({ serial: ++serial, document } satisfies ClearanceRequest)
+    leaving = false
+    clearanceStore.setState({ outdated: false })
+    tell({ kind: 'check', serial: ++serial, document })
   }
-  worker.onmessage = ({ data }: MessageEvent<ClearanceAnswer>) => {
+  worker.onmessage = ({ data }: MessageEvent<ClearanceReply>) => {
+    if (data.serial !== serial || !asked) return
+    if (data.kind === 'progress') {
+      clearanceStore.setState({ progress: { done: data.done, total: data.total } })
+      return
+    }
     const answered = asked
     asked = null
-    if (data.serial !== serial || !answered) return
-    if (data.ok)
-      clearanceStore.setState({ answered, findings: data.findings, pairs: data.pairs, failure: '' })
-    else clearanceStore.setState({ answered, findings: [], pairs: [], failure: data.reason })
+    if (data.kind === 'answer') {
+      const found = data.ok
+        ? { findings: data.findings, pairs: data.pairs, failure: '' }
+        : { findings: [], pairs: [], failure: data.reason }
+      clearanceStore.setState({ answered, progress: null, ...found })
+    }
     ask()
   }
   worker.onerror = event => {
@@ -77,12 +113,41 @@ export function startClearance(): () => void {
       findings: [],
       pairs: [],
       failure: event.message || 'the worker could not be started',
+      progress: null,
     })
   }
-  const stop = documentStore.subscribe(ask)
+  const handed = new Map<string, ModelState>()
+  const hand = ({ states }: ModelsState) => {
+    let changed = false
+    for (const key of handed.keys())
+      if (!states.has(key)) {
+        handed.delete(key)
+        tell({ kind: 'drop', key, why: '' })
+        changed = true
+      }
+    for (const [key, state] of states) {
+      if (handed.get(key)?.kind === state.kind && state.kind !== 'ready' && state.kind !== 'refused') continue
+      if (handed.get(key) === state) continue
+      handed.set(key, state)
+      if (state.kind === 'ready') tell({ kind: 'models', key, trees: state.loaded.trees })
+      else tell({ kind: 'drop', key, why: whyNot(state) })
+      changed = true
+    }
+    if (!changed) return
+    clearanceStore.setState({ outdated: true })
+    ask()
+  }
+  const stops = [documentStore.subscribe(ask), modelStore.subscribe(hand)]
+  hand(modelStore.getState())
   ask()
   return () => {
-    stop()
+    for (const stop of stops) stop()
     worker.terminate()
   }
+}
+
+/** Why a model cannot be measured, to go behind its file's name; '' when the file is not at hand. */
+function whyNot(state: Exclude<ModelState, { readonly kind: 'ready' }>): string {
+  if (state.kind === 'loading') return 'is still being read'
+  return state.kind === 'refused' ? `cannot be read (${state.reason})` : ''
 }

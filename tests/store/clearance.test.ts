@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { addRun, editRun, movePoint } from '../../src/document/edits.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import type { Run, SkidDocument } from '../../src/document/types.ts'
-import { answerClearance } from '../../src/skid/clearanceJob.ts'
+import { type ClearanceReply, createClearanceJob } from '../../src/skid/clearanceJob.ts'
 import { clearanceOf } from '../../src/store/clearance.ts'
 
 const run = (id: string, y: number): Run => ({
@@ -22,39 +22,42 @@ const run = (id: string, y: number): Run => ({
 /** Three parallel runs, 14 mm apart: 4 mm of gap where 10 are asked for. */
 const document: SkidDocument = [run('r1', 0), run('r2', 14), run('r3', 28)].reduce(addRun, emptyDocument('x'))
 
-function answered(shown: SkidDocument) {
-  const answer = answerClearance({ serial: 1, document: structuredClone(shown) })
-  if (!answer.ok) throw new Error(answer.reason)
-  return { answered: shown, findings: answer.findings, pairs: answer.pairs, failure: '' }
+const replies: ClearanceReply[] = []
+const job = createClearanceJob(reply => replies.push(reply))
+async function answered(shown: SkidDocument) {
+  await job.take({ kind: 'check', serial: 1, document: structuredClone(shown) })
+  const answer = replies.at(-1)
+  if (answer?.kind !== 'answer' || !answer.ok) throw new Error('no answer')
+  return { answered: shown, findings: answer.findings, pairs: answer.pairs, failure: '', outdated: false }
 }
 
 describe('clearance answers and the document that is shown', () => {
-  test('an answer about the same document holds whole', () => {
-    const { findings, complete } = clearanceOf(document, answered(document))
+  test('an answer about the same document holds whole', async () => {
+    const { findings, complete } = clearanceOf(document, await answered(document))
     expect(findings.map(f => f.id)).toEqual(['clearance:r1:r2', 'clearance:r2:r3'])
     expect(findings[0]!.measured).toBeCloseTo(4, 9)
     expect(complete).toBe(true)
   })
-  test('after an edit only pairs that it did not touch are still shown, and not as all there is', () => {
+  test('after an edit only pairs that it did not touch are still shown, and not as all there is', async () => {
     const moved = editRun(document, 'r3', r => ({ ...r, insulation: 5 }))
-    const { findings, complete } = clearanceOf(moved, answered(document))
+    const { findings, complete } = clearanceOf(moved, await answered(document))
     expect(findings.map(f => f.id)).toEqual(['clearance:r1:r2'])
     expect(complete).toBe(false)
   })
-  test('a change of the required gaps or of the fittings leaves nothing known', () => {
+  test('a change of the required gaps or of the fittings leaves nothing known', async () => {
     const looser = { ...document, clearances: { ...document.clearances, tube: 3 } }
-    expect(clearanceOf(looser, answered(document)).findings).toEqual([])
-    expect(clearanceOf({ ...document, fittings: [] }, answered(document)).findings).toEqual([])
+    expect(clearanceOf(looser, await answered(document)).findings).toEqual([])
+    expect(clearanceOf({ ...document, fittings: [] }, await answered(document)).findings).toEqual([])
   })
   test('before the first answer and after a failure nothing is complete', () => {
-    const none = { answered: null, findings: [], pairs: [], failure: '' }
+    const none = { answered: null, findings: [], pairs: [], failure: '', outdated: false }
     expect(clearanceOf(document, none)).toEqual({ findings: [], complete: false })
     expect(clearanceOf(document, { ...none, answered: document, failure: 'x' }).complete).toBe(false)
   })
-  test('the worker, asked again after an edit, says what a fresh one would', () => {
-    answered(document)
+  test('the worker, asked again after an edit, says what a fresh one would', async () => {
+    await answered(document)
     const moved = movePoint(document, 'r3', 'B', [300, 60, 100])
-    expect(answered(moved).findings.map(f => [f.id, f.measured])).toMatchObject([
+    expect((await answered(moved)).findings.map(f => [f.id, f.measured])).toMatchObject([
       ['clearance:r1:r2', expect.closeTo(4, 9)],
       ['clearance:r2:r3', expect.closeTo(4, 1)],
     ])
