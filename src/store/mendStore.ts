@@ -3,7 +3,6 @@ import type { Finding } from '../checks/finding.ts'
 import type { MendAnswer, MendRequest } from '../checks/mend/mendJob.ts'
 import type { Mend, Mends } from '../checks/mend/mendTypes.ts'
 import { shifted } from '../checks/mend/moves.ts'
-import { bodiesNear } from '../checks/mend/surroundings.ts'
 import { editRun } from '../document/edits.ts'
 import { runOf } from '../document/lookUp.ts'
 import type { LengthUnit } from '../document/quantity.ts'
@@ -65,9 +64,19 @@ export function searchMends(document: SkidDocument, finding: Finding, unit: Leng
       missing,
     },
   })
+  void send({ serial, document, finding, meshes: bodies, unit })
+}
+
+/** Bodies are large: only those that a mend can come near are handed over. */
+async function send(request: MendRequest): Promise<void> {
+  const { document, finding, meshes } = request
+  const near =
+    meshes.length === 0
+      ? meshes
+      : (await import('../checks/mend/surroundings.ts')).bodiesNear(document, finding, meshes)
+  if (request.serial !== serial || mendStore.getState().search?.state !== 'searching') return
   worker ??= startWorker()
-  const meshes = bodiesNear(document, finding, bodies)
-  worker.postMessage({ serial, document, finding, meshes, unit } satisfies MendRequest)
+  worker.postMessage({ ...request, meshes: near } satisfies MendRequest)
 }
 
 /** Ends the search that is under way. What it had found by then is not known. */

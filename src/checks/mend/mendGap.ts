@@ -7,6 +7,7 @@ import type { MeshBody } from '../../skid/parts.ts'
 import { solveRun } from '../../solve/solveRun.ts'
 import type { SolvedRoute } from '../../solve/types.ts'
 import type { Finding } from '../finding.ts'
+import { isGapFinding } from './gapFinding.ts'
 import type { Mend, Mends, Miss } from './mendTypes.ts'
 import { type Line, type Move, movesOf, shifted } from './moves.ts'
 import { bendsChanged, chosen, isNearer, rankOf, reasonOf } from './rankMends.ts'
@@ -15,12 +16,6 @@ import { moveTrier, type Side, type Tried } from './tryMove.ts'
 
 /** Most measurements of one search; about two seconds. */
 const BUDGET = 40_000
-
-const GAP_RULES: ReadonlySet<string> = new Set(['clash', 'selfClash', 'tooClose'])
-
-/** Whether a finding is a gap too small, so that there is a mend to look for. */
-export const isGapFinding = ({ where, rule, measured }: Finding): boolean =>
-  where.kind === 'pair' && where.run !== null && measured !== null && GAP_RULES.has(rule)
 
 /**
  * Looks for ways to mend a clearance finding by moving points of one of its runs. A generator: it gives its progress

@@ -1,23 +1,32 @@
 import { type FormEvent, useId, useState } from 'react'
+import { useStore } from 'zustand'
 import type { Decided } from '../../checks/decisions.ts'
+import { isGapFinding } from '../../checks/mend/gapFinding.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import type { Acceptance } from '../../document/types.ts'
 import { documentStore } from '../../store/documentStore.ts'
+import { mendStore } from '../../store/mendStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useSession, useShown } from '../useStore.ts'
 import { figure } from './figures.ts'
 import { partName, stateWord } from './groups.ts'
+import MendPanel from './MendPanel.tsx'
 import { StateMark } from './StateMark.tsx'
 
 const CATEGORIES: readonly Acceptance['category'][] = ['as built', 'temporary', 'low risk', 'other']
+
+/** A finding is looked at this long before ways to mend it are searched for, ms. */
+const LOOKED_AT = 250
 
 /** What the chosen finding says, and the form that accepts it: a reason and a name, or it stays open. */
 export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
   const document = useShown()
   const unit = useSession(s => s.unit)
+  const taken = useStore(mendStore, s => s.taken)
   if (!chosen)
     return (
       <div className="decision-none">
+        {taken?.document === document && <p className="mend-taken">{taken.text}</p>}
         <h2>Decision</h2>
         <p className="quiet">
           Choose a finding in the list. The arrow keys go through them and the view follows.
@@ -66,12 +75,22 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
           </button>
         </div>
       )}
+      {isGapFinding(finding) && state !== 'accepted' && (
+        <MendPanel finding={finding} after={LOOKED_AT} onTaken={focusList} />
+      )}
       {(stateWord(chosen) === 'open' || stateWord(chosen) === 'reopened') && <AcceptForm chosen={chosen} />}
       {stateWord(chosen) === 'not checked' && (
         <p className="quiet">A check that was not run cannot be accepted: give it what it needs first.</p>
       )}
     </div>
   )
+}
+
+/** The finding that was mended has left the list: the focus goes to the one that can be tabbed to now. */
+function focusList() {
+  requestAnimationFrame(() => {
+    window.document.querySelector<HTMLElement>('.review-row[tabindex="0"]')?.focus()
+  })
 }
 
 function AcceptForm({ chosen }: { readonly chosen: Decided }) {

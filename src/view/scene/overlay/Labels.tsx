@@ -1,10 +1,12 @@
 import { useEffect, useLayoutEffect, useRef } from 'react'
+import { useStore } from 'zustand'
 import { formatLength } from '../../../document/quantity.ts'
 import type { SkidDocument } from '../../../document/types.ts'
 import { addScaled, lerp, unit as unitOf, type Vec3 } from '../../../geometry/vec3.ts'
 import { pointAt } from '../../../solve/centreLine.ts'
 import { solvedRunOf, solvedRuns } from '../../../store/derived.ts'
-import type { SessionState } from '../../../store/sessionStore.ts'
+import { mendStore } from '../../../store/mendStore.ts'
+import type { SessionState, ShownGap } from '../../../store/sessionStore.ts'
 import { useSession, useShown } from '../../useStore.ts'
 import { declutter } from '../declutter.ts'
 import { fittingSize } from '../hexMesh.ts'
@@ -41,7 +43,23 @@ export function Labels({ stage }: { stage: Stage }) {
   const hiddenRuns = useSession(s => s.hiddenRuns)
   const gap = useSession(s => s.gap)
   const unit = useSession(s => s.unit)
-  const labels = labelsOf(document, { runInHand, selection, hover, showRoute, hiddenRuns, gap, unit })
+  const mend = useStore(mendStore, s => s.shown)
+  const shownGap = mend
+    ? {
+        from: mend.pointA,
+        to: mend.pointB,
+        text: `gap then ${formatLength(mend.clearance, unit, { withUnit: true })}`,
+      }
+    : gap
+  const labels = labelsOf(document, {
+    runInHand,
+    selection,
+    hover,
+    showRoute,
+    hiddenRuns,
+    gap: shownGap,
+    unit,
+  })
   const places = useRef<readonly Label[]>(labels)
   places.current = labels
 
@@ -104,10 +122,9 @@ function boxOf({ text, kind }: Label) {
   }
 }
 
-type Seen = Pick<
-  SessionState,
-  'runInHand' | 'selection' | 'hover' | 'showRoute' | 'hiddenRuns' | 'gap' | 'unit'
->
+type Seen = Pick<SessionState, 'runInHand' | 'selection' | 'hover' | 'showRoute' | 'hiddenRuns' | 'unit'> & {
+  readonly gap: Omit<ShownGap, 'between'> | null
+}
 
 function labelsOf(document: SkidDocument, seen: Seen): Label[] {
   const labels: Label[] = []

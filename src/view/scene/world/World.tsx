@@ -16,6 +16,7 @@ import { readTheme, watchTheme } from '../themeColours.ts'
 import { Fittings } from './Fittings.tsx'
 import { Floor } from './Floor.tsx'
 import { GapMark } from './GapMark.tsx'
+import { Ghost } from './Ghost.tsx'
 import { Guides } from './Guides.tsx'
 import { Handles } from './Handles.tsx'
 import { RouteLine } from './RouteLines.tsx'
@@ -133,6 +134,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
       <Handles colours={colours} />
       <Guides colours={colours} />
       {gap && <GapMark gap={gap} colours={colours} />}
+      <Ghost colours={colours} />
     </>
   )
 }

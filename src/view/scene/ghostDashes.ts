@@ -1,0 +1,47 @@
+import { addScaled, anySquareTo, cross, turnDirection, type Vec3 } from '../../geometry/vec3.ts'
+import { pointOn } from '../../solve/centreLine.ts'
+import type { Piece } from '../../solve/types.ts'
+
+/** Lines drawn along the tube's outside, evenly round it: enough to read as a tube from any side. */
+const LINES = 4
+
+/**
+ * Dashes along a tube's outside, pairs of points, mm: dash and gap as long as the tube is thick, carried on from piece
+ * to piece without twist. Overrun straights have none.
+ */
+export function ghostDashes(pieces: readonly Piece[], od: number): Vec3[] {
+  const points: Vec3[] = []
+  const first = pieces[0]
+  if (!first) return points
+  const step = Math.max(od, 2)
+  let u = anySquareTo(first.direction)
+  let way = 0
+  for (const piece of pieces) {
+    const long = piece.to - piece.from
+    const across = (along: number): Vec3 =>
+      piece.kind === 'line' ? u : turnDirection(u, piece.normal, (piece.angleRad * along) / long)
+    const offer = (from: number, to: number) => {
+      const [a, b] = [pointOn(piece, from), pointOn(piece, to)]
+      const [ua, ub] = [across(from), across(to)]
+      const [va, vb] = [cross(a.direction, ua), cross(b.direction, ub)]
+      for (let k = 0; k < LINES; k++) {
+        const angle = (2 * Math.PI * (k + 0.5)) / LINES
+        const out = (p: Vec3, s: Vec3, t: Vec3) =>
+          addScaled(addScaled(p, s, (Math.cos(angle) * od) / 2), t, (Math.sin(angle) * od) / 2)
+        points.push(out(a.point, ua, va), out(b.point, ub, vb))
+      }
+    }
+    let along = 0
+    while (along < long) {
+      const phase = (way + along) / step
+      const next = Math.min(long, along + (Math.floor(phase + 1e-9) + 1 - phase) * step)
+      if (Math.floor(phase + 1e-9) % 2 === 0) offer(along, next)
+      along = Math.max(next, along + 1e-6)
+    }
+    if (long > 0) {
+      way += long
+      if (piece.kind === 'arc') u = turnDirection(u, piece.normal, piece.angleRad)
+    }
+  }
+  return points
+}
