@@ -1,6 +1,7 @@
 import type { SolvedRoute } from '../solve/types.ts'
 import { drawView, extent, margins, SCALES } from './drawView.ts'
 import type { Box, PaperItem } from './paper.ts'
+import type { SupportMark } from './sheetSupports.ts'
 import { squareViews } from './views.ts'
 
 /** A view's name and scale need this much, mm. */
@@ -24,6 +25,7 @@ export function drawSquareViews(
   od: number,
   room: { readonly w: number; readonly h: number },
   length: (mm: number) => string,
+  supports: readonly SupportMark[] = [],
 ): SquareViews {
   const given = new Set<number>()
   const views = squareViews(route).map(view => {
@@ -56,7 +58,7 @@ export function drawSquareViews(
     }
   }
   const drawn = views.map(({ view, dimensions }, i) =>
-    drawView(route, view, boxes[i]!, { od, length, dimensions, legs: false, scale }),
+    drawView(route, view, boxes[i]!, { od, length, dimensions, legs: false, scale, supports }),
   )
   return {
     items: drawn.flatMap(d => d.items),

@@ -14,7 +14,7 @@ export function drawTube(strokes: readonly Stroke[], half: number, items: PaperI
     }
     items.push({ kind: 'path', steps: s.steps, stroke: BLACK, width: 2 * half })
     if (!thick) continue
-    items.push({ kind: 'path', steps: s.steps, stroke: PALE, width: 2 * half - 0.5 })
+    items.push({ kind: 'path', steps: s.cover, stroke: PALE, width: 2 * half - 0.5 })
     if (s.first) {
       // The tangent point: where the bend starts or ends.
       const next = s.steps[1]

@@ -5,6 +5,7 @@ import { legLengths, numberPoints } from './labelPoints.ts'
 import { type Box, line, type PaperItem, textBox, words } from './paper.ts'
 import { Places } from './placeLabels.ts'
 import { runningDimensions } from './runningDimensions.ts'
+import { markSupports, type SupportMark } from './sheetSupports.ts'
 import { type Frame, onPaper, project, strokesOf, type View } from './views.ts'
 
 export interface DrawOptions {
@@ -16,6 +17,7 @@ export interface DrawOptions {
   readonly legs: boolean
   /** Drawing length over true length; the largest preferred one that fits when left out. */
   readonly scale?: number
+  readonly supports?: readonly SupportMark[]
 }
 
 export interface DrawnView {
@@ -65,12 +67,19 @@ export function drawView(route: SolvedRoute, view: View, box: Box, options: Draw
 
   drawTube(strokes, half, items)
   numberPoints(points, half, items, places, notes)
+  markSupports(options.supports ?? [], frame, half, items, places, notes)
   if (options.legs) legLengths(route, points, half, options.length, items, places, notes)
 
   const name = square ? `${view.name}   ${scaleName(frame.scale)}` : `${view.name}   not to scale`
   const header = words(box.x, box.y + 3.4, name, 3, { bold: true })
   items.push(header)
-  return { items, scale: frame.scale, notes, labels: [...places.boxes, textBox(header)] }
+  const where = view.name.split(',')[0]
+  return {
+    items,
+    scale: frame.scale,
+    notes: notes.map(n => `${where}: ${n}`),
+    labels: [...places.boxes, textBox(header)],
+  }
 }
 
 const TITLE = 5

@@ -10,6 +10,7 @@ import { drawView } from './drawView.ts'
 import { BLACK, type Box, moved, type PaperItem, type PaperPage, rectangle } from './paper.ts'
 import { facts, flow, gap, heading, sentences, type Unit } from './sheetFlow.ts'
 import { keyFacts, masthead, type Override } from './sheetHead.ts'
+import { supportMarks, supportTable } from './sheetSupports.ts'
 import { bendTable, findingLines, pointTable } from './sheetTables.ts'
 import {
   cautionsOf,
@@ -122,6 +123,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     ...sentences(notes, w),
   ]
   const { od } = run.tube
+  const supports = supportMarks(document, solved)
   const [isoHeight, squareHeight] = VIEW_HEIGHT[paper]
   const iso = { x: 0, y: 0, w, h: isoHeight - 2 }
   const { items: isoItems, notes: isoNotes } = drawView(route, ISOMETRIC, iso, {
@@ -129,6 +131,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     length,
     dimensions: [],
     legs: true,
+    supports,
   })
   units.push(gap(2), ...picture(isoHeight, isoItems, isoNotes))
   const cautions = [
@@ -147,7 +150,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     heading('Cautions', w),
     ...sentences(cautions.length > 0 ? cautions : ['None from the figures of this run.'], w, '!'),
   )
-  const square = drawSquareViews(route, od, { w, h: squareHeight }, length)
+  const square = drawSquareViews(route, od, { w, h: squareHeight }, length, supports)
   units.push(...picture(square.height + 2, square.items, square.notes))
   units.push(
     ...sentences(
@@ -158,6 +161,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     ),
   )
   units.push(...pointTable(solved, w, length))
+  units.push(...supportTable(document, solved, w, length))
   units.push(...findingLines(decided, w))
   units.push(
     heading('Tolerances', w),

@@ -52,8 +52,7 @@ export function numberPoints(
     items.push(circle(x, y, BALLOON, { stroke: BLACK, fill: WHITE, width: end ? 0.35 : 0.18 }))
     items.push(words(x, y + 0.36 * LABEL, label, LABEL, { bold: true, anchor: 'middle' }))
   })
-  if (missing.length > 0)
-    notes.push(`no room to number ${missing.join(', ')} in this view: see the table of points`)
+  if (missing.length > 0) notes.push(`no room to number ${missing.join(', ')}: see the table of points`)
 }
 
 /** Each leg's length beside it, in parentheses. */
@@ -99,5 +98,5 @@ export function legLengths(
     items.push(words(found.centre[0], found.centre[1] + 0.36 * LABEL, text, LABEL, { anchor: 'middle' }))
   }
   if (missing.length > 0)
-    notes.push(`no room for the length of leg ${missing.join(', ')} in this view: see the table of points`)
+    notes.push(`no room for the length of leg ${missing.join(', ')}: see the table of points`)
 }

@@ -27,7 +27,7 @@ export function setUp(bench: BenchRun, length: (mm: number) => string): string[]
   ]
   if (bender && tooling) {
     lines.push(
-      `${bender.name}: fit die and follower for ${tooling.id}; clamp grip ${length(tooling.clampGrip)}, follower ${length(tooling.followerLength)}, reference line ${length(Math.abs(tooling.referenceOffset))} ${tooling.referenceOffset >= 0 ? 'behind' : 'ahead of'} the tangent point.`,
+      `${bender.name}: fit die and follower ${tooling.id} (OD ${length(tooling.od)}, CLR ${length(tooling.clr)}); clamp grip ${length(tooling.clampGrip)}, follower ${length(tooling.followerLength)}, reference line ${length(Math.abs(tooling.referenceOffset))} ${tooling.referenceOffset >= 0 ? 'behind' : 'ahead of'} the tangent point.`,
     )
     lines.push(
       'Set the follower gap to about 10 mm (3/8 in) before the first bend (common practice, no source).',

@@ -81,6 +81,8 @@ const MOST_TURN = 22.5 * DEG
 
 export interface Stroke {
   readonly steps: readonly PathStep[]
+  /** The same a little longer where it meets another part of its own line: fills painted along it leave no seam. */
+  readonly cover: readonly PathStep[]
   /** Towards the eye, mm: the larger is painted later. */
   readonly depth: number
   /** Points on it in order, the ends and at least one per 22.5° of a bend. */
@@ -114,10 +116,15 @@ function lineStrokes(piece: Piece, frame: Frame): Stroke[] {
     const stop = (length * (i + 1)) / LINE_PARTS + (i + 1 < LINE_PARTS ? UNDERLAP / frame.scale : 0)
     const b = pointOn(piece, Math.min(length, stop)).point
     const [from, to] = [onPaper(frame, a), onPaper(frame, b)]
+    const longer = (at: number, by: number) => onPaper(frame, pointOn(piece, at + by / frame.scale).point)
     return {
       steps: [
         ['M', ...from],
         ['L', ...to],
+      ],
+      cover: [
+        ['M', ...(i > 0 ? longer(start, -UNDERLAP) : from)],
+        ['L', ...(i + 1 < LINE_PARTS ? longer(stop, UNDERLAP) : to)],
       ],
       depth: dot(frame.view.eye, scale(add(a, b), 0.5)),
       through: [from, to],
@@ -149,5 +156,5 @@ function arcStrokes(piece: ArcPiece, frame: Frame): Stroke[] {
     through.push(to)
   }
   const middle = at(parts / 2).p
-  return [{ steps, depth: dot(frame.view.eye, middle), through, piece, first: true }]
+  return [{ steps, cover: steps, depth: dot(frame.view.eye, middle), through, piece, first: true }]
 }
