@@ -62,11 +62,14 @@ export function thingName(document: SkidDocument, thing: Thing): string | null {
     const fitting = document.fittings.find(f => f.id === thing.fitting)
     return fitting ? `port of ${fitting.name}` : null
   }
-  if (thing.kind === 'model') return document.models.find(m => thing.model.startsWith(m.id))?.name ?? null
+  if (thing.kind === 'model') {
+    const own = document.models.find(m => thing.model === m.id || thing.model.startsWith(`${m.id}/`))
+    return own?.name ?? null
+  }
   if ('solid' in thing) {
     const solid = document.solids.find(s => s.id === thing.solid)
     if (!solid) return null
-    return thing.kind === 'solid' ? solid.name : `${thing.kind} of ${solid.name}`
+    return thing.kind === 'solid' ? solid.name : `${partWord(thing, solid)} of ${solid.name}`
   }
   const run = runOf(document, thing.run)
   if (!run) return null
@@ -84,6 +87,28 @@ export function thingName(document: SkidDocument, thing: Thing): string | null {
       if (point === 'A' || point === 'B') return `end ${point} of ${run.tag}`
       return at < 0 ? null : `point ${at + 2} of ${run.tag}`
     }
+  }
+}
+
+const signed = (n: number, k: number) => `${(n >> k) & 1 ? '+' : '−'}${'xyz'[k]}`
+
+/** What a face, edge or corner is called: by the sides of the solid's own axes that it lies on. */
+export function partWord(thing: Extract<Thing, { solid: string }>, solid: Solid): string {
+  switch (thing.kind) {
+    case 'face':
+      return solid.shape === 'cylinder'
+        ? `${thing.face === 0 ? 'far' : 'near'} end`
+        : `face ${thing.face & 1 ? '−' : '+'}${'xyz'[thing.face >> 1]}`
+    case 'edge': {
+      const k = thing.edge >> 2
+      const [p, q] = [0, 1, 2].filter(i => i !== k) as [number, number]
+      const n = ((thing.edge & 1) << p) | (((thing.edge >> 1) & 1) << q)
+      return `edge ${signed(n, p)} ${signed(n, q)}`
+    }
+    case 'corner':
+      return `corner ${[0, 1, 2].map(k => signed(thing.corner, k)).join(' ')}`
+    default:
+      return thing.kind
   }
 }
 
