@@ -2,6 +2,7 @@ import { lazy, Suspense, useEffect } from 'react'
 import { startClearance } from '../store/clearance.ts'
 import { startHousing } from '../store/housing.ts'
 import type { Mode } from '../store/sessionStore.ts'
+import { startModelsWhenNeeded } from '../store/startModelsWhenNeeded.ts'
 import { followMode } from './bending/followMode.ts'
 import { LayingOutView } from './LayingOutView.tsx'
 import { StatusBar } from './shell/StatusBar.tsx'
@@ -21,6 +22,7 @@ export function App() {
   useEffect(() => followMode(), [])
   useEffect(() => startClearance(), [])
   useEffect(() => startHousing(), [])
+  useEffect(() => startModelsWhenNeeded(), [])
   const View = VIEWS[useSession(state => state.mode)]
   return (
     <div className="app">

@@ -4,6 +4,7 @@ import { routePoints } from '../../solve/solveRun.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import type { Part } from '../../store/sessionStore.ts'
 import type { Box3 } from './cameraRig.ts'
+import { modelPoints, pointsOfModel } from './modelBounds.ts'
 import { boxAxes } from './raySolid.ts'
 
 /** Points whose box holds the solid; none for a plane, which has no end. */
@@ -60,9 +61,14 @@ function runCorners(document: SkidDocument, runId: string): Vec3[] {
 }
 
 /** Points that hold all that is drawn and has an end, mm; an empty document gets a metre to work in. */
-export function scenePoints(document: SkidDocument, hidden: ReadonlySet<string>): readonly Vec3[] {
+export function scenePoints(
+  document: SkidDocument,
+  hidden: ReadonlySet<string>,
+  hiddenBodies: ReadonlySet<string> = new Set(),
+): readonly Vec3[] {
   const points = [
     ...document.solids.flatMap(cornersOf),
+    ...modelPoints(document, hiddenBodies),
     ...document.fittings.flatMap(f => around(f.position, 25)),
     ...document.runs.filter(r => !hidden.has(r.id)).flatMap(r => runCorners(document, r.id)),
   ]
@@ -72,8 +78,11 @@ export function scenePoints(document: SkidDocument, hidden: ReadonlySet<string>)
 const EMPTY: Box3 = { low: [-500, -500, 0], high: [500, 500, 500] }
 
 /** Their box. */
-export const sceneBounds = (document: SkidDocument, hidden: ReadonlySet<string>): Box3 =>
-  boxOf(scenePoints(document, hidden)) ?? EMPTY
+export const sceneBounds = (
+  document: SkidDocument,
+  hidden: ReadonlySet<string>,
+  hiddenBodies: ReadonlySet<string> = new Set(),
+): Box3 => boxOf(scenePoints(document, hidden, hiddenBodies)) ?? EMPTY
 
 /** Points that hold one part, with some of its surroundings; null when the document has no such part. */
 export function partPoints(document: SkidDocument, part: Part): readonly Vec3[] | null {
@@ -89,7 +98,7 @@ export function partPoints(document: SkidDocument, part: Part): readonly Vec3[] 
     const support = document.supports.find(s => s.id === part.support)
     return support ? around(support.at, 60) : null
   }
-  if (part.kind === 'model') return null
+  if (part.kind === 'model') return pointsOfModel(document, part.model, part.key)
   const run = document.runs.find(r => r.id === part.run)
   if (!run) return null
   if (part.kind === 'run') return runCorners(document, part.run)

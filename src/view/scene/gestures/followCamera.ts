@@ -23,8 +23,8 @@ export function followCamera(stage: Stage): () => void {
 /** Where the camera goes for a request. */
 export function answer(stage: Stage, request: CameraRequest): Rig {
   const { document } = documentStore.getState()
-  const { hiddenRuns, selection } = sessionStore.getState()
-  const everything = scenePoints(document, hiddenRuns)
+  const { hiddenRuns, hiddenBodies, selection } = sessionStore.getState()
+  const everything = scenePoints(document, hiddenRuns, hiddenBodies)
   switch (request.kind) {
     case 'fit':
       return fitted(stage.rig, stage.frame, everything)

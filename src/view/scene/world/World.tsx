@@ -1,14 +1,25 @@
 import { useFrame, useThree } from '@react-three/fiber'
-import { useEffect, useMemo, useRef, useState } from 'react'
-import { type DirectionalLight, Matrix4, OrthographicCamera, PerspectiveCamera, Vector3 } from 'three'
+import { lazy, type RefObject, Suspense, useEffect, useMemo, useRef, useState } from 'react'
+import {
+  type Color,
+  type DirectionalLight,
+  type Group,
+  Matrix4,
+  OrthographicCamera,
+  PerspectiveCamera,
+  Vector3,
+} from 'three'
 import { useStore } from 'zustand'
 import { addScaled, distance } from '../../../geometry/vec3.ts'
 import { routePoints } from '../../../solve/solveRun.ts'
 import { solvedRuns } from '../../../store/derived.ts'
 import { documentStore } from '../../../store/documentStore.ts'
+import { measureStore } from '../../../store/measureStore.ts'
+import { modelStore } from '../../../store/modelStore.ts'
 import { runIdOf, sessionStore } from '../../../store/sessionStore.ts'
 import { basis, eyeDistance, FOV_DEG } from '../cameraRig.ts'
 import { floorGrid, floorHeight } from '../floorGrid.ts'
+import { renderCut } from '../renderCut.ts'
 import { sceneBounds } from '../sceneBounds.ts'
 import { sceneStore } from '../sceneStore.ts'
 import type { Stage } from '../stage.ts'
@@ -19,11 +30,16 @@ import { GapMark } from './GapMark.tsx'
 import { Ghost } from './Ghost.tsx'
 import { Guides } from './Guides.tsx'
 import { Handles } from './Handles.tsx'
+import { MeasureMark } from './MeasureMark.tsx'
 import { RouteLine } from './RouteLines.tsx'
 import { SolidBody } from './Solids.tsx'
 import { SupportBody } from './Supports.tsx'
 import { TubeOfRun } from './Tubes.tsx'
 import { WorkPlane } from './WorkPlane.tsx'
+
+/** Loaded with the first model: most skids have none. */
+const Models = lazy(() => import('./Models.tsx'))
+const SectionCut = lazy(() => import('./SectionCut.tsx'))
 
 /** Everything that is drawn. Redraws when the document, the session or the camera changes, and only then. */
 export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
@@ -53,14 +69,23 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
   useEffect(() => invalidate())
   useEffect(() => sceneStore.subscribe(() => invalidate()), [invalidate])
 
-  const bounds = useMemo(() => sceneBounds(settled, hidden), [settled, hidden])
+  const hiddenBodies = useStore(sessionStore, s => s.hiddenBodies)
+  const models = useStore(modelStore, s => s.states)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: how large a model is is known once it is read
+  const bounds = useMemo(
+    () => sceneBounds(settled, hidden, hiddenBodies),
+    [settled, hidden, hiddenBodies, models],
+  )
   stage.bounds = bounds
   const grid = useMemo(() => floorGrid(bounds, floorHeight(settled), unit), [bounds, settled, unit])
   const solved = solvedRuns(document)
+  const isCut = useStore(sessionStore, s => s.section !== null)
+  useEffect(() => measureStore.subscribe(() => invalidate()), [invalidate])
+  const uncut = useRef<Group>(null)
 
   return (
     <>
-      <Eye stage={stage} />
+      <Eye stage={stage} uncut={uncut} cutColour={colours['ink-3']} />
       <Floor grid={grid} colours={colours} />
       <Fittings
         fittings={document.fittings}
@@ -68,6 +93,11 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
         selected={selection?.kind === 'fitting' ? selection.fitting : null}
         hovered={hover?.kind === 'fitting' ? hover.fitting : null}
       />
+      {document.models.length > 0 && (
+        <Suspense fallback={null}>
+          <Models models={document.models} colours={colours} />
+        </Suspense>
+      )}
       {document.solids.map(solid =>
         solid.shape === 'plane' && solid.kind === 'floor' ? null : (
           <SolidBody
@@ -130,11 +160,19 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
           />
         )
       })}
-      {placing && <WorkPlane bounds={bounds} colours={colours} />}
-      <Handles colours={colours} />
-      <Guides colours={colours} />
-      {gap && <GapMark gap={gap} colours={colours} />}
-      <Ghost colours={colours} />
+      <group ref={uncut}>
+        {placing && <WorkPlane bounds={bounds} colours={colours} />}
+        <Handles colours={colours} />
+        <Guides colours={colours} />
+        {gap && <GapMark gap={gap} colours={colours} />}
+        <Ghost colours={colours} />
+        <MeasureMark colours={colours} />
+        {isCut && (
+          <Suspense fallback={null}>
+            <SectionCut solids={document.solids} bounds={bounds} colours={colours} />
+          </Suspense>
+        )}
+      </group>
     </>
   )
 }
@@ -145,8 +183,15 @@ function pointsOf(document: Doc, run: Doc['runs'][number]) {
   return 'points' in route ? route.points : run.vertices.map(v => v.at)
 }
 
+interface EyeProps {
+  readonly stage: Stage
+  /** What no section cuts. */
+  readonly uncut: RefObject<Group | null>
+  readonly cutColour: Color
+}
+
 /** Puts the stage's camera into three and takes the picture. The light stands over the eye's left shoulder. */
-function Eye({ stage }: { stage: Stage }) {
+function Eye({ stage, uncut, cutColour }: EyeProps) {
   const light = useRef<DirectionalLight>(null)
   const cameras = useMemo(
     () => ({ perspective: new PerspectiveCamera(FOV_DEG), orthographic: new OrthographicCamera() }),
@@ -177,7 +222,11 @@ function Eye({ stage }: { stage: Stage }) {
     camera.updateProjectionMatrix()
     camera.updateMatrixWorld()
     light.current?.position.set(...addScaled(addScaled(addScaled([0, 0, 0], back, 1), up, 1.1), right, -0.7))
-    gl.render(scene, camera)
+    renderCut(gl, scene, camera, {
+      section: sessionStore.getState().section,
+      uncut: uncut.current,
+      colour: cutColour,
+    })
   }, 1)
   return (
     <>
