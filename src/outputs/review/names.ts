@@ -1,0 +1,94 @@
+import type { Finding, Where } from '../../checks/finding.ts'
+import type { LengthUnit } from '../../document/quantity.ts'
+import { formatAngle, formatLength } from '../../document/quantity.ts'
+import type { SkidDocument } from '../../document/types.ts'
+import type { ClearancePair, Place } from '../../skid/clearance.ts'
+import type { MeshBody } from '../../skid/parts.ts'
+
+/** The name of a part by its id; the id itself when nothing has it. */
+export function namesOf(document: SkidDocument, meshes: readonly MeshBody[] = []): (id: string) => string {
+  const names = new Map<string, string>()
+  for (const { id, name } of [
+    ...document.fittings,
+    ...document.solids,
+    ...document.models,
+    ...document.supports,
+    ...meshes,
+  ])
+    names.set(id, name)
+  for (const { id, tag } of document.runs) names.set(id, tag)
+  return id => names.get(id) ?? id
+}
+
+/** "AE-101, bend 2" or "AE-101, straight 3, and AE-104, bend 1". */
+export function whereWords(where: Where, name: (id: string) => string, pair: ClearancePair | null): string {
+  if (pair) {
+    const on = (place: Place | null) => (place ? `, ${place.kind} ${place.index + 1}` : '')
+    return pair.kind === 'self'
+      ? `${pair.a}${on(pair.placeA)}, and its own${on(pair.placeB).slice(1) || ' tube'}`
+      : `${pair.a}${on(pair.placeA)}, and ${pair.b}${on(pair.placeB)}`
+  }
+  const number = where.index === null ? '' : ` ${where.index + 1}`
+  const words: Record<Where['kind'], string> = {
+    run: '',
+    straight: `straight${number}`,
+    bend: `bend${number}`,
+    vertex: `point${number}`,
+    leg: `leg${number}`,
+    endA: 'end A',
+    endB: 'end B',
+    pair: '',
+    motion: `making bend${number}`,
+    support: 'support',
+  }
+  const parts = [where.run === null ? '' : name(where.run), words[where.kind]]
+  if (where.other !== undefined)
+    parts.push(where.run === null ? name(where.other) : `and ${name(where.other)}`)
+  return parts.filter(Boolean).join(', ').replace(', and', ' and') || 'the whole skid'
+}
+
+/** How figures are written. */
+export interface Figures {
+  readonly unit: LengthUnit
+  readonly length: (mm: number) => string
+  /** A figure of a finding with its unit; "-" when it has none. */
+  readonly of: (value: number | null, finding: Pick<Finding, 'unit'>) => string
+}
+
+/** Millimetres to 0.01, inches to 0.001, fractions to the nearest 1/64; angles to 0.01°. */
+export function figuresIn(unit: LengthUnit): Figures {
+  const length = (mm: number) =>
+    unit === 'mm'
+      ? formatLength(mm, unit, { digits: 2, fixed: true, withUnit: true })
+      : formatLength(mm, unit, { digits: 3, fixed: true, fractionOf: 64, withUnit: true })
+  return {
+    unit,
+    length,
+    of: (value, { unit: of }) =>
+      value === null
+        ? '-'
+        : of === 'mm'
+          ? length(value)
+          : of === 'deg'
+            ? `${formatAngle(value)}°`
+            : String(value),
+  }
+}
+
+/** By how much a finding misses its limit; "-" when it has no figures. */
+export const missOf = (finding: Finding, figures: Figures): string =>
+  finding.measured === null || finding.limit === null
+    ? '-'
+    : figures.of(Math.abs(finding.limit - finding.measured), finding)
+
+/** Sentences with the names of the runs that each is said of, equal ones together: "AE-201, AE-202: no bender". */
+export function saidOf(findings: readonly Finding[], name: (id: string) => string): string[] {
+  const said = new Map<string, string[]>()
+  for (const { message, where } of findings) {
+    const of = where.run ?? where.other
+    const names = said.get(message) ?? []
+    said.set(message, names)
+    if (of !== undefined && !message.startsWith(name(of))) names.push(name(of))
+  }
+  return [...said].map(([message, names]) => (names.length > 0 ? `${names.join(', ')}: ${message}` : message))
+}
