@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useMemo, useRef, useState } from 'react'
+import { type KeyboardEvent, useRef, useState } from 'react'
 import type { Decided } from '../../checks/decisions.ts'
 import type { Finding } from '../../checks/finding.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
@@ -6,10 +6,9 @@ import { formatAngle, formatLength, type LengthUnit } from '../../document/quant
 import type { SkidDocument } from '../../document/types.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
-import { applyEdit } from '../fields/applyEdit.ts'
 import { useFindings } from '../useFindings.ts'
-import { useDocument, useSession } from '../useStore.ts'
-import { knownFix } from './fixes/knownFix.ts'
+import { useSession } from '../useStore.ts'
+import { FindingFix } from './FindingFix.tsx'
 import { SeverityMark } from './SeverityMark.tsx'
 import { countsInWords, SEVERITY_WORD } from './severity.ts'
 import { usePart } from './usePart.ts'
@@ -119,8 +118,6 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
   const marks = usePart()
   const solved = solvedRunOf(document, finding.where.run)
   const part = partOf(finding, solved)
-  const settled = useDocument(state => state.settled)
-  const fix = useMemo(() => knownFix(settled, finding, unit), [settled, finding, unit])
   const figure = (value: number) =>
     finding.unit === 'mm'
       ? formatLength(value, unit, { withUnit: true })
@@ -175,37 +172,7 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
           </span>
         )}
       </button>
-      {fix && (
-        <div className="finding-fix">
-          <button
-            type="button"
-            className="small"
-            disabled={!fix.ok}
-            onClick={event => {
-              const panel = event.currentTarget.closest<HTMLElement>('.findings')
-              const place = [...(panel?.querySelectorAll('li') ?? [])].indexOf(
-                event.currentTarget.closest('li')!,
-              )
-              const refused = applyEdit(fix.label, settled => {
-                const now = knownFix(settled, finding, unit)
-                return now?.ok ? now.document : { refused: now?.reason ?? 'This is already mended.' }
-              })
-              sessionStore.getState().say(refused ?? `${fix.label}: done.`)
-              if (!refused && panel) queueMicrotask(() => focusFinding(panel, place))
-            }}
-          >
-            {fix.label}
-          </button>
-          {!fix.ok && <span className="quiet">{fix.reason}</span>}
-        </div>
-      )}
+      <FindingFix finding={finding} unit={unit} />
     </li>
   )
-}
-
-/** Moves the focus to the finding now at this place, or the last one, or the panel when none is left. */
-function focusFinding(panel: HTMLElement, place: number) {
-  const mains = panel.querySelectorAll<HTMLElement>('button.finding-main')
-  const at = mains[Math.min(place, mains.length - 1)] ?? panel
-  at.focus()
 }

@@ -1,0 +1,81 @@
+import { lazy, Suspense, useState } from 'react'
+import type { Finding } from '../../checks/finding.ts'
+import { isGapFinding } from '../../checks/mend/gapFinding.ts'
+import type { LengthUnit } from '../../document/quantity.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { applyEdit } from '../fields/applyEdit.ts'
+import { knownFix } from './fixes/knownFix.ts'
+import { useFix } from './fixes/useFix.ts'
+
+const MendPanel = lazy(() => import('../reviewing/MendPanel.tsx'))
+
+interface Props {
+  readonly finding: Finding
+  readonly unit: LengthUnit
+}
+
+/** What can be done about a finding: one button where a fix is known, a search for ways where it is a gap. */
+export function FindingFix({ finding, unit }: Props) {
+  return isGapFinding(finding) ? <Ways finding={finding} /> : <Known finding={finding} unit={unit} />
+}
+
+function Known({ finding, unit }: Props) {
+  const fix = useFix(finding, unit)
+  if (!fix) return null
+  return (
+    <div className="finding-fix">
+      <button
+        type="button"
+        className="small"
+        disabled={!fix.ok}
+        onClick={event => {
+          const refocus = keepPlace(event.currentTarget)
+          const refused = applyEdit(fix.label, settled => {
+            const now = knownFix(settled, finding, unit)
+            return now?.ok ? now.document : { refused: now?.reason ?? 'This is already mended.' }
+          })
+          sessionStore.getState().say(refused ?? `${fix.label}: done.`)
+          if (!refused) queueMicrotask(refocus)
+        }}
+      >
+        {fix.label}
+      </button>
+      {!fix.ok && <span className="quiet">{fix.reason}</span>}
+    </div>
+  )
+}
+
+function Ways({ finding }: { finding: Finding }) {
+  const [isOpen, setOpen] = useState(false)
+  return (
+    <div className={`finding-fix${isOpen ? ' open' : ''}`}>
+      <button type="button" className="small" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+        {isOpen ? 'Close the ways to mend it' : 'Ways to mend it…'}
+      </button>
+      {isOpen && (
+        <Suspense fallback={<p className="quiet">Looking for ways…</p>}>
+          <MendPanel
+            finding={finding}
+            after={0}
+            onTaken={() => {
+              const refocus = keepPlace(window.document.activeElement)
+              requestAnimationFrame(refocus)
+            }}
+          />
+        </Suspense>
+      )}
+    </div>
+  )
+}
+
+/** Remembers which finding of the list this is; gives what moves the focus to the one that is there afterwards. */
+function keepPlace(inside: Element | null): () => void {
+  const panel = inside?.closest<HTMLElement>('.findings')
+  const item = inside?.closest('li.finding')
+  const place = [...(panel?.querySelectorAll('li.finding') ?? [])].indexOf(item)
+  return () => {
+    const mains = panel?.querySelectorAll<HTMLElement>('button.finding-main') ?? []
+    const at = mains[Math.min(place, mains.length - 1)] ?? panel
+    at?.focus()
+  }
+}

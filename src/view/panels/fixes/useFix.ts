@@ -1,0 +1,26 @@
+import { useEffect, useState } from 'react'
+import type { Finding } from '../../../checks/finding.ts'
+import type { LengthUnit } from '../../../document/quantity.ts'
+import { documentStore } from '../../../store/documentStore.ts'
+import { useDocument } from '../../useStore.ts'
+import { type Fix, knownFix } from './knownFix.ts'
+import { whenIdle } from './whenIdle.ts'
+
+/**
+ * The fix for a finding in the settled document, or null when none is known, or not yet: each is tried out when the
+ * page has nothing better to do, and none while a gesture lasts; what was offered before it stays until it ends.
+ */
+export function useFix(finding: Finding, unit: LengthUnit): Fix | null {
+  const settled = useDocument(s => s.settled)
+  const isMoving = useDocument(s => s.document !== s.settled)
+  const [fix, setFix] = useState<Fix | null>(null)
+  const { id, measured, limit, severity } = finding
+  // biome-ignore lint/correctness/useExhaustiveDependencies: every check makes its findings anew, most of them the same
+  useEffect(() => {
+    if (isMoving) return
+    return whenIdle(() => {
+      if (documentStore.getState().settled === settled) setFix(knownFix(settled, finding, unit))
+    })
+  }, [settled, isMoving, unit, id, measured, limit, severity])
+  return fix
+}
