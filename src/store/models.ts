@@ -18,6 +18,9 @@ export async function loadModel(
   return { drawing, trees, triangles: drawing.indices.length / 3, notes: read.notes }
 }
 
+/** Progress is shown no oftener than this, ms: each word of it draws the panels anew. */
+const TELL_MS = 150
+
 let underWay: { readonly key: string; readonly reading: Reading | null } | null = null
 
 /** Asked again: its file may be there now. */
@@ -69,8 +72,12 @@ async function loadNext(): Promise<void> {
   const mine = { key, reading: null as Reading | null }
   underWay = mine
   const isMine = () => underWay === mine
+  let told = { stage: '', at: 0 }
   const tell = (stage: string, done: number | null) => {
-    if (isMine()) putModelState(key, { kind: 'loading', progress: { stage, done } })
+    const now = performance.now()
+    if (!isMine() || (stage === told.stage && now - told.at < TELL_MS)) return
+    told = { stage, at: now }
+    putModelState(key, { kind: 'loading', progress: { stage, done } })
   }
   tell('Looking for the file', null)
   try {
@@ -80,7 +87,8 @@ async function loadNext(): Promise<void> {
     else {
       mine.reading = readModelFile(file, model.fileName, p => tell(p.stage, p.done))
       const read = await mine.reading.file
-      if (read.hash !== model.hash) throw new Error('what this browser keeps of it is damaged: give the file again')
+      if (read.hash !== model.hash)
+        throw new Error('what this browser keeps of it is damaged: give the file again')
       const loaded = await loadModel(mine.reading, read, model.unitMm, model.up)
       if (isMine()) putModelState(key, { kind: 'ready', loaded })
     }

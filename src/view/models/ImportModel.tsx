@@ -15,6 +15,7 @@ import { Modal } from '../shell/Modal.tsx'
 import { type Answers, AskAboutModel, answersFor } from './AskAboutModel.tsx'
 import { pickModelFile } from './modelActions.ts'
 import { bytesInWords } from './modelWords.ts'
+import { ReadProgress } from './ReadProgress.tsx'
 import './models.css'
 
 type Step =
@@ -211,17 +212,4 @@ function place(
   })
   if (refused !== null) sessionStore.getState().say(refused)
   return refused === null ? id : null
-}
-
-/** How far reading is; without a figure where nothing can tell. */
-export function ReadProgress({ progress: { stage, done } }: { progress: Progress }) {
-  return (
-    <div className="read-progress">
-      <progress aria-label={stage} max={1} {...(done === null ? {} : { value: done })} />
-      <output aria-live="polite">
-        {stage}
-        {done === null ? '…' : ` ${Math.round(100 * done)} %`}
-      </output>
-    </div>
-  )
 }

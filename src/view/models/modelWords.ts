@@ -1,16 +1,10 @@
 import { formatLength, type LengthUnit } from '../../document/quantity.ts'
-import type { Model, ModelKind, SolidKind } from '../../document/types.ts'
+import type { Model, ModelKind } from '../../document/types.ts'
 import type { Vec3 } from '../../geometry/vec3.ts'
+import { KIND_NAMES } from '../panels/InspectDocument.tsx'
 
-export const SOLID_KIND_NAMES: Readonly<Record<SolidKind, string>> = {
-  equipment: 'Equipment',
-  structure: 'Structure',
-  fitting: 'Fitting body',
-  floor: 'Floor',
-  keepOut: 'Keep-out zone',
-}
 export const MODEL_KIND_NAMES: Readonly<Record<ModelKind, string>> = {
-  ...SOLID_KIND_NAMES,
+  ...KIND_NAMES,
   leftOut: 'Left out of the check',
 }
 export const FORMAT_NAMES: Readonly<Record<Model['format'], string>> = {

@@ -5,6 +5,7 @@ import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit, type Edit } from '../fields/applyEdit.ts'
 import { LengthField } from '../fields/LengthField.tsx'
 import { TextField } from '../fields/TextField.tsx'
+import { showDialog } from '../shell/dialogStore.ts'
 import { InspectHead } from './InspectHead.tsx'
 import { NewRun } from './NewRun.tsx'
 import { newFitting, newSolid, SHAPES } from './newParts.ts'
@@ -101,6 +102,13 @@ export function InspectDocument({ document }: { document: SkidDocument }) {
               {name}
             </button>
           ))}
+          <button
+            type="button"
+            title="Equipment or structure out of a STEP, glTF, STL or OBJ file"
+            onClick={() => showDialog({ kind: 'importModel', file: null, replaces: null })}
+          >
+            Model from a file…
+          </button>
         </div>
         {addingRun && <NewRun document={document} onDone={() => setAddingRun(false)} />}
         <h3>Least gap between a tube’s outside and</h3>
@@ -118,18 +126,20 @@ export function InspectDocument({ document }: { document: SkidDocument }) {
           />
         ))}
         {document.runs.length > 0 && <SupportList document={document} />}
-        {(document.fittings.length > 0 || document.solids.length > 0) && <Parts document={document} />}
+        {document.fittings.length + document.solids.length + document.models.length > 0 && (
+          <Parts document={document} />
+        )}
       </div>
     </>
   )
 }
 
-/** Fittings and solids by name: the way to them without the 3D view. */
+/** Fittings, solids and models by name: the way to them without the 3D view. */
 function Parts({ document }: { document: SkidDocument }) {
   const { select, setHover } = sessionStore.getState()
   return (
     <>
-      <h3>Fittings and solids</h3>
+      <h3>Fittings, solids and models</h3>
       <ul className="part-list">
         {document.fittings.map(f => (
           <li key={f.id}>
@@ -140,6 +150,18 @@ function Parts({ document }: { document: SkidDocument }) {
               onPointerLeave={() => setHover(null)}
             >
               {f.name} <span className="quiet">port</span>
+            </button>
+          </li>
+        ))}
+        {document.models.map(m => (
+          <li key={`model ${m.id}`}>
+            <button
+              type="button"
+              onClick={() => select({ kind: 'model', model: m.id, key: null })}
+              onPointerEnter={() => setHover({ kind: 'model', model: m.id, key: null })}
+              onPointerLeave={() => setHover(null)}
+            >
+              {m.name} <span className="quiet">model</span>
             </button>
           </li>
         ))}

@@ -1,4 +1,4 @@
-import { useLayoutEffect, useRef } from 'react'
+import { lazy, Suspense, useLayoutEffect, useRef } from 'react'
 import { runOf } from '../../document/lookUp.ts'
 import { useSession, useShown } from '../useStore.ts'
 import { InspectDocument } from './InspectDocument.tsx'
@@ -10,6 +10,9 @@ import { InspectStraight } from './InspectStraight.tsx'
 import { InspectSupport } from './InspectSupport.tsx'
 import './panels.css'
 import './inspector.css'
+
+/** Loaded with the first model that is looked at. */
+const InspectModel = lazy(() => import('./InspectModel.tsx'))
 
 /** Every property of what is selected, as fields; of the document when nothing is. */
 export function Inspector() {
@@ -44,6 +47,14 @@ export function Inspector() {
     } else if (selection?.kind === 'solid') {
       const solid = document.solids.find(s => s.id === selection.solid)
       if (solid) return <InspectSolid key={solid.id} document={document} solid={solid} />
+    } else if (selection?.kind === 'model') {
+      const model = document.models.find(m => m.id === selection.model)
+      if (model)
+        return (
+          <Suspense fallback={null}>
+            <InspectModel key={model.id} document={document} model={model} partKey={selection.key} />
+          </Suspense>
+        )
     } else if (selection?.kind === 'support') {
       const support = document.supports.find(s => s.id === selection.support)
       if (support) return <InspectSupport key={support.id} document={document} support={support} />
