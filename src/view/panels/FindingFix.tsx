@@ -71,8 +71,8 @@ function Ways({ finding }: { finding: Finding }) {
 /** Remembers which finding of the list this is; gives what moves the focus to the one that is there afterwards. */
 function keepPlace(inside: Element | null): () => void {
   const panel = inside?.closest<HTMLElement>('.findings')
-  const item = inside?.closest('li.finding')
-  const place = [...(panel?.querySelectorAll('li.finding') ?? [])].indexOf(item)
+  const item = inside?.closest('li.finding') ?? null
+  const place = [...(panel?.querySelectorAll('li.finding') ?? [])].findIndex(li => li.isSameNode(item))
   return () => {
     const mains = panel?.querySelectorAll<HTMLElement>('button.finding-main') ?? []
     const at = mains[Math.min(place, mains.length - 1)] ?? panel
