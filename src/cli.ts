@@ -1,5 +1,6 @@
 import { realpathSync } from 'node:fs'
-import { readFile, stat, writeFile } from 'node:fs/promises'
+import { readdir, readFile, stat, writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { BadInput } from './badInput.ts'
@@ -16,6 +17,7 @@ import {
   textOf,
   type Values,
 } from './cliInput.ts'
+import { modelsOf } from './cliModels.ts'
 import { cutlist, exportFile, sheet, strip } from './cliOutputs.ts'
 import { oneOf, ROW_OPTIONS, TABLE_OPTIONS, tableRuns } from './cliTable.ts'
 import { KNOWN_BENDERS } from './document/knownBenders.ts'
@@ -56,6 +58,8 @@ FILE is a skid document (JSON), or a CSV of points with the header x,y,z and the
   --od MM --wall MM --clr MM   the tube and its centre-line radius; 0.5in is taken too
   --bender ID                  a bender of the reference table to check against:
                                ${KNOWN_BENDERS.map(k => k.bender.id).join(', ')}
+Imported models are looked for beside FILE, by name and by what is in them (solve, check, clearance, sheet, export)
+  --models FOLDER              in another folder
 A table laid out otherwise (rows takes these too)
   --columns LIST               what each column is, as in tag,x,y,z,- or straight,rotation,angle; - is not used
   --delimiter comma|semicolon|tab|space
@@ -76,25 +80,25 @@ const COMMANDS: Readonly<
   Record<string, { options: readonly string[]; run: (call: Call) => Promise<number> }>
 > = {
   solve: {
-    options: ['json', ...OF_A_TABLE],
+    options: ['json', 'models', ...OF_A_TABLE],
     run: call => report(call, true),
   },
   check: {
-    options: ['json', ...OF_A_TABLE],
+    options: ['json', 'models', ...OF_A_TABLE],
     run: call => report(call, false),
   },
-  clearance: { options: ['json', ...OF_A_TABLE, 'within'], run: clearance },
+  clearance: { options: ['json', 'models', ...OF_A_TABLE, 'within'], run: clearance },
   bench: { options: ['json', ...OF_A_TABLE, 'run', 'lead'], run: bench },
   cutlist: { options: ['json', ...OF_A_TABLE, 'stock'], run: cutlist },
   sheet: {
-    options: [...OF_A_TABLE, 'run', 'out', 'paper', 'app-url'],
+    options: [...OF_A_TABLE, 'models', 'run', 'out', 'paper', 'app-url'],
     run: sheet,
   },
   strip: {
     options: [...OF_A_TABLE, 'run', 'out', 'paper', 'form', 'bar-x', 'bar-y'],
     run: strip,
   },
-  export: { options: [...OF_A_TABLE, 'run', 'to', 'out'], run: exportFile },
+  export: { options: [...OF_A_TABLE, 'models', 'run', 'to', 'out'], run: exportFile },
   rows: {
     options: ['json', 'od', 'wall', 'clr', ...TABLE_OPTIONS, ...ROW_OPTIONS],
     run: rows,
@@ -146,7 +150,7 @@ function parsed(args: readonly string[]): { values: Values; positionals: string[
 async function report({ file, values, io }: Call, programme: boolean): Promise<number> {
   const document = await documentFrom(file, values, io)
   const solved = solveDocument(document)
-  const findings = allFindings(document, solved)
+  const findings = allFindings(document, solved, await modelsOf(document, { file, values, io }))
   const summary = solveReport(document, solved, findings)
   for (const run of solved) if (run.problem) io.err(`dogleg: ${run.tag}: ${run.problem.message}\n`)
   if (values.json) io.out(`${JSON.stringify(summary, null, 2)}\n`)
@@ -195,7 +199,8 @@ async function rows({ file, values, io }: Call): Promise<number> {
 async function clearance({ file, values, io }: Call): Promise<number> {
   const within = values.within === undefined ? DEFAULT_WITHIN : lengthOption(values, 'within')
   const document = await documentFrom(file, values, io)
-  const measured = clearanceReport(document, solveDocument(document), within)
+  const models = await modelsOf(document, { file, values, io })
+  const measured = clearanceReport(document, solveDocument(document), within, models)
   io.out(values.json ? `${JSON.stringify(measured, null, 2)}\n` : clearanceText(measured))
   return measured.pairs.some(p => p.clearance < p.required) ? 1 : 0
 }
@@ -214,6 +219,23 @@ const NODE_IO: CommandIo = {
         `--out: ${path} cannot be written (${error instanceof Error ? error.message : error})`,
       )
     }
+  },
+  files: {
+    list: async folder => {
+      const entries = await readdir(folder, { withFileTypes: true })
+      const files = entries.filter(e => e.isFile() || e.isSymbolicLink())
+      const sized = await Promise.all(
+        files.map(async ({ name }) => ({
+          name,
+          bytes: await stat(join(folder, name)).then(
+            s => s.size,
+            () => -1,
+          ),
+        })),
+      )
+      return sized.filter(f => f.bytes >= 0)
+    },
+    bytes: async path => new Uint8Array(await readFile(path)),
   },
   out: text => process.stdout.write(text),
   err: text => process.stderr.write(text),

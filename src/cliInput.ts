@@ -7,12 +7,22 @@ import { parseLength } from './document/quantity.ts'
 import { readDocument } from './document/readDocument.ts'
 import type { SkidDocument } from './document/types.ts'
 
+/** Where model files are looked for; a test hands in its own. */
+export interface ModelFolder {
+  /** The files of a folder, not of those below it. @throws Error when it cannot be looked into. */
+  readonly list: (folder: string) => Promise<readonly { readonly name: string; readonly bytes: number }[]>
+  /** @throws Error when it cannot be read. */
+  readonly bytes: (path: string) => Promise<Uint8Array<ArrayBuffer>>
+}
+
 /** Where the command line reads and writes; a test hands in its own. */
 export interface CommandIo {
   /** The file's text. @throws Error when it cannot be read. */
   readonly read: (path: string) => Promise<string>
   /** @throws Error when it cannot be written. */
   readonly write: (path: string, data: string | Uint8Array) => Promise<void>
+  /** Where model files are; left out: there are none. */
+  readonly files?: ModelFolder
   readonly out: (text: string) => void
   readonly err: (text: string) => void
 }
@@ -26,6 +36,7 @@ export const OPTIONS = {
   clr: { type: 'string' },
   bender: { type: 'string' },
   within: { type: 'string' },
+  models: { type: 'string' },
   run: { type: 'string' },
   lead: { type: 'string' },
   to: { type: 'string' },

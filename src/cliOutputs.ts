@@ -1,6 +1,7 @@
 import { BadInput } from './badInput.ts'
 import { allFindings } from './checks/allFindings.ts'
 import { type Call, documentFrom, lengthOption } from './cliInput.ts'
+import { modelsOf } from './cliModels.ts'
 import type { SkidDocument } from './document/types.ts'
 import { cutList } from './outputs/cutList.ts'
 import {
@@ -24,7 +25,8 @@ export async function exportFile(call: Call): Promise<number> {
     )
   const out = outOption(call)
   const { document, solved, date } = await jobOf(call)
-  const findings = kind === 'json' ? { findings: allFindings(document, solved) } : {}
+  const findings =
+    kind === 'json' ? { findings: allFindings(document, solved, await modelsOf(document, call)) } : {}
   await call.io.write(
     out,
     exportCommand(document, solved, { to: kind, date, ...runOption(call), ...findings }),
@@ -38,7 +40,7 @@ export async function sheet(call: Call): Promise<number> {
   const appUrl = appUrlOption(call)
   const out = outOption(call)
   const { document, solved, date } = await jobOf(call)
-  const findings = allFindings(document, solved)
+  const findings = allFindings(document, solved, await modelsOf(document, call))
   const made = sheetCommand(document, solved, { date, findings, paper, appUrl, ...runOption(call) })
   await call.io.write(out, made)
   return 0

@@ -24,6 +24,7 @@ const CORE_ENTRIES = [
   'cli.ts',
   'cliInput.ts',
   'cliOutputs.ts',
+  'cliModels.ts',
   'worker.ts',
   'benchWorker.ts',
   'housingWorker.ts',

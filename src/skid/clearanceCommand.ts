@@ -3,7 +3,8 @@ import type { Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { clearancePairs } from './clearance.ts'
 import { createClearanceIndex } from './clearanceIndex.ts'
-import type { MeshBody } from './parts.ts'
+import { type ModelTrees, modelBodies } from './models/modelBodies.ts'
+import { whyMissing } from './models/modelFindings.ts'
 
 /** `within` of the clearance command when none is given, mm. */
 export const DEFAULT_WITHIN = 100
@@ -28,14 +29,18 @@ export interface ClearanceReport {
 /**
  * All pairs nearer than `within` (mm), nearest first, unrounded; clearance is negative where they overlap.
  *
+ * @param models the trees of the document's model files, by `treesKey`, and why others are not there.
  * @throws RangeError when `within` is not a finite length ≥ 0.
  */
 export function clearanceReport(
   document: SkidDocument,
   solvedRuns: readonly SolvedRun[],
   within: number = DEFAULT_WITHIN,
-  meshes: readonly MeshBody[] = [],
+  { trees, why }: { readonly trees: ModelTrees; readonly why?: ReadonlyMap<string, string> } = {
+    trees: new Map(),
+  },
 ): ClearanceReport {
+  const { bodies: meshes, missing } = modelBodies(document, trees)
   const index = createClearanceIndex(within)
   index.update(document, solvedRuns, meshes)
   return {
@@ -51,6 +56,9 @@ export function clearanceReport(
         required,
       }),
     ),
-    notChecked: index.unmeasured().map(({ name, reason }) => ({ name, reason })),
+    notChecked: [
+      ...index.unmeasured().map(({ name, reason }) => ({ name, reason })),
+      ...missing.map(model => ({ name: model.name, reason: whyMissing(model, why) })),
+    ],
   }
 }

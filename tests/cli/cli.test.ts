@@ -76,7 +76,8 @@ describe('solve', () => {
     expect(out).toMatch(/row {2}straight {2}rotation {2}angle/)
     expect(out).toMatch(/1 {4}264\.00 +90\.00/)
     expect(out).toMatch(/cut length .*\(with 22 insertion at A, 22 insertion at B, 3 trim\)/)
-    expect(out).toContain('0 open, 0 accepted, 0 not checked, 0 notes')
+    expect(out).toContain('0 open, 0 accepted, 1 not checked, 0 notes')
+    expect(out).toMatch(/NOT CHECKED .*Pump frame: clearance not checked, its file pump-frame\.stp is not at hand\./)
   })
 
   test('of a route without solution says why on stderr, keeps its place in the JSON, and is open', async () => {

@@ -20,7 +20,7 @@ export function modelFindings(
         id: `clearance:notChecked:${model.id}`,
         rule: 'clearanceNotChecked',
         severity: 'notChecked',
-        message: `${model.name}: clearance not checked, its file ${model.fileName} ${why.get(treesKey(model)) ?? 'is not at hand'}.`,
+        message: `${model.name}: clearance not checked, ${whyMissing(model, why)}.`,
       }),
     ),
     ...leftOut.map(
@@ -43,6 +43,10 @@ export function modelFindings(
     ),
   ]
 }
+
+/** Why a model is not measured, as half a sentence. */
+export const whyMissing = (model: Model, why: ReadonlyMap<string, string> = new Map()): string =>
+  `its file ${model.fileName} ${why.get(treesKey(model)) ?? 'is not at hand'}`
 
 const about = (model: Model) => ({
   where: { run: null, kind: 'pair', index: null, other: model.id } as const,

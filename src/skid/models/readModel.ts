@@ -30,7 +30,7 @@ export async function readModel(
     throw new ModelError('the file: found 0 bytes; wanted a STEP, glTF, STL or OBJ file')
   const format = formatOf(bytes, fileName)
   checkBytes(format, bytes.length)
-  const read = await readAs(format, bytes, tell, options)
+  const read = await sound(format, () => readAs(format, bytes, tell, options))
   const said = formatByName(fileName)
   if (said === null || said === format) return read
   return {
@@ -42,7 +42,19 @@ export async function readModel(
   }
 }
 
-export const WORDS: Readonly<Record<Model['format'], string>> = {
+/** Whatever a damaged file does to its reader, it is said of the file. */
+async function sound(format: Model['format'], read: () => Promise<ReadModel>): Promise<ReadModel> {
+  try {
+    return await read()
+  } catch (error) {
+    if (error instanceof ModelError || !(error instanceof RangeError)) throw error
+    throw new ModelError(
+      `the file: found more than memory holds (${error.message}); wanted ${WORDS[format]} of less`,
+    )
+  }
+}
+
+const WORDS: Readonly<Record<Model['format'], string>> = {
   step: 'a STEP file',
   gltf: 'a glTF file',
   stl: 'an STL file',

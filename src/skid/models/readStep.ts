@@ -46,6 +46,11 @@ export async function readStep(
     throw new ModelError(
       'the file: found STEP data that the CAD kernel cannot read; wanted a part or an assembly',
     )
+  const elsewhere = filesNamed(bytes)
+  if (elsewhere !== '' && answer.meshes.length === 0)
+    throw new ModelError(
+      `the file: found an assembly of parts in other files (${elsewhere}); wanted them in the file itself`,
+    )
   tell('Gathering parts', null)
   const { parts, flat } = gatherParts(nodesOf(answer.root, answer.meshes))
   return {
@@ -56,9 +61,17 @@ export async function readStep(
     notes: [
       'The unit is read from the file and already in millimetres.',
       `Curved faces are taken as triangles that stay within ${STEP_DEFLECTION} mm of them.`,
+      ...(elsewhere === '' ? [] : [`Parts in other files are not read and not measured: ${elsewhere}.`]),
       ...leftOutNotes({ flat }),
     ],
   }
+}
+
+/** Names of the files that the file refers to, joined; '' when there are none. */
+function filesNamed(bytes: Uint8Array): string {
+  const text = new TextDecoder('latin1').decode(bytes)
+  const names = [...text.matchAll(/\bDOCUMENT_FILE\s*\(\s*'([^']{1,200})'/g)].map(m => m[1]!)
+  return [...new Set(names)].slice(0, 20).join(', ')
 }
 
 async function askKernel(
