@@ -89,8 +89,13 @@ export const rolesInOrder = (width: number, kind: TableKind): ColumnRole[] =>
  * guesses, and a unit only where the header names it.
  *
  * @param given what is settled already.
+ * @param bare what bare lengths are in where the header does not say.
  */
-export function likelyLayout(text: string, given: Partial<TableLayout> = {}): TableLayout {
+export function likelyLayout(
+  text: string,
+  given: Partial<TableLayout> = {},
+  bare: BareUnit = 'mm',
+): TableLayout {
   const delimiter = given.delimiter ?? likelyDelimiter(text)
   const lines = cutTable(text, delimiter)
   const first = (Array.isArray(lines) ? lines[0]?.cells : undefined) ?? []
@@ -113,8 +118,8 @@ export function likelyLayout(text: string, given: Partial<TableLayout> = {}): Ta
     delimiter,
     header,
     roles,
-    unit: shared ?? given.unit ?? 'mm',
-    columnUnits: shared ? {} : columnUnits,
+    unit: given.unit ?? shared ?? bare,
+    columnUnits: given.columnUnits ?? (shared ? {} : columnUnits),
   }
 }
 

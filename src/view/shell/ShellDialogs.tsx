@@ -18,6 +18,9 @@ const PaperDialog = lazy(() => import('../paper/PaperDialog.tsx'))
 const ImportModel = lazy(() => import('../models/ImportModel.tsx'))
 const OtherModelFile = lazy(() => import('../models/OtherModelFile.tsx'))
 
+/** Loaded when first asked for, with its reader of tables and its drawing. */
+const ImportDialog = lazy(() => import('../exchange/ImportDialog.tsx'))
+
 /** At most this many faults of a refused file are listed; the rest is counted. */
 const MOST_FAULTS = 12
 
@@ -47,6 +50,12 @@ export function ShellDialogs() {
     return (
       <Suspense fallback={null}>
         <OtherModelFile model={dialog.model} file={dialog.file} />
+      </Suspense>
+    )
+  if (dialog.kind === 'importTable')
+    return (
+      <Suspense fallback={null}>
+        <ImportDialog source={dialog.source} />
       </Suspense>
     )
   if (dialog.kind === 'copies') return <KeptCopies />

@@ -10,7 +10,7 @@ import { Menu } from './Menu.tsx'
 import { ModeSwitch } from './ModeSwitch.tsx'
 import { ShellDialogs } from './ShellDialogs.tsx'
 import { copyLink } from './shareActions.ts'
-import { exportTable, importTable } from './tables.ts'
+import { exportTable } from './tables.ts'
 import './shell.css'
 
 const UNITS: readonly { unit: LengthUnit; label: string; title: string }[] = [
@@ -64,8 +64,12 @@ export function TopBar() {
             run: () => showDialog({ kind: 'importModel', file: null, replaces: null }),
           },
           { label: 'Copy a link', run: () => void copyLink() },
-          { label: 'New run from a table of points…', apart: true, run: () => void importTable('points') },
-          { label: 'New run from bend rows…', run: () => void importTable('rows') },
+          {
+            label: 'Import a table…',
+            keys: keyText('Alt+R'),
+            apart: true,
+            run: () => showDialog({ kind: 'importTable', source: null }),
+          },
           { label: 'Points of this run as a table', run: () => exportTable('points') },
           { label: 'Bend rows of this run as a table', run: () => exportTable('rows') },
         ]}

@@ -89,6 +89,12 @@ export const COMMANDS: readonly Command[] = [
     keys: 'Alt+I',
     run: () => showDialog({ kind: 'importModel', file: null, replaces: null }),
   },
+  {
+    group: 'Document',
+    label: 'Import a table',
+    keys: 'Alt+R',
+    run: () => showDialog({ kind: 'importTable', source: null }),
+  },
   { group: 'Document', label: 'New skid', keys: 'Alt+N', run: newDocument },
   { group: 'Document', label: 'Samples', keys: 'Alt+S', run: () => showDialog({ kind: 'samples' }) },
   {

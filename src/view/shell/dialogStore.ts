@@ -7,6 +7,8 @@ export type OpenDialog =
   | { readonly kind: 'samples' }
   | { readonly kind: 'copies' }
   | { readonly kind: 'paper' }
+  /** A table to take in; null: it is asked for. */
+  | { readonly kind: 'importTable'; readonly source: { readonly name: string; readonly text: string } | null }
   | { readonly kind: 'refused'; readonly name: string; readonly faults: readonly FileFault[] }
   /** A new model (perhaps of a file that is there already), or another file for one of the document's. */
   | { readonly kind: 'importModel'; readonly file: File | null; readonly replaces: string | null }

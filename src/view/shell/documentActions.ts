@@ -11,6 +11,7 @@ import {
   openGivenFile,
   openWithoutFile,
   saveFile,
+  textOf,
 } from '../../store/files.ts'
 import { loadSample, SAMPLES } from '../../store/samples.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
@@ -19,7 +20,7 @@ import { showDialog } from './dialogStore.ts'
 const say = (message: string) => sessionStore.getState().say(message)
 
 /** After another document took the place of the last one: nothing of the old selection, all in view. */
-function lookAtAll(): void {
+export function lookAtAll(): void {
   const { runs } = documentStore.getState().document
   sessionStore.setState({ selection: null, hover: null, hiddenRuns: new Set(), tool: 'pick' })
   sessionStore.getState().set({ runInHand: runs[0]?.id ?? null })
@@ -27,7 +28,7 @@ function lookAtAll(): void {
 }
 
 /** Does `next` at once, or after asking when the open document is kept nowhere. */
-function unlessLost(next: () => void): void {
+export function unlessLost(next: () => void): void {
   if (wouldLose(documentStore.getState().settled)) showDialog({ kind: 'wouldLose', next })
   else next()
 }
@@ -68,11 +69,20 @@ export const openFromFile = (): void =>
     void openFile().then(opened)
   })
 
-/** A file dropped on the window. */
-export const openDropped = (file: File): void =>
-  unlessLost(() => {
-    void openGivenFile(file, null).then(opened)
-  })
+/** A file dropped on the window: a table is shown before it becomes anything, a skid is opened. */
+export const openDropped = (file: File): void => {
+  if (/\.(csv|tsv|txt)$/i.test(file.name)) void showTable(file)
+  else
+    unlessLost(() => {
+      void openGivenFile(file, null).then(opened)
+    })
+}
+
+async function showTable(file: File): Promise<void> {
+  const text = await textOf(file)
+  if (typeof text === 'string') showDialog({ kind: 'importTable', source: { name: file.name, text } })
+  else tell(text, '')
+}
 
 function opened(answer: FileAnswer): void {
   if (answer.kind === 'done') lookAtAll()

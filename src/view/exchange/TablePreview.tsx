@@ -1,0 +1,222 @@
+import {
+  BARE_UNITS,
+  type BareUnit,
+  formatAngle,
+  formatLength,
+  type LengthUnit,
+} from '../../document/quantity.ts'
+import type { TableReading } from '../../document/readLaidOut.ts'
+import type { TableError } from '../../document/tableError.ts'
+import { type ColumnRole, isAngle, isLength, NEEDED, type TableLayout } from '../../document/tableLayout.ts'
+import type { FigureLine } from '../../document/tableRows.ts'
+
+/** So many first rows are shown, and every row with an error besides. */
+const SHOWN_ROWS = 100
+
+const NAMES: Readonly<Record<ColumnRole, string>> = {
+  x: 'X',
+  y: 'Y',
+  z: 'Z',
+  straight: 'length',
+  rotation: 'rotation',
+  angle: 'bend angle',
+  tag: 'tag of the run',
+  unused: 'not used',
+}
+
+interface Props {
+  readonly layout: TableLayout
+  readonly reading: TableReading
+  readonly unit: LengthUnit
+  readonly change: (patch: Partial<TableLayout>) => void
+}
+
+/** The first rows with what was read from each cell, a choice of meaning over each column, errors beside the cells. */
+export function TablePreview({ layout, reading, unit, change }: Props) {
+  const { roles, struck } = layout
+  const wrong = new Set(reading.errors.map(e => e.row))
+  const shown = reading.lines.filter((line, i) => i < SHOWN_ROWS || wrong.has(line.row))
+  const more = reading.lines.length - shown.length
+  const general = reading.errors.filter(e => !reading.lines.some(l => l.row === e.row))
+  const wrongRows = reading.lines.filter(l => wrong.has(l.row)).map(l => l.row)
+  const unused = roles.flatMap((role, i) => (role === 'unused' ? [columnName(reading, i)] : []))
+  const strike = (rows: readonly number[], out: boolean) => {
+    const next = new Set(struck)
+    for (const row of rows) out ? next.add(row) : next.delete(row)
+    change({ struck: next })
+  }
+  return (
+    <div className="tablePreview">
+      {general.length > 0 && (
+        <ul role="alert" className="faults">
+          {general.map(e => (
+            <li key={`${e.row} ${e.column} ${e.found}`}>{generalText(e)}</li>
+          ))}
+        </ul>
+      )}
+      <div className="previewScroll">
+        <table aria-label="What is read from the table">
+          <thead>
+            <tr>
+              <th scope="col" className="rowNumber">
+                Row
+              </th>
+              {roles.map((role, i) => (
+                // biome-ignore lint/suspicious/noArrayIndexKey: a column is its place
+                <th scope="col" key={i}>
+                  <span className="headText">{columnName(reading, i)}</span>
+                  <select
+                    aria-label={`${columnName(reading, i)} is`}
+                    value={role}
+                    onChange={event =>
+                      change({ roles: withRole(roles, i, event.currentTarget.value as ColumnRole) })
+                    }
+                  >
+                    {[...NEEDED[layout.kind], 'tag' as const, 'unused' as const].map(r => (
+                      <option key={r} value={r}>
+                        {NAMES[r]}
+                      </option>
+                    ))}
+                  </select>
+                  {isLength(role) && (
+                    <select
+                      aria-label={`Unit of ${columnName(reading, i)}`}
+                      value={layout.columnUnits[i] ?? ''}
+                      onChange={event =>
+                        change({ columnUnits: withUnit(layout, i, event.currentTarget.value) })
+                      }
+                    >
+                      <option value="">in {layout.unit}</option>
+                      {BARE_UNITS.filter(u => u !== layout.unit || layout.columnUnits[i] === u).map(u => (
+                        <option key={u} value={u}>
+                          in {u}, this column
+                        </option>
+                      ))}
+                    </select>
+                  )}
+                </th>
+              ))}
+              <th scope="col">
+                <span className="hidden-label">Leave out</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {shown.map(line => (
+              <PreviewRow
+                key={line.row}
+                line={line}
+                layout={layout}
+                unit={unit}
+                errors={reading.errors.filter(e => e.row === line.row)}
+                strike={out => strike([line.row], out)}
+              />
+            ))}
+          </tbody>
+        </table>
+        {more > 0 && <p className="quiet">… and {more} rows more, read in the same way.</p>}
+      </div>
+      <p className="previewFoot">
+        {wrongRows.length > 0 && (
+          <button type="button" onClick={() => strike(wrongRows, true)}>
+            Leave out {wrongRows.length === 1 ? `row ${wrongRows[0]}` : `the ${wrongRows.length} wrong rows`}
+          </button>
+        )}
+        {struck.size > 0 && (
+          <>
+            <span>
+              {struck.size} {struck.size === 1 ? 'row is' : 'rows are'} left out:{' '}
+              {[...struck]
+                .sort((a, b) => a - b)
+                .slice(0, 12)
+                .join(', ')}
+              {struck.size > 12 && ' …'}
+            </span>
+            <button type="button" onClick={() => change({ struck: new Set() })}>
+              Take them all
+            </button>
+          </>
+        )}
+        {unused.length > 0 && <span className="quiet">Not used: {unused.join(', ')}.</span>}
+      </p>
+    </div>
+  )
+}
+
+function PreviewRow(props: {
+  line: FigureLine
+  layout: TableLayout
+  unit: LengthUnit
+  errors: readonly TableError[]
+  strike: (out: boolean) => void
+}) {
+  const { line, layout, unit, errors } = props
+  const out = layout.struck.has(line.row)
+  const extra = errors.filter(e => e.column > layout.roles.length)
+  return (
+    <tr className={out ? 'struck' : errors.length > 0 ? 'wrong' : undefined}>
+      <th scope="row" className="rowNumber">
+        {line.row}
+      </th>
+      {layout.roles.map((role, i) => {
+        const error = errors.find(e => e.column === i + 1)
+        const figure = line.figures[i]
+        return (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a cell is its place
+          <td key={i} className={role === 'unused' ? 'unused' : undefined}>
+            <span className="raw">{line.cells[i] ?? ''}</span>
+            {!out && figure != null && !Number.isNaN(figure) && (
+              <span className="read">
+                {isAngle(role) ? `${formatAngle(figure)}°` : formatLength(figure, unit)}
+              </span>
+            )}
+            {error && <CellFault error={error} />}
+          </td>
+        )
+      })}
+      <td>
+        {extra.map(e => (
+          <CellFault key={e.column} error={e} />
+        ))}
+        <label className="strike">
+          <input
+            type="checkbox"
+            checked={out}
+            aria-label={`Leave out row ${line.row}`}
+            onChange={event => props.strike(event.currentTarget.checked)}
+          />
+          leave out
+        </label>
+      </td>
+    </tr>
+  )
+}
+
+const CellFault = ({ error }: { error: TableError }) => (
+  <span className="cellFault" title={error.message}>
+    <span aria-hidden="true">⚠ </span>
+    {/^row \d+: /.test(error.message)
+      ? error.message
+      : error.reason || `${error.found === 'nothing' ? 'nothing here; ' : ''}wanted ${error.wanted}`}
+  </span>
+)
+
+const generalText = (e: TableError) =>
+  e.found.startsWith('no column for ')
+    ? `No column is the ${NAMES[e.found.replace('no column for ', '') as ColumnRole]}: choose it over its column.`
+    : e.message
+
+function columnName({ head }: TableReading, column: number): string {
+  return head?.cells[column]?.trim() || `Column ${column + 1}`
+}
+
+/** The column gets the role; the one that had it is no longer used. */
+const withRole = (roles: readonly ColumnRole[], column: number, role: ColumnRole): ColumnRole[] =>
+  roles.map((r, i) => (i === column ? role : r === role ? 'unused' : r))
+
+function withUnit({ columnUnits }: TableLayout, column: number, unit: string) {
+  const next: Record<number, BareUnit> = { ...columnUnits }
+  if (unit === '') delete next[column]
+  else next[column] = unit as BareUnit
+  return next
+}
