@@ -6,6 +6,7 @@ import type { Piece, SolvedRun } from '../../solve/types.ts'
 import type { Part } from '../../store/sessionStore.ts'
 import type { Ray } from './cameraRig.ts'
 import { fittingSize } from './hexMesh.ts'
+import type { ModelHit } from './rayModels.ts'
 import { rayMeetsSolid } from './raySolid.ts'
 import { supportStand } from './supportStand.ts'
 
@@ -19,6 +20,8 @@ export interface Pickable {
   readonly hidden: ReadonlySet<string>
   /** The run whose vertices have handles, or null. */
   readonly handlesOf: string | null
+  /** The part of a model that a ray meets first. Left out: no model is there. */
+  readonly meetModel?: (ray: Ray) => ModelHit | null
 }
 export interface Pick {
   readonly part: Part
@@ -33,12 +36,18 @@ const HANDLE_PX = 12
 const TUBE_PX = 5
 
 /**
- * What lies under a screen position: handles first, then tubes and fittings (even behind a solid), then solids.
+ * What lies under a screen position: handles first, then tubes and fittings (even behind a solid, which one can see
+ * through, but not behind a model), then solids and parts of models.
  *
  * @param reach how much wider than a mouse the pointer is: 2 for a finger.
  */
 export function pickAt(view: View, of: Pickable, x: number, y: number, reach = 1): Pick | null {
-  return pickHandle(view, of, x, y, reach) ?? pickSlender(view, of, x, y, reach) ?? pickSolid(view, of, x, y)
+  const handle = pickHandle(view, of, x, y, reach)
+  if (handle) return handle
+  const slender = pickSlender(view, of, x, y, reach)
+  const hit = of.meetModel?.(view.ray(x, y)) ?? null
+  if (slender && !(hit && covers(view, hit, slender))) return slender.pick
+  return pickBody(view, of, hit, x, y)
 }
 
 function pickHandle(view: View, of: Pickable, x: number, y: number, reach: number): Pick | null {
@@ -55,6 +64,18 @@ function pickHandle(view: View, of: Pickable, x: number, y: number, reach: numbe
     best = { part: { kind: 'point', run: run.id, point: route.ids[i]! }, at, handle: true }
   })
   return best
+}
+
+/** Whether a part of a model stands before a tube or fitting; one that it touches or holds is still seen. */
+function covers(view: View, hit: ModelHit, { pick, radius }: Slender): boolean {
+  if (hit.kind === 'keepOut' || hit.kind === 'leftOut') return false
+  const [model, slender] = [view.project(hit.point), view.project(pick.at)]
+  return model !== null && slender !== null && model.depth > slender.depth + 2 * radius
+}
+
+interface Slender {
+  readonly pick: Pick
+  readonly radius: number
 }
 
 /** The point of the segment nearest to a ray, and its part along the segment, 0 … 1. */
@@ -76,9 +97,9 @@ function chords(piece: Piece): Vec3[] {
   )
 }
 
-function pickSlender(view: View, of: Pickable, x: number, y: number, reach: number): Pick | null {
+function pickSlender(view: View, of: Pickable, x: number, y: number, reach: number): Slender | null {
   const ray = view.ray(x, y)
-  let best: { pick: Pick; score: number } | null = null
+  let best: (Slender & { score: number }) | null = null
   /** Inside its outline the nearest to the eye wins; beside it, the nearest to the cursor. */
   const offer = (a: Vec3, b: Vec3, radius: number, part: Part, nearer = 0) => {
     const { at } = nearestOnSegment(ray, a, b)
@@ -87,7 +108,7 @@ function pickSlender(view: View, of: Pickable, x: number, y: number, reach: numb
     const away = Math.hypot(seen.x - x, seen.y - y) - radius * seen.perMm
     if (away > TUBE_PX * reach) return
     const score = away > 0 ? 1e9 + away : -seen.depth - nearer
-    if (!best || score < best.score) best = { pick: { part, at, handle: false }, score }
+    if (!best || score < best.score) best = { pick: { part, at, handle: false }, radius, score }
   }
   for (const fitting of of.document.fittings) {
     const axis = unit(fitting.axis)
@@ -132,12 +153,15 @@ function pickSlender(view: View, of: Pickable, x: number, y: number, reach: numb
       for (let k = 1; k < points.length; k++) offer(points[k - 1]!, points[k]!, run.tube.od / 2, part)
     }
   })
-  return (best as { pick: Pick } | null)?.pick ?? null
+  return best
 }
 
-function pickSolid(view: View, of: Pickable, x: number, y: number): Pick | null {
+function pickBody(view: View, of: Pickable, met: ModelHit | null, x: number, y: number): Pick | null {
   const ray = view.ray(x, y)
-  let best: { pick: Pick; along: number } | null = null
+  let best: { pick: Pick; along: number } | null = met && {
+    pick: { part: { kind: 'model', model: met.model.id, key: met.key }, at: met.point, handle: false },
+    along: met.along,
+  }
   for (const solid of of.document.solids) {
     if (solid.shape === 'plane') continue
     const hit = rayMeetsSolid(ray, solid)

@@ -1,10 +1,22 @@
 import { solvedRuns } from '../../store/derived.ts'
 import { documentStore } from '../../store/documentStore.ts'
+import { loadedOf, modelStore } from '../../store/modelStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import type { Ray } from './cameraRig.ts'
 import type { Pickable } from './pick.ts'
+import { type ModelHit, rayMeetsModels } from './rayModels.ts'
 
 /** Routes are drawn on while laying out only: a review must not move a point by a slip of the hand. */
 export const canDraw = (): boolean => sessionStore.getState().mode === 'layingOut'
+
+/** The part of a model, as it is drawn now, that a ray meets first. */
+export function modelUnder(ray: Ray): ModelHit | null {
+  const { document } = documentStore.getState()
+  if (document.models.length === 0) return null
+  const { hiddenBodies: hidden, section } = sessionStore.getState()
+  const models = modelStore.getState()
+  return rayMeetsModels(ray, document, { treesOf: m => loadedOf(models, m)?.trees ?? [], hidden, section })
+}
 
 /** What can be hit in the scene now. */
 export function pickable(): Pickable {
@@ -15,5 +27,6 @@ export function pickable(): Pickable {
     solved: solvedRuns(document),
     hidden: hiddenRuns,
     handlesOf: showRoute && canDraw() ? runInHand : null,
+    meetModel: modelUnder,
   }
 }

@@ -2,10 +2,12 @@ import { insertVertex, setEnd } from '../../../document/edits.ts'
 import { runOf } from '../../../document/lookUp.ts'
 import type { Fitting, SkidDocument } from '../../../document/types.ts'
 import { addScaled, distance, unit, type Vec3 } from '../../../geometry/vec3.ts'
+import { bodyName } from '../../../skid/models/modelBodies.ts'
 import { solveRun } from '../../../solve/solveRun.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
 import { type Flat, lineThrough, planeThrough, underRay } from '../flat.ts'
+import { modelUnder } from '../pickable.ts'
 import { along, dragStep, rounded, tidy } from '../pointLimits.ts'
 import { rayMeetsSolid } from '../raySolid.ts'
 import { routeOf } from '../routeOf.ts'
@@ -74,6 +76,13 @@ function placeUnder(stage: Stage, route: Route, e: Move): Place | null {
       on = `on a face of ${solid.name}`
       flat = planeThrough(at, hit.normal)
       snapsHere = solid.shape === 'box'
+    }
+    const part = modelUnder(ray)
+    if (part && part.kind !== 'floor' && part.kind !== 'keepOut' && part.along < nearest) {
+      at = tidy(addScaled(part.point, part.normal, run.tube.od / 2))
+      on = `on a face of ${bodyName(part.model, part.names)}`
+      flat = planeThrough(at, part.normal)
+      snapsHere = false
     }
   }
   if (!at) return null
