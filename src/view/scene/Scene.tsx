@@ -3,6 +3,7 @@ import { useStore } from 'zustand'
 import type { Vec3 } from '../../geometry/vec3.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { ColourLegend } from '../colouring/ColourLegend.tsx'
 import { useDocument, useSession } from '../useStore.ts'
 import { watchFrames } from './frameWatch.ts'
 import { answer, followCamera } from './gestures/followCamera.ts'
@@ -85,6 +86,7 @@ export function Scene() {
       <Labels stage={stage} />
       <AxisMark stage={stage} />
       <ViewBar />
+      <ColourLegend />
       <Readout />
       {lost && (
         <p className="sceneLost" role="status">

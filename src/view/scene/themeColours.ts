@@ -1,4 +1,5 @@
 import { Color } from 'three'
+import { GROUP_COLOURS } from '../colouring/groups.ts'
 
 const NAMES = [
   'tube',
@@ -15,6 +16,7 @@ const NAMES = [
   'grid-strong',
   'line-strong',
   'panel',
+  ...GROUP_COLOURS,
 ] as const
 export type ThemeColours = Readonly<Record<(typeof NAMES)[number], Color>>
 

@@ -16,12 +16,37 @@ const COARSE_DETAIL: TubeDetail = { segments: 7, chordError: 2 }
 /** Positions of one tube that a graphics card takes without a pause. */
 const MOST_POSITIONS = 400_000
 
+const positionsOf = (pieces: readonly Piece[], { segments, chordError }: TubeDetail): number =>
+  pieces.reduce((sum, p) => sum + 2 * segments * (p.kind === 'arc' ? stepsOf(p, chordError) + 1 : 2), 0)
+
 /** The finest detail, full (or plain) at most, that keeps a tube's positions within reason. */
 export function detailFor(pieces: readonly Piece[], plain: boolean): TubeDetail {
-  const positions = ({ segments, chordError }: TubeDetail) =>
-    pieces.reduce((sum, p) => sum + 2 * segments * (p.kind === 'arc' ? stepsOf(p, chordError) + 1 : 2), 0)
   const finest = [FULL_DETAIL, PLAIN_DETAIL].slice(plain ? 1 : 0)
-  return finest.find(detail => positions(detail) <= MOST_POSITIONS) ?? COARSE_DETAIL
+  return finest.find(detail => positionsOf(pieces, detail) <= MOST_POSITIONS) ?? COARSE_DETAIL
+}
+
+/** For tubes of many, drawn as bars without a bore but for the finest. */
+const MANY_DETAILS: readonly { readonly detail: TubeDetail; readonly bored: boolean }[] = [
+  { detail: PLAIN_DETAIL, bored: true },
+  { detail: { segments: 10, chordError: 0.6 }, bored: false },
+  { detail: { segments: 8, chordError: 1.2 }, bored: false },
+  { detail: { segments: 6, chordError: 2 }, bored: false },
+]
+/** Positions of all tubes together: with antialiasing a graphics card is at work, without it perhaps a processor. */
+const MOST_OF_MANY = { full: 1_200_000, plain: 400_000 }
+
+/** One detail for all tubes of a skid of many runs: the finest that keeps all of them within reason. */
+export function detailForMany(
+  tubes: readonly (readonly Piece[])[],
+  plain: boolean,
+): { readonly detail: TubeDetail; readonly bored: boolean } {
+  const most = plain ? MOST_OF_MANY.plain : MOST_OF_MANY.full
+  return (
+    MANY_DETAILS.find(
+      ({ detail, bored }) =>
+        tubes.reduce((sum, pieces) => sum + positionsOf(pieces, detail) / (bored ? 1 : 2), 0) <= most,
+    ) ?? MANY_DETAILS.at(-1)!
+  )
 }
 
 function stepsOf(arc: ArcPiece, chordError: number): number {

@@ -1,10 +1,17 @@
 import { memo, useEffect, useMemo } from 'react'
 import { BufferAttribute, BufferGeometry, type Color, DoubleSide } from 'three'
 import type { Run } from '../../../document/types.ts'
-import type { SolvedRoute } from '../../../solve/types.ts'
+import type { Piece, SolvedRoute } from '../../../solve/types.ts'
 import type { Part } from '../../../store/sessionStore.ts'
 import type { ThemeColours } from '../themeColours.ts'
-import { detailFor, overrunDashes, overrunLines, PLAIN_DETAIL, tubeMesh } from '../tubeGeometry.ts'
+import {
+  detailFor,
+  overrunDashes,
+  overrunLines,
+  PLAIN_DETAIL,
+  type TubeMesh,
+  tubeMesh,
+} from '../tubeGeometry.ts'
 import { Dashes } from './Dashes.tsx'
 
 interface Props {
@@ -12,7 +19,7 @@ interface Props {
   readonly route: SolvedRoute
   readonly colours: ThemeColours
   readonly plain: boolean
-  readonly inHand: boolean
+  readonly look: TubeLook
   /** A gap between others is under review. */
   readonly faded: boolean
   /** A gap of this run is under review. */
@@ -20,6 +27,12 @@ interface Props {
   /** The selection and the hover, when they are of this run. */
   readonly selected: Part | null
   readonly hovered: Part | null
+}
+
+/** Colours of a tube's straights and bends; the same objects for as long as they are the same. */
+export interface TubeLook {
+  readonly straight: Color
+  readonly bend: Color
 }
 
 /** One bent tube, one geometry; what is selected or hovered is drawn over it from the same buffers. */
@@ -40,16 +53,16 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
   useMemo(() => {
     const colours = new Float32Array(mesh.pieceOf.length * 3)
     mesh.pieceOf.forEach((piece, i) => {
-      const c = p.colours[p.route.pieces[piece]?.kind === 'arc' ? 'tube-bend' : 'tube']
-      c.toArray(colours, i * 3)
+      const { straight, bend } = p.look
+      ;(p.route.pieces[piece]?.kind === 'arc' ? bend : straight).toArray(colours, i * 3)
     })
     geometry.setAttribute('color', new BufferAttribute(colours, 3))
-  }, [geometry, mesh, p.route, p.colours])
+  }, [geometry, mesh, p.route, p.look])
 
   // three compiles opaque and see-through materials apart: a change of kind wants a new one.
   const fadeKey = p.faded ? 'faded' : 'solid'
   const fade = { transparent: p.faded, opacity: p.faded ? 0.16 : 1, depthWrite: !p.faded }
-  const dashes = useMemo(() => overrunDashes(p.route.pieces, od * 0.5), [p.route, od])
+  const overrun = useMemo(() => [{ pieces: p.route.pieces, od }], [p.route, od])
   return (
     <>
       <mesh geometry={geometry}>
@@ -71,42 +84,55 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
         colour={p.colours.select}
         strength={0.9}
       />
-      {dashes.length > 0 && (
-        <>
-          <Dashes points={dashes} colour={p.colours.error} width={5} />
-          <Sleeves route={p.route} od={od} colour={p.colours.error} />
-        </>
-      )}
+      <Overruns tubes={overrun} colour={p.colours.error} />
     </>
   )
 })
 
-/** A red sleeve round every stretch where bends overrun each other, seen through the tube. */
-function Sleeves({ route, od, colour }: { route: SolvedRoute; od: number; colour: Color }) {
-  const sleeves = useMemo(
-    () =>
-      overrunLines(route.pieces).map(line => {
-        const { positions, normals, index } = tubeMesh([line], od * 1.3, 0, PLAIN_DETAIL)
-        const g = new BufferGeometry()
-        g.setAttribute('position', new BufferAttribute(positions, 3))
-        g.setAttribute('normal', new BufferAttribute(normals, 3))
-        g.setIndex(new BufferAttribute(index, 1))
-        return { g, straight: line.straight }
-      }),
-    [route, od],
-  )
-  useEffect(
-    () => () => {
-      for (const { g } of sleeves) g.dispose()
-    },
-    [sleeves],
-  )
-  return sleeves.map(({ g, straight }) => (
-    <mesh key={straight} geometry={g} renderOrder={2}>
-      <meshLambertMaterial color={colour} transparent opacity={0.45} depthTest={false} depthWrite={false} />
-    </mesh>
-  ))
+interface OverrunProps {
+  readonly tubes: readonly { readonly pieces: readonly Piece[]; readonly od: number }[]
+  readonly colour: Color
 }
+
+/** Where bends overrun each other: dashes along the backward stretches and a red sleeve round each, seen through the tube. */
+export const Overruns = memo(function Overruns({ tubes, colour }: OverrunProps) {
+  const dashes = useMemo(() => tubes.flatMap(t => overrunDashes(t.pieces, t.od * 0.5)), [tubes])
+  const sleeves = useMemo(() => {
+    const meshes = tubes.flatMap(t =>
+      overrunLines(t.pieces).map(line => tubeMesh([line], t.od * 1.3, 0, PLAIN_DETAIL)),
+    )
+    if (meshes.length === 0) return null
+    const g = new BufferGeometry()
+    const joined = (of: (m: TubeMesh) => Float32Array) =>
+      new BufferAttribute(Float32Array.from(meshes.flatMap(m => [...of(m)])), 3)
+    g.setAttribute(
+      'position',
+      joined(m => m.positions),
+    )
+    g.setAttribute(
+      'normal',
+      joined(m => m.normals),
+    )
+    let first = 0
+    const index = meshes.flatMap(m => {
+      const own = [...m.index].map(i => i + first)
+      first += m.pieceOf.length
+      return own
+    })
+    g.setIndex(index)
+    return g
+  }, [tubes])
+  useEffect(() => () => sleeves?.dispose(), [sleeves])
+  if (!sleeves) return null
+  return (
+    <>
+      <Dashes points={dashes} colour={colour} width={5} />
+      <mesh geometry={sleeves} renderOrder={2}>
+        <meshLambertMaterial color={colour} transparent opacity={0.45} depthTest={false} depthWrite={false} />
+      </mesh>
+    </>
+  )
+})
 
 type Range = { readonly start: number; readonly count: number }
 

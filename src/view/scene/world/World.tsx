@@ -11,12 +11,11 @@ import {
 } from 'three'
 import { useStore } from 'zustand'
 import { addScaled, distance } from '../../../geometry/vec3.ts'
-import { routePoints } from '../../../solve/solveRun.ts'
 import { solvedRuns } from '../../../store/derived.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { measureStore } from '../../../store/measureStore.ts'
 import { modelStore } from '../../../store/modelStore.ts'
-import { runIdOf, sessionStore } from '../../../store/sessionStore.ts'
+import { sessionStore } from '../../../store/sessionStore.ts'
 import { basis, eyeDistance, FOV_DEG } from '../cameraRig.ts'
 import { floorGrid, floorHeight } from '../floorGrid.ts'
 import { renderCut } from '../renderCut.ts'
@@ -31,10 +30,9 @@ import { Ghost } from './Ghost.tsx'
 import { Guides } from './Guides.tsx'
 import { Handles } from './Handles.tsx'
 import { MeasureMark } from './MeasureMark.tsx'
-import { RouteLine } from './RouteLines.tsx'
+import { Runs } from './Runs.tsx'
 import { SolidBody } from './Solids.tsx'
 import { SupportBody } from './Supports.tsx'
-import { TubeOfRun } from './Tubes.tsx'
 import { WorkPlane } from './WorkPlane.tsx'
 
 /** Loaded with the first model: most skids have none. */
@@ -47,8 +45,6 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
   const settled = useStore(documentStore, s => s.settled)
   const selection = useStore(sessionStore, s => s.selection)
   const hover = useStore(sessionStore, s => s.hover)
-  const runInHand = useStore(sessionStore, s => s.runInHand)
-  const showRoute = useStore(sessionStore, s => s.showRoute && s.mode === 'layingOut')
   const hidden = useStore(sessionStore, s => s.hiddenRuns)
   const gap = useStore(sessionStore, s => s.gap)
   const placing = useStore(sessionStore, s => s.tool === 'place')
@@ -77,8 +73,8 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
     [settled, hidden, hiddenBodies, models],
   )
   stage.bounds = bounds
-  const grid = useMemo(() => floorGrid(bounds, floorHeight(settled), unit), [bounds, settled, unit])
   const solved = solvedRuns(document)
+  const grid = useMemo(() => floorGrid(bounds, floorHeight(settled), unit), [bounds, settled, unit])
   const isCut = useStore(sessionStore, s => s.section !== null)
   useEffect(() => measureStore.subscribe(() => invalidate()), [invalidate])
   const uncut = useRef<Group>(null)
@@ -116,36 +112,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
           />
         ),
       )}
-      {document.runs.map((run, i) => {
-        if (hidden.has(run.id)) return null
-        const { route } = solved[i]!
-        const inHand = run.id === runInHand
-        return (
-          <group key={run.id}>
-            {route && (
-              <TubeOfRun
-                run={run}
-                route={route}
-                colours={colours}
-                plain={plain}
-                inHand={inHand}
-                faded={gap !== null && !gap.between.includes(run.id)}
-                inGap={gap?.between.includes(run.id) ?? false}
-                selected={runIdOf(selection) === run.id ? selection : null}
-                hovered={runIdOf(hover) === run.id ? hover : null}
-              />
-            )}
-            {(!route || (showRoute && inHand)) && (
-              <RouteLine
-                points={route ? route.points : pointsOf(document, run)}
-                colours={colours}
-                broken={!route}
-                inHand={inHand}
-              />
-            )}
-          </group>
-        )
-      })}
+      <Runs document={document} colours={colours} plain={plain} />
       {document.supports.map(support => {
         const i = hidden.has(support.run) ? -1 : document.runs.findIndex(r => r.id === support.run)
         const is = (part: typeof hover) => part?.kind === 'support' && part.support === support.id
@@ -175,12 +142,6 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
       </group>
     </>
   )
-}
-
-type Doc = Parameters<typeof routePoints>[0]
-function pointsOf(document: Doc, run: Doc['runs'][number]) {
-  const route = routePoints(document, run)
-  return 'points' in route ? route.points : run.vertices.map(v => v.at)
 }
 
 interface EyeProps {

@@ -1,0 +1,78 @@
+import { createStore } from 'zustand/vanilla'
+import type { Run } from '../document/types.ts'
+import { documentStore } from './documentStore.ts'
+import { sessionStore } from './sessionStore.ts'
+
+interface PickedState {
+  /** Ids of runs that the next action is for; apart from the one part that is selected. */
+  readonly picked: ReadonlySet<string>
+  /** Where a range of rows starts. */
+  readonly anchor: string | null
+  /** What was hidden before the picked runs were isolated; null when none are. */
+  readonly hiddenBefore: ReadonlySet<string> | null
+}
+
+/** Of this page alone: no file holds it. */
+export const pickedStore = createStore<PickedState>()(() => ({
+  picked: new Set(),
+  anchor: null,
+  hiddenBefore: null,
+}))
+
+const pick = (picked: Iterable<string>, anchor: string | null) =>
+  pickedStore.setState({ picked: new Set(picked), anchor })
+
+/** Picks these and no others. */
+export const pickRuns = (ids: readonly string[]): void => pick(ids, ids.at(-1) ?? null)
+export const pickNone = (): void => pick([], null)
+
+/** Picks the run or lets it go; a range starts at it. */
+export function togglePicked(id: string): void {
+  const next = new Set(pickedStore.getState().picked)
+  if (!next.delete(id)) next.add(id)
+  pick(next, id)
+}
+
+/** Picks what lies between the start of the range and `to` in the order given, both counted in, and no others. */
+export function pickRange(order: readonly string[], to: string): void {
+  const { anchor } = pickedStore.getState()
+  const [from, end] = [order.indexOf(anchor ?? to), order.indexOf(to)]
+  if (end < 0) return
+  const first = from < 0 ? end : from
+  pick(order.slice(Math.min(first, end), Math.max(first, end) + 1), order[first]!)
+}
+
+/** The picked runs that the document has, in its order. */
+export const pickedOf = (runs: readonly Run[], picked: ReadonlySet<string>): readonly Run[] =>
+  picked.size === 0 ? [] : runs.filter(r => picked.has(r.id))
+
+/** Hides or shows runs in the picture. They are checked all the same. */
+export function hideRuns(ids: Iterable<string>, hide: boolean): void {
+  const session = sessionStore.getState()
+  const hidden = new Set(session.hiddenRuns)
+  for (const id of ids) {
+    if (hide) hidden.add(id)
+    else hidden.delete(id)
+  }
+  session.set({ hiddenRuns: hidden })
+}
+
+/** Hides every run but these; `showAgain` goes back to what was hidden before. */
+export function isolateRuns(ids: ReadonlySet<string>): void {
+  const { hiddenRuns, set } = sessionStore.getState()
+  const others = documentStore.getState().settled.runs.flatMap(r => (ids.has(r.id) ? [] : [r.id]))
+  pickedStore.setState(state => ({ hiddenBefore: state.hiddenBefore ?? hiddenRuns }))
+  set({ hiddenRuns: new Set(others) })
+}
+export function showAgain(): void {
+  const { hiddenBefore } = pickedStore.getState()
+  if (!hiddenBefore) return
+  pickedStore.setState({ hiddenBefore: null })
+  sessionStore.getState().set({ hiddenRuns: hiddenBefore })
+}
+
+// Another document is opened, which leaves no history: its runs may have the same ids.
+documentStore.subscribe((now, before) => {
+  if (now.settled !== before.settled && now.past.length === 0 && now.future.length === 0)
+    pickedStore.setState({ picked: new Set(), anchor: null, hiddenBefore: null })
+})

@@ -1,0 +1,113 @@
+import type { Finding, Severity } from '../../checks/finding.ts'
+import type { LengthUnit } from '../../document/quantity.ts'
+import type { Run, SkidDocument } from '../../document/types.ts'
+import type { SolvedRun } from '../../solve/types.ts'
+import type { ColourBy } from '../../store/colouring.ts'
+import { worstOf } from '../panels/severity.ts'
+import { tubeName } from '../panels/tubeName.ts'
+
+/** Colours that the style sheet has, `--` left out; of state, and eight of kinds that mean nothing by themselves. */
+export const GROUP_COLOURS = [
+  'state-error',
+  'state-warning',
+  'state-not-checked',
+  'state-note',
+  'state-clear',
+  'kind-1',
+  'kind-2',
+  'kind-3',
+  'kind-4',
+  'kind-5',
+  'kind-6',
+  'kind-7',
+  'kind-rest',
+] as const
+export type GroupColour = (typeof GROUP_COLOURS)[number]
+
+/** With more kinds than this the smallest share a colour: more could not be told apart. */
+const KINDS = 7
+
+export type RunState = Severity | 'ok'
+
+export interface ColourGroup {
+  readonly key: string
+  readonly name: string
+  readonly colour: GroupColour
+  /** The state that it stands for, when it does: its mark is shown beside the colour. */
+  readonly state: RunState | null
+  readonly runs: readonly string[]
+}
+
+export interface Checked {
+  readonly byRun: ReadonlyMap<string, readonly Finding[]>
+  /** Every check was made. */
+  readonly complete: boolean
+}
+
+/** The worst that is known of a run; 'ok' only when everything was checked. */
+export function stateOfRun(run: Run, solved: SolvedRun | undefined, { byRun, complete }: Checked): RunState {
+  if (!solved?.route) return 'error'
+  return worstOf(byRun.get(run.id) ?? []) ?? (complete ? 'ok' : 'notChecked')
+}
+
+const STATES: readonly (readonly [state: RunState, name: string, colour: GroupColour])[] = [
+  ['error', 'Error', 'state-error'],
+  ['warning', 'Warning', 'state-warning'],
+  ['notChecked', 'Not checked', 'state-not-checked'],
+  ['note', 'Note', 'state-note'],
+  ['ok', 'Clear', 'state-clear'],
+]
+
+/** The runs by what their colour tells, states worst first, sizes by OD, services by name; none for 'none'. */
+export function colourGroups(
+  document: SkidDocument,
+  by: ColourBy,
+  unit: LengthUnit,
+  solved: ReadonlyMap<string, SolvedRun>,
+  checked: Checked,
+): readonly ColourGroup[] {
+  if (by === 'none') return []
+  if (by === 'state') {
+    const runs = gather(document.runs, run => stateOfRun(run, solved.get(run.id), checked))
+    return STATES.flatMap(([state, name, colour]) => {
+      const ids = runs.get(state)?.map(r => r.id)
+      return ids ? [{ key: state, name, colour, state, runs: ids }] : []
+    })
+  }
+  const kinds =
+    by === 'size'
+      ? [...gather(document.runs, run => tubeName(run.tube, unit))].sort(
+          ([, a], [, b]) => a[0]!.tube.od - b[0]!.tube.od || a[0]!.tube.wall - b[0]!.tube.wall,
+        )
+      : [...gather(document.runs, run => run.service.trim() || 'No service')].sort(([a], [b]) =>
+          a < b ? -1 : 1,
+        )
+  const large = new Set(
+    kinds.length <= KINDS ? kinds : [...kinds].sort(([, a], [, b]) => b.length - a.length).slice(0, KINDS),
+  )
+  const own = kinds.filter(kind => large.has(kind))
+  const rest = kinds.filter(kind => !large.has(kind)).flatMap(([, runs]) => runs.map(r => r.id))
+  const groups = own.map(
+    ([name, runs], i): ColourGroup => ({
+      key: name,
+      name,
+      colour: `kind-${(i + 1) as 1 | 2 | 3 | 4 | 5 | 6 | 7}`,
+      state: null,
+      runs: runs.map(r => r.id),
+    }),
+  )
+  if (rest.length === 0) return groups
+  const name = `${kinds.length - own.length} others`
+  return [...groups, { key: ' others', name, colour: 'kind-rest', state: null, runs: rest }]
+}
+
+function gather<K>(runs: readonly Run[], of: (run: Run) => K): Map<K, Run[]> {
+  const groups = new Map<K, Run[]>()
+  for (const run of runs) {
+    const key = of(run)
+    const have = groups.get(key)
+    if (have) have.push(run)
+    else groups.set(key, [run])
+  }
+  return groups
+}

@@ -1,0 +1,84 @@
+import { useThree } from '@react-three/fiber'
+import { useEffect, useLayoutEffect, useMemo } from 'react'
+import { type Material, MeshLambertMaterial, MeshPhongMaterial } from 'three'
+import type { Run } from '../../../document/types.ts'
+import type { SolvedRun } from '../../../solve/types.ts'
+import type { ThemeColours } from '../themeColours.ts'
+import { TubeBatch } from '../tubeBatch.ts'
+import { detailForMany } from '../tubeGeometry.ts'
+import { Overruns, type TubeLook } from './Tubes.tsx'
+
+interface Props {
+  readonly runs: readonly Run[]
+  /** In the order of `runs`. */
+  readonly solved: readonly SolvedRun[]
+  readonly hidden: ReadonlySet<string>
+  /** Runs that are drawn by themselves, over this. */
+  readonly apart: ReadonlySet<string>
+  readonly lookOf: (run: Run) => TubeLook
+  readonly colours: ThemeColours
+  readonly plain: boolean
+  /** A gap is under review: what is drawn here has no part in it. */
+  readonly faded: boolean
+}
+
+/** How long buffers are made before the next picture, ms: a skid of a thousand runs appears bit by bit. */
+const AT_ONCE_MS = 12
+const FADED = { transparent: true, opacity: 0.16, depthWrite: false }
+
+/** All tubes but those drawn apart, in few draw calls. */
+export function ManyTubes(p: Props) {
+  const invalidate = useThree(s => s.invalidate)
+  const batch = useMemo(() => new TubeBatch(), [])
+  const material = useMemo((): Material => {
+    const fade = p.faded ? FADED : {}
+    return p.plain
+      ? new MeshLambertMaterial({ vertexColors: true, ...fade })
+      : new MeshPhongMaterial({ vertexColors: true, shininess: 60, specular: '#3a4244', ...fade })
+  }, [p.plain, p.faded])
+  useEffect(() => () => batch.dispose(), [batch])
+  useEffect(() => () => material.dispose(), [material])
+  const { detail, bored } = useMemo(
+    () =>
+      detailForMany(
+        p.solved.flatMap(s => (s.route ? [s.route.pieces] : [])),
+        p.plain,
+      ),
+    [p.solved, p.plain],
+  )
+  useLayoutEffect(() => {
+    batch.set(
+      p.runs.flatMap((run, i) => {
+        const route = p.solved[i]?.route
+        if (!route) return []
+        const { od, wall } = run.tube
+        const shown = !p.hidden.has(run.id) && !p.apart.has(run.id)
+        return [{ id: run.id, route, od, wall: bored ? wall : 0, shown, ...p.lookOf(run) }]
+      }),
+      detail,
+    )
+    batch.setMaterial(material)
+    let next = 0
+    const step = () => {
+      next = batch.work(AT_ONCE_MS) ? 0 : requestAnimationFrame(step)
+      invalidate()
+    }
+    step()
+    return () => cancelAnimationFrame(next)
+  })
+  const overrun = useMemo(
+    () =>
+      p.runs.flatMap((run, i) => {
+        const route = p.solved[i]?.route
+        const drawn = route && !p.hidden.has(run.id) && !p.apart.has(run.id)
+        return drawn && route.straights.some(s => s < 0) ? [{ pieces: route.pieces, od: run.tube.od }] : []
+      }),
+    [p.runs, p.solved, p.hidden, p.apart],
+  )
+  return (
+    <>
+      <primitive object={batch.group} />
+      <Overruns tubes={overrun} colour={p.colours.error} />
+    </>
+  )
+}

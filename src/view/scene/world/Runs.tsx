@@ -1,0 +1,126 @@
+import { useMemo } from 'react'
+import type { Color } from 'three'
+import { useStore } from 'zustand'
+import type { Run, SkidDocument } from '../../../document/types.ts'
+import type { Vec3 } from '../../../geometry/vec3.ts'
+import { routePoints } from '../../../solve/solveRun.ts'
+import type { SolvedRun } from '../../../solve/types.ts'
+import { solvedRuns } from '../../../store/derived.ts'
+import { pickedStore } from '../../../store/pickedRuns.ts'
+import { runIdOf, sessionStore } from '../../../store/sessionStore.ts'
+import { useColouring } from '../../colouring/useColouring.ts'
+import type { ThemeColours } from '../themeColours.ts'
+import { Dashes } from './Dashes.tsx'
+import { ManyTubes } from './ManyTubes.tsx'
+import { RouteLine } from './RouteLines.tsx'
+import { type TubeLook, TubeOfRun } from './Tubes.tsx'
+
+/** Up to this many runs each is drawn by itself in full detail; beyond it only those that somebody points at. */
+const FEW = 40
+
+interface Props {
+  readonly document: SkidDocument
+  readonly colours: ThemeColours
+  readonly plain: boolean
+}
+
+/** All tubes: what is in hand, pointed at or under review by itself, the others of a large skid together. */
+export function Runs({ document, colours, plain }: Props) {
+  const { runs } = document
+  const selection = useStore(sessionStore, s => s.selection)
+  const hover = useStore(sessionStore, s => s.hover)
+  const runInHand = useStore(sessionStore, s => s.runInHand)
+  const showRoute = useStore(sessionStore, s => s.showRoute && s.mode === 'layingOut')
+  const hidden = useStore(sessionStore, s => s.hiddenRuns)
+  const gap = useStore(sessionStore, s => s.gap)
+  const solved = solvedRuns(document)
+  const lookOf = useLooks(colours)
+
+  const many = runs.length > FEW
+  const [selectedRun, hoveredRun] = [runIdOf(selection), runIdOf(hover)]
+  const apart = useMemo(
+    () => new Set([runInHand, selectedRun, hoveredRun, ...(gap?.between ?? [])].filter(id => id !== null)),
+    [runInHand, selectedRun, hoveredRun, gap],
+  )
+  const broken = useMemo(() => brokenLines(document, solved, hidden), [document, solved, hidden])
+  const inHand = runs.findIndex(r => r.id === runInHand)
+  const routeInHand = runInHand !== null && !hidden.has(runInHand) && solved[inHand]?.route
+
+  return (
+    <>
+      {many && (
+        <ManyTubes
+          runs={runs}
+          solved={solved}
+          hidden={hidden}
+          apart={apart}
+          lookOf={lookOf}
+          colours={colours}
+          plain={plain}
+          faded={gap !== null}
+        />
+      )}
+      {runs.map((run, i) => {
+        const route = solved[i]?.route
+        if (!route || hidden.has(run.id) || (many && !apart.has(run.id))) return null
+        return (
+          <TubeOfRun
+            key={run.id}
+            run={run}
+            route={route}
+            colours={colours}
+            plain={plain}
+            look={lookOf(run)}
+            faded={gap !== null && !gap.between.includes(run.id)}
+            inGap={gap?.between.includes(run.id) ?? false}
+            selected={selectedRun === run.id ? selection : null}
+            hovered={hoveredRun === run.id ? hover : null}
+          />
+        )
+      })}
+      {showRoute && routeInHand && (
+        <RouteLine points={routeInHand.points} colours={colours} broken={false} inHand />
+      )}
+      <Dashes points={broken} colour={colours.error} width={3} />
+    </>
+  )
+}
+
+/** What each run's tube looks like: picked, of its group's colour, or as all are. */
+function useLooks(colours: ThemeColours): (run: Run) => TubeLook {
+  const groups = useColouring()
+  const picked = useStore(pickedStore, s => s.picked)
+  return useMemo(() => {
+    const known = new Map<Color, TubeLook>()
+    const of = (straight: Color): TubeLook => {
+      let look = known.get(straight)
+      if (!look) {
+        look = { straight, bend: straight.clone().multiplyScalar(BEND_SHADE) }
+        known.set(straight, look)
+      }
+      return look
+    }
+    const plainLook = { straight: colours.tube, bend: colours['tube-bend'] }
+    const byRun = new Map(groups.flatMap(g => g.runs.map(id => [id, of(colours[g.colour])] as const)))
+    return run => (picked.has(run.id) ? of(colours.select) : (byRun.get(run.id) ?? plainLook))
+  }, [groups, picked, colours])
+}
+/** How much darker a bend is than the straights beside it. */
+const BEND_SHADE = 0.72
+
+/** Pairs of points along the sharp lines of runs that have no solution: that line is all there is to show. */
+function brokenLines(
+  document: SkidDocument,
+  solved: readonly SolvedRun[],
+  hidden: ReadonlySet<string>,
+): Vec3[] {
+  return document.runs.flatMap((run, i) => {
+    if (solved[i]?.route || hidden.has(run.id)) return []
+    const route = routePoints(document, run)
+    const points = 'points' in route ? route.points : run.vertices.map(v => v.at)
+    return points.slice(1).flatMap((p, k): Vec3[] => {
+      const pair = [points[k]!, p]
+      return pair.flat().every(Number.isFinite) ? pair : []
+    })
+  })
+}
