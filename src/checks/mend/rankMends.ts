@@ -31,24 +31,24 @@ export const rankOf = ({ first, last, bendsChanged, endsMoved }: Ranked): number
   endsMoved * 1e8 + bendsChanged * 1e4 + (last - first)
 
 /**
- * The best by rank and then by the way moved, one for each group of points and line of movement; the shortest way of
- * all is among them, for whoever would rather change bends than go far.
+ * The best by rank and then by the way moved; none that only moves more points the same way as another. The shortest
+ * way of all is among them, for whoever would rather change bends than go far.
  */
 export function chosen(found: readonly Mend[]): Mend[] {
   const ways: Mend[] = []
-  const isNew = (mend: Mend) =>
-    !ways.some(
-      w =>
-        w.runId === mend.runId &&
-        w.first === mend.first &&
-        w.last === mend.last &&
-        Math.abs(dot(w.direction, mend.direction)) > 1 - 1e-9,
-    )
+  const isNew = (mend: Mend) => !ways.some(w => isMoreOf(mend, w))
   const ranked = [...found].sort((a, b) => rankOf(a) - rankOf(b) || a.by - b.by)
   for (const mend of ranked) if (ways.length < MOST_WAYS && isNew(mend)) ways.push(mend)
   const [shortest] = [...ranked].sort((a, b) => a.endsMoved - b.endsMoved || a.by - b.by)
   if (shortest && isNew(shortest)) ways[Math.min(ways.length, MOST_WAYS - 1)] = shortest
   return ways
+}
+
+/** Whether a way moves what another moves and perhaps more, on the same line, at least as far and at no fewer bends. */
+function isMoreOf(mend: Mend, other: Mend): boolean {
+  if (mend.runId !== other.runId || mend.first > other.first || mend.last < other.last) return false
+  if (Math.abs(dot(mend.direction, other.direction)) <= 1 - 1e-9) return false
+  return mend.by >= other.by && mend.bendsChanged >= other.bendsChanged
 }
 
 /** Whether a failed move is a nearer miss than another: one that reached and broke something, by the shorter way. */

@@ -5,11 +5,13 @@ import { download, fileNameFor } from '../../store/files.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { Scene } from '../scene/Scene.tsx'
 import { useFindings } from '../useFindings.ts'
+import { useSession } from '../useStore.ts'
 import { ChangesPanel } from './ChangesPanel.tsx'
 import { DecisionPanel } from './DecisionPanel.tsx'
 import { count, type GroupBy, group, search } from './groups.ts'
 import { ReviewList } from './ReviewList.tsx'
 import { StaleList } from './StaleList.tsx'
+import { followGap } from './showFinding.ts'
 import './reviewing.css'
 
 const GROUPS: readonly { by: GroupBy; label: string }[] = [
@@ -27,6 +29,8 @@ export default function ReviewingView() {
   const [shown, setShown] = useState<'findings' | 'changes'>('findings')
   const [chosenId, setChosenId] = useState<string | null>(null)
   useEffect(() => () => sessionStore.getState().set({ gap: null }), [])
+  const unit = useSession(s => s.unit)
+  useEffect(() => followGap(unit), [unit])
   const counts = useMemo(() => count(decisions.decided), [decisions])
   const groups = useMemo(
     () => group(search(decisions.decided, text, document), by, document),

@@ -28,6 +28,7 @@ interface Label {
     | 'fitting'
     | 'solid'
     | 'gap'
+    | 'gapThen'
     | 'length'
     | 'overrun'
 }
@@ -58,6 +59,7 @@ export function Labels({ stage }: { stage: Stage }) {
     showRoute,
     hiddenRuns,
     gap: shownGap,
+    isGapThen: mend !== null,
     unit,
   })
   const places = useRef<readonly Label[]>(labels)
@@ -97,6 +99,7 @@ export function Labels({ stage }: { stage: Stage }) {
 
 const RANK: Record<Label['kind'], number> = {
   gap: -1,
+  gapThen: -1,
   length: 0,
   overrun: 1,
   numberLit: 0,
@@ -124,13 +127,15 @@ function boxOf({ text, kind }: Label) {
 
 type Seen = Pick<SessionState, 'runInHand' | 'selection' | 'hover' | 'showRoute' | 'hiddenRuns' | 'unit'> & {
   readonly gap: Omit<ShownGap, 'between'> | null
+  /** The gap is that of a ghost. */
+  readonly isGapThen: boolean
 }
 
 function labelsOf(document: SkidDocument, seen: Seen): Label[] {
   const labels: Label[] = []
   if (seen.gap) {
     const { from, to, text } = seen.gap
-    labels.push({ key: 'gap', at: lerp(from, to, 0.5), text, kind: 'gap' })
+    labels.push({ key: 'gap', at: lerp(from, to, 0.5), text, kind: seen.isGapThen ? 'gapThen' : 'gap' })
   }
   for (const part of [seen.hover, seen.selection]) {
     if (part?.kind === 'solid') {
