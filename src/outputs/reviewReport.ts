@@ -1,5 +1,6 @@
 import { type Decisions, isOpen } from '../checks/decisions.ts'
 import type { SkidDocument } from '../document/types.ts'
+import { nameOfBody } from '../skid/models/nameOfBody.ts'
 import { csvLines } from './csvCell.ts'
 
 const HEADER = [
@@ -23,7 +24,10 @@ const HEADER = [
 export function reviewCsv(document: SkidDocument, { decided, stale }: Decisions): string {
   const name = (id: string | null | undefined) =>
     id
-      ? (document.runs.find(r => r.id === id)?.tag ?? document.solids.find(s => s.id === id)?.name ?? id)
+      ? (document.runs.find(r => r.id === id)?.tag ??
+        document.solids.find(s => s.id === id)?.name ??
+        nameOfBody(document, id) ??
+        id)
       : ''
   const rows = decided.map(item => {
     const { finding, acceptance } = item

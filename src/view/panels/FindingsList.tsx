@@ -9,10 +9,11 @@ import { sessionStore } from '../../store/sessionStore.ts'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
 import { FindingFix } from './FindingFix.tsx'
+import { GiveFile } from './GiveFile.tsx'
 import { SeverityMark } from './SeverityMark.tsx'
 import { countsInWords, SEVERITY_WORD } from './severity.ts'
 import { usePart } from './usePart.ts'
-import { partOf, placeOfPart, whereInWords } from './wherePart.ts'
+import { bodyPartOf, partOf, placeOfPart, whereInWords } from './wherePart.ts'
 import './panels.css'
 
 /** How many findings are listed at a time. */
@@ -117,7 +118,7 @@ interface ItemProps {
 function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps) {
   const marks = usePart()
   const solved = solvedRunOf(document, finding.where.run)
-  const part = partOf(finding, solved)
+  const part = partOf(finding, solved) ?? bodyPartOf(finding.where, document)
   const figure = (value: number) =>
     finding.unit === 'mm'
       ? formatLength(value, unit, { withUnit: true })
@@ -173,6 +174,7 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
         )}
       </button>
       <FindingFix finding={finding} unit={unit} />
+      {part?.kind === 'model' && <GiveFile modelId={part.model} />}
     </li>
   )
 }

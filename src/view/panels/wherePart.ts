@@ -2,6 +2,7 @@ import type { Finding, Where } from '../../checks/finding.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import type { Vec3 } from '../../geometry/vec3.ts'
 import { lerp } from '../../geometry/vec3.ts'
+import { modelPartOf, nameOfBody } from '../../skid/models/nameOfBody.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { Part } from '../../store/sessionStore.ts'
 
@@ -22,8 +23,17 @@ export function partOf({ where }: Finding, solved: SolvedRun | null): Part | nul
   return point !== undefined && where.index !== null ? { kind: 'point', run, point } : { kind: 'run', run }
 }
 
+/** The solid, model or part of a model that a finding of no run is about; null when it is the document itself. */
+export function bodyPartOf({ run, other }: Where, document: SkidDocument): Part | null {
+  if (run !== null || other === undefined) return null
+  if (document.solids.some(s => s.id === other)) return { kind: 'solid', solid: other }
+  const found = modelPartOf(document, other)
+  return found && { kind: 'model', model: found.model.id, key: found.key }
+}
+
 /** Where it is, in words: "P-101, bend 2". */
 export function whereInWords(where: Where, document: SkidDocument): string {
+  if (where.run === null && where.kind === 'pair') return otherName(where.other, document)
   const run = document.runs.find(r => r.id === where.run)
   const tag = run?.tag ?? (where.run === null ? 'Skid' : where.run)
   const number = where.index === null ? '' : ` ${where.index + 1}`
@@ -46,6 +56,7 @@ const otherName = (id: string | undefined, document: SkidDocument): string =>
   document.runs.find(r => r.id === id)?.tag ??
   document.solids.find(s => s.id === id)?.name ??
   document.fittings.find(f => f.id === id)?.name ??
+  (id === undefined ? null : nameOfBody(document, id)) ??
   id ??
   'another part'
 

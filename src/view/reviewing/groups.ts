@@ -1,6 +1,7 @@
 import { type Decided, isOpen } from '../../checks/decisions.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import { nameOfBody } from '../../skid/models/nameOfBody.ts'
 
 export type GroupBy = 'run' | 'rule' | 'pair' | 'severity'
 
@@ -16,11 +17,16 @@ export function stateWord(item: Decided): 'open' | 'reopened' | 'accepted' | 'no
   return item.finding.severity === 'note' ? 'note' : 'open'
 }
 
-/** Name of a run, solid or fitting by its id; the id itself when the document no longer has it. */
+/** Name of a run, solid, fitting, model or part of one by its id; the id itself when the document no longer has it. */
 export function partName(document: SkidDocument, id: string): string {
   const run = document.runs.find(r => r.id === id)
   if (run) return run.tag
-  return document.solids.find(s => s.id === id)?.name ?? document.fittings.find(f => f.id === id)?.name ?? id
+  return (
+    document.solids.find(s => s.id === id)?.name ??
+    document.fittings.find(f => f.id === id)?.name ??
+    nameOfBody(document, id) ??
+    id
+  )
 }
 
 const title: Record<GroupBy, (item: Decided, document: SkidDocument) => string> = {
