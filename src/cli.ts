@@ -8,6 +8,7 @@ import { type BenchOptions, benchReport } from './bench/benchCommand.ts'
 import { BenchError } from './bench/benchError.ts'
 import { allFindings } from './checks/allFindings.ts'
 import { decide, isOpen } from './checks/decisions.ts'
+import { cutlist } from './cliCutList.ts'
 import {
   type Call,
   type CommandIo,
@@ -18,7 +19,7 @@ import {
   type Values,
 } from './cliInput.ts'
 import { modelsOf } from './cliModels.ts'
-import { cutlist, exportFile, sheet, strip } from './cliOutputs.ts'
+import { exportFile, sheet, strip } from './cliOutputs.ts'
 import { oneOf, ROW_OPTIONS, TABLE_OPTIONS, tableRuns } from './cliTable.ts'
 import { KNOWN_BENDERS } from './document/knownBenders.ts'
 import { LONGEST_DOCUMENT } from './document/readDocument.ts'
@@ -46,8 +47,10 @@ const HELP = `dogleg: from a tube route to its bend programme
   dogleg strip FILE --run TAG [--form lay|wrap] [--paper A4|A3|Letter] [--bar-x MM --bar-y MM] --out F.pdf
                                the marks 1:1 to lay along the stock or wrap round it; the bars as measured
                                on a first print correct the printer
-  dogleg cutlist FILE [--stock MM] [--json]
-                               all runs nested on stock lengths
+  dogleg cutlist FILE [--stock LEN[*COUNT]]… [--remnant LEN*COUNT]… [--kerf MM] [--trim MM]
+                 [--least-remnant MM] [--json | --out F.pdf|F.csv [--paper A4|A3|Letter]]
+                               all runs nested on stock (6000 when not given; 20ft*3: three of them) and what to
+                               order; --remnant "1200*2 of 12x1.5" when the runs are of several tubes
   dogleg export FILE [--run TAG] --to step|glb|stl|dxf|svg|csv|rows|json --out F
                                csv: the run's points, rows: its bend rows, svg: its drawing
   dogleg rows FILE.csv --clr MM
@@ -89,7 +92,10 @@ const COMMANDS: Readonly<
   },
   clearance: { options: ['json', 'models', ...OF_A_TABLE, 'within'], run: clearance },
   bench: { options: ['json', ...OF_A_TABLE, 'run', 'lead'], run: bench },
-  cutlist: { options: ['json', ...OF_A_TABLE, 'stock'], run: cutlist },
+  cutlist: {
+    options: ['json', ...OF_A_TABLE, 'stock', 'remnant', 'kerf', 'trim', 'least-remnant', 'out', 'paper'],
+    run: cutlist,
+  },
   sheet: {
     options: [...OF_A_TABLE, 'models', 'run', 'out', 'paper', 'app-url'],
     run: sheet,

@@ -45,7 +45,11 @@ export const OPTIONS = {
   form: { type: 'string' },
   'bar-x': { type: 'string' },
   'bar-y': { type: 'string' },
-  stock: { type: 'string' },
+  stock: { type: 'string', multiple: true },
+  remnant: { type: 'string', multiple: true },
+  kerf: { type: 'string' },
+  trim: { type: 'string' },
+  'least-remnant': { type: 'string' },
   'app-url': { type: 'string' },
   columns: { type: 'string' },
   delimiter: { type: 'string' },
@@ -54,7 +58,11 @@ export const OPTIONS = {
   turns: { type: 'string' },
   lengths: { type: 'string' },
 } as const
-export type Values = { readonly [K in keyof typeof OPTIONS]?: string | boolean | undefined }
+export type Values = {
+  readonly [K in keyof typeof OPTIONS]?: (typeof OPTIONS)[K] extends { multiple: true }
+    ? string[] | undefined
+    : string | boolean | undefined
+}
 
 /** One command's file, options and way out. */
 export interface Call {
@@ -113,10 +121,20 @@ function benderOption(values: Values) {
   throw new BadInput(`--bender: found "${values.bender}"; wanted one of ${ids}`)
 }
 
+/** The option's length in mm, ≥ 0; undefined when it is not given. */
+export function lengthOrNothing(values: Values, name: 'kerf' | 'trim' | 'least-remnant'): number | undefined {
+  const text = values[name]
+  if (typeof text !== 'string') return undefined
+  const length = parseLength(text, 'mm')
+  if (!length.ok) throw new BadInput(`--${name}: found "${text}"; wanted a length in mm (${length.reason})`)
+  if (!(length.mm >= 0)) throw new BadInput(`--${name}: found ${length.mm} mm; wanted 0 or more`)
+  return length.mm
+}
+
 /** The option's length in mm, > 0. */
 export function lengthOption(
   values: Values,
-  name: 'od' | 'wall' | 'clr' | 'within' | 'stock' | 'bar-x' | 'bar-y',
+  name: 'od' | 'wall' | 'clr' | 'within' | 'bar-x' | 'bar-y',
 ): number {
   const text = values[name]
   if (typeof text !== 'string')

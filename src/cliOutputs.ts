@@ -3,9 +3,7 @@ import { allFindings } from './checks/allFindings.ts'
 import { type Call, documentFrom, lengthOption } from './cliInput.ts'
 import { modelsOf } from './cliModels.ts'
 import type { SkidDocument } from './document/types.ts'
-import { cutList } from './outputs/cutList.ts'
 import {
-  cutListCommand,
   EXPORTS,
   type ExportKind,
   exportCommand,
@@ -73,17 +71,6 @@ export async function strip(call: Call): Promise<number> {
   return 0
 }
 
-/** `cutlist FILE`: all runs nested on stock. Exit 1 when a run could not be put in it. */
-export async function cutlist({ file, values, io }: Call): Promise<number> {
-  const document = await documentFrom(file, values, io)
-  const solved = solveDocument(document)
-  const stock = values.stock === undefined ? {} : { stockLengths: [lengthOption(values, 'stock')] }
-  const { leftOut } = cutList(document, solved, stock)
-  for (const { tag, reason } of leftOut) io.err(`dogleg: ${tag} is not in the cut list: ${reason}\n`)
-  io.out(cutListCommand(document, solved, { ...stock, format: values.json ? 'json' : 'text' }))
-  return leftOut.length > 0 ? 1 : 0
-}
-
 async function jobOf({ file, values, io }: Call): Promise<{
   document: SkidDocument
   solved: SolvedRun[]
@@ -102,7 +89,7 @@ const tagsOf = (solved: readonly SolvedRun[]) => solved.map(s => `"${s.tag}"`).j
 const runOption = ({ values }: Call): { run?: string } =>
   typeof values.run === 'string' ? { run: values.run } : {}
 
-function paperOption({ values }: Call): 'A4' | 'A3' | 'Letter' {
+export function paperOption({ values }: Call): 'A4' | 'A3' | 'Letter' {
   const paper = values.paper ?? 'A4'
   if (paper === 'A4' || paper === 'A3' || paper === 'Letter') return paper
   throw new BadInput(`--paper: found "${paper}"; wanted A4, A3 or Letter`)
@@ -118,7 +105,7 @@ function appUrlOption({ values }: Call): string | null {
   )
 }
 
-function outOption({ values }: Call): string {
+export function outOption({ values }: Call): string {
   if (typeof values.out === 'string' && values.out !== '') return values.out
   throw new BadInput('--out: found nothing; wanted the file to write')
 }

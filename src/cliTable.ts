@@ -19,7 +19,7 @@ export const TABLE_OPTIONS = ['columns', 'delimiter', 'decimal', 'unit'] as cons
 /** Those that only bend rows have besides. */
 export const ROW_OPTIONS = ['turns', 'lengths'] as const
 
-type Given = { readonly [option: string]: string | boolean | undefined }
+type Given = { readonly [option: string]: string | boolean | readonly string[] | undefined }
 
 const DELIMITERS: Readonly<Record<string, Delimiter>> = { comma: ',', semicolon: ';', tab: '\t', space: ' ' }
 const FIGURES: Readonly<Record<string, Figures>> = { point: 'point', comma: 'comma' }

@@ -22,6 +22,7 @@ const CORE = ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'ch
 /** Files at the top of src that run without the page: never store or view. */
 const CORE_ENTRIES = [
   'cli.ts',
+  'cliCutList.ts',
   'cliInput.ts',
   'cliOutputs.ts',
   'cliModels.ts',

@@ -19,9 +19,15 @@ export interface Remnant {
   readonly count: number
 }
 
+/** A length that can be bought, mm, and how many there are; null when there is no end of them. */
+export interface StockLength {
+  readonly length: number
+  readonly count: number | null
+}
+
 export interface CutOptions {
-  /** Lengths that can be bought, mm; the fewest millimetres bought win. Default 6000. */
-  readonly stockLengths?: readonly number[]
+  /** What can be bought; the fewest millimetres bought win. Default: 6 m lengths without end. */
+  readonly stock?: readonly StockLength[]
   readonly remnants?: readonly Remnant[]
   /** What the saw takes at each cut, mm ≥ 0. Default 2. */
   readonly kerf?: number
@@ -89,25 +95,31 @@ export function cutList(
   solved: readonly SolvedRun[],
   options: CutOptions = {},
 ): CutList {
-  const { stockLengths = [SIX_METRES], remnants = [], kerf = 2, endTrim = 5, leastRemnant = 300 } = options
+  const {
+    stock = [{ length: SIX_METRES, count: null }],
+    remnants = [],
+    kerf = 2,
+    endTrim = 5,
+    leastRemnant = 300,
+  } = options
   for (const [place, value] of Object.entries({ kerf, endTrim, leastRemnant }))
     if (!(Number.isFinite(value) && value >= 0))
       throw new OutputError(`cut list: ${place}`, `${value}`, '0 mm or more')
-  if (stockLengths.length === 0) throw new OutputError('cut list: stock lengths', 'none', 'at least one')
-  for (const length of [...stockLengths, ...remnants.map(r => r.length)])
+  if (stock.length + remnants.length === 0)
+    throw new OutputError('cut list: stock lengths', 'none', 'at least one')
+  for (const { length } of [...stock, ...remnants])
     if (!(Number.isFinite(length) && length > endTrim))
       throw new OutputError(
         'cut list: stock length',
         `${length} mm`,
         `more than the end trim of ${endTrim} mm`,
       )
-  for (const r of remnants)
-    if (!(Number.isInteger(r.count) && r.count >= 0))
-      throw new OutputError(
-        `cut list: remnant ${r.name}`,
-        `a count of ${r.count}`,
-        'a whole number, 0 or more',
-      )
+  for (const { place, count } of [
+    ...stock.map(s => ({ place: `stock of ${s.length} mm`, count: s.count })),
+    ...remnants.map(r => ({ place: `remnant ${r.name}`, count: r.count })),
+  ])
+    if (count !== null && !(Number.isInteger(count) && count >= 0))
+      throw new OutputError(`cut list: ${place}`, `a count of ${count}`, 'a whole number, 0 or more')
 
   const leftOut: { tag: string; reason: string }[] = []
   const wanted = new Map<string, { runId: string; tag: string; length: number }[]>()
@@ -135,9 +147,11 @@ export function cutList(
       ...remnants
         .filter(r => tubeKey(r) === key && r.count > 0)
         .map(r => ({ name: r.name, length: r.length, remnant: true, count: r.count as number | null })),
-      ...stockLengths.map(length => ({ name: 'stock', length, remnant: false, count: null })),
+      ...stock
+        .filter(s => s.count !== 0)
+        .map(s => ({ name: 'stock', length: s.length, remnant: false, count: s.count })),
     ]
-    const longest = Math.max(...kinds.map(k => k.length)) - endTrim
+    const longest = Math.max(0, ...kinds.map(k => k.length - endTrim))
     for (const p of pieces)
       if (p.length > longest + 1e-9)
         throw new OutputError(
@@ -146,11 +160,7 @@ export function cutList(
           `at most ${longest} mm, the longest stock less its end trim`,
         )
     // Each piece takes its kerf with it; the last one on a bar needs none, so the bar has one kerf more room.
-    const nesting = nestOnStock(
-      pieces.map(p => p.length + kerf),
-      kinds.map(k => ({ room: k.length - endTrim + kerf, cost: k.remnant ? 0 : k.length, count: k.count })),
-      options.mostNodes,
-    )
+    const nesting = nested(tube, pieces, kinds, { kerf, endTrim, mostNodes: options.mostNodes })
     let cuts = 0
     const bars = nesting.bars.map(({ kind, pieces: which }): CutBar => {
       const { name, length, remnant } = kinds[kind]!
@@ -198,6 +208,31 @@ export function cutList(
     }
   })
   return { groups, leftOut, kerf, endTrim, leastRemnant }
+}
+
+/** @throws OutputError when the limited stock does not hold all pieces. */
+function nested(
+  tube: { readonly od: number; readonly wall: number; readonly material: string },
+  pieces: readonly { readonly length: number }[],
+  kinds: readonly { readonly length: number; readonly remnant: boolean; readonly count: number | null }[],
+  { kerf, endTrim, mostNodes }: { kerf: number; endTrim: number; mostNodes: number | undefined },
+) {
+  try {
+    return nestOnStock(
+      pieces.map(p => p.length + kerf),
+      kinds.map(k => ({ room: k.length - endTrim + kerf, cost: k.remnant ? 0 : k.length, count: k.count })),
+      mostNodes,
+    )
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error
+    const there = kinds.reduce((a, k) => a + k.length * (k.count ?? Number.POSITIVE_INFINITY), 0)
+    const all = pieces.reduce((a, p) => a + p.length, 0)
+    throw new OutputError(
+      `cut list: tube ${Number(tube.od.toFixed(3))} x ${Number(tube.wall.toFixed(3))} mm, ${tube.material}`,
+      `${pieces.length} pieces, ${all.toFixed(1)} mm with no kerf, for ${there.toFixed(1)} mm of stock`,
+      'stock that holds them all: more lengths, or one without end',
+    )
+  }
 }
 
 const tubeKey = (t: { od: number; wall: number; material: string }) =>

@@ -1,11 +1,13 @@
 import type { SkidDocument } from '../document/types.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { billOfMaterial, materialQuantity } from './billOfMaterial.ts'
 import type { CutBar, CutList } from './cutList.ts'
 import type { PaperSize } from './fabricationSheet.ts'
 import { textWidth } from './helvetica.ts'
 import { BLACK, GREY, line, PALE, type PaperItem, type PaperPage, rectangle, words } from './paper.ts'
 import { flow, gap, heading, sentences, table, type Unit } from './sheetFlow.ts'
 import { fitted } from './titleBlock.ts'
-import { billOfMaterial, provenSentence, tubeName } from './writeCutList.ts'
+import { piecesInWords, provenSentence, tubeName, wasteShare } from './writeCutList.ts'
 import { writePdf } from './writePdf.ts'
 
 export interface CutSheetOptions {
@@ -23,7 +25,12 @@ const EDGE = 12
 const BAR = 6
 
 /** The cut list for the saw: each bar drawn with its pieces in the order of cutting, then what to order. mm. */
-export function cutListPages(document: SkidDocument, list: CutList, options: CutSheetOptions): PaperPage[] {
+export function cutListPages(
+  document: SkidDocument,
+  solved: readonly SolvedRun[],
+  list: CutList,
+  options: CutSheetOptions,
+): PaperPage[] {
   const [width, height] = SIZES[options.paper ?? 'A4']
   const w = width - 2 * EDGE
   const units: Unit[] = [
@@ -41,7 +48,7 @@ export function cutListPages(document: SkidDocument, list: CutList, options: Cut
       heading(tubeName(g), w),
       ...sentences(
         [
-          `${g.pieces} pieces, ${g.net.toFixed(1)} net; new stock ${g.bought.toFixed(1)}: ${provenSentence(g)}. Kerf ${g.kerf.toFixed(1)}, trim ${g.trim.toFixed(1)}, scrap ${g.scrap.toFixed(1)}, remnants ${g.remnants.toFixed(1)}.`,
+          `${piecesInWords(g.pieces)}, ${g.net.toFixed(1)} net; new stock ${g.bought.toFixed(1)}: ${provenSentence(g)}. Waste ${(100 * wasteShare(g)).toFixed(1)} %: kerf ${g.kerf.toFixed(1)}, trim ${g.trim.toFixed(1)}, scrap ${g.scrap.toFixed(1)}. Kept as remnants ${g.remnants.toFixed(1)}.`,
         ],
         w,
       ),
@@ -65,17 +72,13 @@ export function cutListPages(document: SkidDocument, list: CutList, options: Cut
     heading('Bill of material', w),
     ...table(
       [
-        { title: 'Item', width: w * 0.36, bold: true },
-        { title: 'Quantity', width: w * 0.12, right: true },
-        { title: 'Unit', width: w * 0.08 },
-        { title: 'Note', width: w * 0.44 },
+        { title: 'Kind', width: w * 0.12 },
+        { title: 'Item', width: w * 0.3, bold: true },
+        { title: 'Quantity', width: w * 0.1, right: true },
+        { title: 'Unit', width: w * 0.07 },
+        { title: 'Note', width: w * 0.41 },
       ],
-      billOfMaterial(document, list).map(m => [
-        m.item,
-        m.unit === 'm' ? m.quantity.toFixed(3) : String(m.quantity),
-        m.unit,
-        m.note,
-      ]),
+      billOfMaterial(document, solved, list).map(m => [m.kind, m.item, materialQuantity(m), m.unit, m.note]),
     ),
   )
   const columns = flow(units, () => ({ x: EDGE, y: EDGE + 12, w, h: height - 2 * EDGE - 12 }))
@@ -126,8 +129,13 @@ function barUnits(bar: CutBar, number: number, w: number, longest: number, trim:
 }
 
 /** The cut list as a PDF; the same list and date give the same bytes. */
-export const cutListPdf = (document: SkidDocument, list: CutList, options: CutSheetOptions): Uint8Array =>
-  writePdf(cutListPages(document, list, options), {
+export const cutListPdf = (
+  document: SkidDocument,
+  solved: readonly SolvedRun[],
+  list: CutList,
+  options: CutSheetOptions,
+): Uint8Array =>
+  writePdf(cutListPages(document, solved, list, options), {
     title: `Cut list ${document.name}`,
     author: '',
     date: options.date,

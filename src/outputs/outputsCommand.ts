@@ -3,6 +3,7 @@ import type { SkidDocument } from '../document/types.ts'
 import { writePoints, writeRows } from '../document/writeTable.ts'
 import { rowsOf } from '../solve/rows.ts'
 import type { SolvedRun } from '../solve/types.ts'
+import { billOfMaterial, billOfMaterialCsv, materialQuantity } from './billOfMaterial.ts'
 import { type CutOptions, cutList } from './cutList.ts'
 import { type CutSheetOptions, cutListPdf } from './cutListSheet.ts'
 import { type SheetOptions, sheetPdf } from './fabricationSheet.ts'
@@ -11,7 +12,7 @@ import { OutputError } from './outputError.ts'
 import { runDrawing } from './runDrawing.ts'
 import { routeOrThrow, solidTubes } from './solidTubes.ts'
 import { solveReport } from './solveReport.ts'
-import { billOfMaterial, billOfMaterialCsv, cutListCsv, cutListText } from './writeCutList.ts'
+import { cutListCsv, cutListText } from './writeCutList.ts'
 import { writeDxf } from './writeDxf.ts'
 import { writeGlb } from './writeGlb.ts'
 import { writeStep } from './writeStep.ts'
@@ -61,14 +62,15 @@ export function cutListCommand(
   const list = cutList(document, solved, options)
   switch (options.format ?? 'text') {
     case 'json':
-      return `${JSON.stringify({ ...list, material: billOfMaterial(document, list) }, null, 2)}\n`
+      return `${JSON.stringify({ ...list, material: billOfMaterial(document, solved, list) }, null, 2)}\n`
     case 'csv':
       return cutListCsv(list)
     case 'material':
-      return billOfMaterialCsv(billOfMaterial(document, list))
+      return billOfMaterialCsv(billOfMaterial(document, solved, list))
     case 'text': {
-      const material = billOfMaterial(document, list).map(
-        m => `  ${m.item}: ${m.unit === 'm' ? m.quantity.toFixed(3) : m.quantity} ${m.unit}  (${m.note})`,
+      const material = billOfMaterial(document, solved, list).map(
+        m =>
+          `  ${m.kind === 'unused fitting' ? 'unused: ' : ''}${m.item}: ${materialQuantity(m)} ${m.unit}  (${m.note})`,
       )
       return `${cutListText(list)}\nBILL OF MATERIAL\n${material.join('\n')}\n`
     }
@@ -80,7 +82,7 @@ export const cutListSheetCommand = (
   document: SkidDocument,
   solved: readonly SolvedRun[],
   options: CutOptions & CutSheetOptions,
-): Uint8Array => cutListPdf(document, cutList(document, solved, options), options)
+): Uint8Array => cutListPdf(document, solved, cutList(document, solved, options), options)
 
 export const EXPORTS = ['step', 'glb', 'stl', 'dxf', 'csv', 'rows', 'svg', 'json'] as const
 export type ExportKind = (typeof EXPORTS)[number]

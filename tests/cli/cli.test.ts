@@ -77,7 +77,9 @@ describe('solve', () => {
     expect(out).toMatch(/1 {4}264\.00 +90\.00/)
     expect(out).toMatch(/cut length .*\(with 22 insertion at A, 22 insertion at B, 3 trim\)/)
     expect(out).toContain('0 open, 0 accepted, 1 not checked, 0 notes')
-    expect(out).toMatch(/NOT CHECKED .*Pump frame: clearance not checked, its file pump-frame\.stp is not at hand\./)
+    expect(out).toMatch(
+      /NOT CHECKED .*Pump frame: clearance not checked, its file pump-frame\.stp is not at hand\./,
+    )
   })
 
   test('of a route without solution says why on stderr, keeps its place in the JSON, and is open', async () => {
@@ -265,6 +267,30 @@ describe('files for the shop and the office', () => {
     expect(out).toContain('TAG-r2')
     const json = JSON.parse((await dogleg('cutlist d.json --json', file)).out)
     expect(json.groups[0].pieces).toBe(2)
+    expect(json.material.map((m: { kind: string }) => m.kind)).toEqual([
+      'tube',
+      'fitting',
+      'fitting',
+      'support',
+    ])
+  })
+
+  test('cutlist takes stock with and without an end, leftovers, kerf, trim and the least remnant', async () => {
+    const call =
+      'cutlist d.json --json --stock 1000*1 --stock 39.5in --remnant 1040*1 --kerf 1/16in --trim 0 --least-remnant 20'
+    const { code, out } = await dogleg(call, file)
+    const list = JSON.parse(out)
+    expect([code, list.kerf, list.endTrim, list.leastRemnant]).toEqual([0, 1.5875, 0, 20])
+    // r1 needs 1019 mm and fits the remnant only; r2 needs 903 mm: the shorter stock that is bought.
+    expect(list.groups[0].bars.map((b: { length: number }) => b.length).sort()).toEqual([1000, 1040])
+    expect(list.groups[0].bought).toBe(1000)
+  })
+
+  test('cutlist writes the same list as PDF and as CSV', async () => {
+    const { written } = await dogleg('cutlist d.json --out f.pdf --paper Letter', file)
+    expect(Buffer.from(written['f.pdf']!).toString('latin1')).toMatch(/^%PDF-1\.4[\s\S]*TAG-r2/)
+    const csv = (await dogleg('cutlist d.json --out f.csv', file)).written['f.csv']
+    expect(String(csv)).toMatch(/^od mm,wall mm,material/)
   })
 
   test.each([
@@ -276,6 +302,14 @@ describe('files for the shop and the office', () => {
     ['strip d.json --out f', /--run: found nothing; wanted one of "TAG-r1"/],
     ['strip d.json --run TAG-r1 --bar-x 99 --out f', /wanted both bars/],
     ['cutlist d.json --stock 100', /stock/],
+    ['cutlist d.json --stock long', /--stock: found "long", wanted a length, as in 6000, 20ft or 1200\*2/],
+    ['cutlist d.json --stock 6000*1.5', /--stock: found "6000\*1.5", wanted .* a whole number behind the \*/],
+    ['cutlist d.json --stock 1200*1', /found 2 pieces, .* of stock, wanted stock that holds them all/],
+    ['cutlist d.json --remnant 900*2of', /--remnant: found "900\*2of"/],
+    ['cutlist d.json --kerf -1', /--kerf/],
+    ['cutlist d.json --trim 1,5', /--trim: found "1,5"; wanted a length in mm/],
+    ['cutlist d.json --out f.txt', /--out: found "f.txt"; wanted a name that ends in .pdf or .csv/],
+    ['sheet d.json --run TAG-r1 --app-url here --out f', /--app-url: found "here"; wanted the app's address/],
   ])('%s is refused and writes nothing', async (args, reason) => {
     const { code, err, written } = await dogleg(args, file)
     expect([code, written]).toEqual([2, {}])

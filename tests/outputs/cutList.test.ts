@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest'
 import type { SkidDocument } from '../../src/document/types.ts'
+import { billOfMaterial, billOfMaterialCsv } from '../../src/outputs/billOfMaterial.ts'
 import { type CutList, cutList, TWENTY_FEET } from '../../src/outputs/cutList.ts'
 import { cutListPages } from '../../src/outputs/cutListSheet.ts'
 import { overlappingTexts } from '../../src/outputs/sheetFlow.ts'
-import { billOfMaterial, billOfMaterialCsv, cutListCsv, cutListText } from '../../src/outputs/writeCutList.ts'
+import { cutListCsv, cutListText } from '../../src/outputs/writeCutList.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { SAMPLE, SOLVED } from './sampleDocument.ts'
 
@@ -64,14 +65,14 @@ test('remnants are used before new stock, and no more of them than there are', (
   expect([both.groups[0]!.bought, both.groups[0]!.proven]).toEqual([0, true])
   const one = cutList(document, solved, {
     remnants: [{ ...remnant, count: 1 }],
-    stockLengths: [1500, TWENTY_FEET],
+    stock: [1500, TWENTY_FEET].map(length => ({ length, count: null })),
   })
   expectBars(one)
   expect(one.groups[0]!.bars.filter(b => b.remnant).length).toBe(1)
   expect(one.groups[0]!.bought).toBe(1500)
   const other = cutList(document, solved, {
     remnants: [{ ...remnant, wall: 1 }],
-    stockLengths: [1500, TWENTY_FEET],
+    stock: [1500, TWENTY_FEET].map(length => ({ length, count: null })),
   })
   expect(other.groups[0]!.bars.every(b => !b.remnant)).toBe(true)
 })
@@ -79,7 +80,7 @@ test('remnants are used before new stock, and no more of them than there are', (
 test('pieces that fill the bar to the last millimetre need no cut at its end', () => {
   const document: SkidDocument = { ...SAMPLE, runs: [{ ...SAMPLE.runs[2]!, quantity: 2 }] }
   const list = cutList(document, solveDocument(document), {
-    stockLengths: [480 * 2 + 3 + 5],
+    stock: [{ length: 480 * 2 + 3 + 5, count: null }],
     kerf: 3,
     endTrim: 5,
   })
@@ -103,11 +104,11 @@ test('a run without a route is left out by name with its reason', () => {
 })
 
 test('a piece longer than the stock, a negative kerf and an empty stock list are refused by name', () => {
-  expect(() => cutList(SAMPLE, SOLVED, { stockLengths: [600] })).toThrow(
+  expect(() => cutList(SAMPLE, SOLVED, { stock: [{ length: 600, count: null }] })).toThrow(
     /run T-101: found a cut length of 1\d+\.\d mm, wanted at most 595 mm/,
   )
   expect(() => cutList(SAMPLE, SOLVED, { kerf: -1 })).toThrow(/cut list: kerf: found -1/)
-  expect(() => cutList(SAMPLE, SOLVED, { stockLengths: [] })).toThrow(/stock lengths: found none/)
+  expect(() => cutList(SAMPLE, SOLVED, { stock: [] })).toThrow(/stock lengths: found none/)
 })
 
 test('the CSV keeps full precision and no tag becomes a formula', () => {
@@ -117,8 +118,8 @@ test('the CSV keeps full precision and no tag becomes a formula', () => {
   expect(csv).toContain(String(solveDocument(document)[0]!.cutLength))
 })
 
-test('the bill of material has the tube with its waste and every tube end at a fitting', () => {
-  const lines = billOfMaterial(SAMPLE, cutList(SAMPLE, SOLVED))
+test('the bill of material has the tube with its waste and every port that a run ends in', () => {
+  const lines = billOfMaterial(SAMPLE, SOLVED, cutList(SAMPLE, SOLVED))
   expect(lines[0]).toMatchObject({ quantity: 6, unit: 'm' })
   expect(lines.filter(l => l.unit === 'each').map(l => l.quantity)).toEqual([3, 3])
   expect(billOfMaterialCsv(lines).split('\r\n').length).toBe(lines.length + 2)
@@ -127,7 +128,7 @@ test('the bill of material has the tube with its waste and every tube end at a f
 test('on paper every piece of every bar is written with its length, and no text lies on another', () => {
   const list = cutList(SAMPLE, SOLVED)
   for (const paper of ['A4', 'A3', 'Letter'] as const) {
-    const pages = cutListPages(SAMPLE, list, { date: '2026-03-04', paper })
+    const pages = cutListPages(SAMPLE, SOLVED, list, { date: '2026-03-04', paper })
     for (const page of pages) expect(overlappingTexts(page.items)).toEqual([])
     const said = pages.flatMap(p => p.items.flatMap(i => (i.kind === 'text' ? [i.text] : []))).join(' ')
     for (const b of list.groups.flatMap(g => g.bars)) {

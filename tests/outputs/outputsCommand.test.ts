@@ -158,7 +158,7 @@ test('sheet and strip give PDF, the cut list its four forms', () => {
     /CUT LIST[\s\S]*bar 1[\s\S]*BILL OF MATERIAL\n {2}tube 12 x 1\.5/,
   )
   expect(cutListCommand(SAMPLE, SOLVED, { format: 'csv' })).toMatch(/^od mm,/)
-  expect(cutListCommand(SAMPLE, SOLVED, { format: 'material' })).toMatch(/^item,/)
+  expect(cutListCommand(SAMPLE, SOLVED, { format: 'material' })).toMatch(/^kind,item,/)
 })
 
 test('a wrong tag, a wrong kind and several runs for a file of one are refused by name', () => {
