@@ -89,8 +89,10 @@ export function gapPicture(scene: Scene, pair: ClearancePair, box: Box, figure: 
   labelThing(first.name, parties.first, items, places, true)
   if (second !== first) labelThing(second.name, parties.second, items, places, true)
   let told = 0
-  for (const { thing, points } of named)
-    if (told < NAMED_NEIGHBOURS && labelThing(thing.name, points, items, places, false)) told++
+  for (const { thing, points } of named) {
+    const seen = points.filter(p => !within(parties.area, p))
+    if (told < NAMED_NEIGHBOURS && labelThing(thing.name, seen, items, places, false)) told++
+  }
   items.push(rectangle(box, { stroke: GREY, width: 0.18 }))
   return { items, scale: size, view: `${view.name}, ${scaleName(size)}`, notes }
 }
@@ -157,7 +159,7 @@ function drawParties(
   second: Thing,
   pair: ClearancePair,
   window: Window & { notes: string[] },
-): { items: PathItem[]; first: At[]; second: At[] } {
+): { items: PathItem[]; first: At[]; second: At[]; area: readonly At[] } {
   const { middle, radius, frame, box, notes } = window
   const tube = (thing: Thing & { kind: 'tube' }, look: Look, pieces = thing.route.pieces): Painted[] =>
     paintTube(thing.id, piecesNear(pieces, middle, radius), thing.run.tube.od, frame, look, box)
@@ -177,7 +179,7 @@ function drawParties(
     const lines = [first, ...(second === first ? [] : [second])].flatMap(t =>
       centreLines(piecesNear(t.route.pieces, middle, radius), frame, box),
     )
-    return { items: [...inOrder(all), ...lines], first: points(a), second: points(b) }
+    return { items: [...inOrder(all), ...lines], first: points(a), second: points(b), area: [] }
   }
 
   const a = [...tube(first, 'first'), ...ends(first, 'first')]
@@ -193,6 +195,7 @@ function drawParties(
   let body: PathItem[] = []
   let hidden: (p: Painted) => boolean = () => false
   let edge: At[] = []
+  let covered: readonly At[] = []
   if (second.kind === 'solid') {
     const seen = outlineOf(second.solid, frame, middle, 2 * radius)
     if (seen) {
@@ -206,6 +209,7 @@ function drawParties(
         ...seen.paths.map(p => path(p)),
       ]
       edge = edgePoints(seen.area)
+      covered = seen.area
       hidden = p => behind(second, p.at, frame.view.eye)
     }
   } else {
@@ -223,7 +227,17 @@ function drawParties(
     items: [...inOrder(a.filter(hidden)), ...body, ...inOrder(a.filter(p => !hidden(p))), ...lines],
     first: points(a),
     second: edge,
+    area: covered,
   }
+}
+
+/** True inside a convex area given in order round it, either way. */
+function within(area: readonly At[], p: At): boolean {
+  const sides = area.map((a, i) => {
+    const b = area[(i + 1) % area.length]!
+    return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
+  })
+  return area.length > 2 && (sides.every(s => s > 0) || sides.every(s => s < 0))
 }
 
 /** Faces pale, far ones first, then the lines that are worth drawing, dashed: a mesh is not hatched. */

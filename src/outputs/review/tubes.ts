@@ -93,11 +93,25 @@ function strokeItems(s: Stroke, half: number, look: Look, clip: Box): PathItem[]
   if (Math.hypot(end[0] - from[0], end[1] - from[1]) < 0.02 && s.piece.kind === 'line')
     return [circle(...from, half - width / 2, { stroke: ink, fill: WHITE, width, clip })]
   const inside = 2 * (half - width)
-  return [
-    path(ink, 2 * half),
-    path(WHITE, inside),
-    ...(look === 'second' ? [path(HATCH_INK, inside, [0.13, HATCH_APART])] : []),
-  ]
+  const hatched = look === 'second' ? [path(HATCH_INK, inside, [0.13, HATCH_APART])] : []
+  if (s.piece.kind === 'arc') return [path(ink, 2 * half), path(WHITE, inside), ...hatched]
+  // The sides of a straight are lines of their own: a wide line in a wider one comes out uneven on a coarse screen.
+  const run = Math.hypot(end[0] - from[0], end[1] - from[1])
+  const off = (half - width / 2) / run
+  const [nx, ny] = [-(end[1] - from[1]) * off, (end[0] - from[0]) * off]
+  const sides: PathItem = {
+    kind: 'path',
+    steps: [
+      ['M', from[0] + nx, from[1] + ny],
+      ['L', end[0] + nx, end[1] + ny],
+      ['M', from[0] - nx, from[1] - ny],
+      ['L', end[0] - nx, end[1] - ny],
+    ],
+    stroke: ink,
+    width,
+    clip,
+  }
+  return [path(WHITE, inside + width), ...hatched, sides]
 }
 
 /** The cut ends of a tube as the ellipses that they are seen as. */

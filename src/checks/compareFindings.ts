@@ -1,0 +1,85 @@
+import { WORSE_BY } from './decisions.ts'
+import type { Finding } from './finding.ts'
+
+/** A finding that both versions have, with a figure that moved. */
+export interface MovedFinding {
+  readonly finding: Finding
+  readonly before: number
+  readonly after: number
+}
+export interface FindingsComparison {
+  readonly appeared: readonly Finding[]
+  readonly gone: readonly Finding[]
+  /** Further from the limit by more than 0.1 mm or degrees. */
+  readonly worse: readonly MovedFinding[]
+  readonly better: readonly MovedFinding[]
+  readonly same: number
+  /** Of the later version: their check was not run in the earlier one, so they may have been there. */
+  readonly notKnownBefore: readonly Finding[]
+  /** Of the earlier version: their check was not run in the later one, so they may still be there. */
+  readonly notKnownNow: readonly Finding[]
+}
+
+/** What became of the errors and warnings from one version to the next, by their identity. */
+export function compareFindings(before: readonly Finding[], after: readonly Finding[]): FindingsComparison {
+  const real = (list: readonly Finding[]) =>
+    list.filter(f => f.severity === 'error' || f.severity === 'warning')
+  const was = new Map(real(before).map(f => [f.id, f]))
+  const is = new Map(real(after).map(f => [f.id, f]))
+  const [uncheckedBefore, uncheckedNow] = [unchecked(before), unchecked(after)]
+  const fresh = [...is.values()].filter(f => !was.has(f.id))
+  const left = [...was.values()].filter(f => !is.has(f.id))
+  const worse: MovedFinding[] = []
+  const better: MovedFinding[] = []
+  let same = 0
+  for (const finding of is.values()) {
+    const earlier = was.get(finding.id)
+    if (!earlier) continue
+    const moved = movement(earlier, finding)
+    if (moved === null || Math.abs(moved) <= WORSE_BY) same++
+    else (moved > 0 ? worse : better).push({ finding, before: earlier.measured!, after: finding.measured! })
+  }
+  return {
+    appeared: fresh.filter(f => !uncheckedBefore(f)),
+    gone: left.filter(f => !uncheckedNow(f)),
+    worse,
+    better,
+    same,
+    notKnownBefore: fresh.filter(uncheckedBefore),
+    notKnownNow: left.filter(uncheckedNow),
+  }
+}
+
+/** How much worse the figure is, > 0 when it is; null when there is nothing to compare. */
+function movement(before: Finding, after: Finding): number | null {
+  if (before.measured === null || after.measured === null) return null
+  const limit = after.limit ?? before.limit
+  if (limit === null) return null
+  // Too little (a straight, a gap) gets worse downwards, too much (an angle past the stop) upwards.
+  return (after.measured - before.measured) * (after.measured > limit ? 1 : -1)
+}
+
+/** Which rule says that a finding's check was not run. */
+function guardOf(rule: string): readonly string[] {
+  if (rule === 'clash' || rule === 'tooClose' || rule === 'selfClash') return ['clearanceNotChecked']
+  if (rule.startsWith('housing')) return ['housingNotChecked', 'benderChecks', 'routeChecks']
+  return ['benderChecks', 'routeChecks']
+}
+
+/** Whether the check of a finding was left out in a version: of the whole skid, its run, or its other party. */
+function unchecked(findings: readonly Finding[]): (finding: Finding) => boolean {
+  const out = findings.filter(f => f.severity === 'notChecked')
+  return ({ rule, where }) =>
+    out.some(u => {
+      if (!guardOf(rule).includes(u.rule)) return false
+      const { run, other } = u.where
+      if (run === null && other === undefined) return true
+      const about = run ?? other
+      // A model is not checked as a whole; its parts are `model/key`.
+      return (
+        about === where.run ||
+        about === where.other ||
+        (about !== undefined && (where.other?.startsWith(`${about}/`) ?? false))
+      )
+    })
+}
