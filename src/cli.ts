@@ -20,6 +20,7 @@ import {
 } from './cliInput.ts'
 import { modelsOf } from './cliModels.ts'
 import { exportFile, sheet, strip } from './cliOutputs.ts'
+import { compare, review } from './cliReview.ts'
 import { oneOf, ROW_OPTIONS, TABLE_OPTIONS, tableRuns } from './cliTable.ts'
 import { KNOWN_BENDERS } from './document/knownBenders.ts'
 import { LONGEST_DOCUMENT } from './document/readDocument.ts'
@@ -47,6 +48,12 @@ const HELP = `dogleg: from a tube route to its bend programme
   dogleg strip FILE --run TAG [--form lay|wrap] [--paper A4|A3|Letter] [--bar-x MM --bar-y MM] --out F.pdf
                                the marks 1:1 to lay along the stock or wrap round it; the bars as measured
                                on a first print correct the printer
+  dogleg review FILE [--since EARLIER] [--paper A4|A3|Letter] --out F.pdf
+  dogleg review FILE --csv [--out F.csv]
+                               the review report with a picture of each open gap, and what has changed since an
+                               earlier version; or its table
+  dogleg compare FILE EARLIER [--json]
+                               what FILE has changed: runs, other parts, findings; exit 0 when nothing, else 1
   dogleg cutlist FILE [--stock LEN[*COUNT]]… [--remnant LEN*COUNT]… [--kerf MM] [--trim MM]
                  [--least-remnant MM] [--json | --out F.pdf|F.csv [--paper A4|A3|Letter]]
                                all runs nested on stock (6000 when not given; 20ft*3: three of them) and what to
@@ -80,7 +87,7 @@ Exit: 0 nothing open, 1 findings are open, 2 bad input (the reason is on stderr)
 const OF_A_TABLE = ['od', 'wall', 'clr', 'bender', ...TABLE_OPTIONS]
 
 const COMMANDS: Readonly<
-  Record<string, { options: readonly string[]; run: (call: Call) => Promise<number> }>
+  Record<string, { options: readonly string[]; twoFiles?: boolean; run: (call: Call) => Promise<number> }>
 > = {
   solve: {
     options: ['json', 'models', ...OF_A_TABLE],
@@ -100,6 +107,8 @@ const COMMANDS: Readonly<
     options: [...OF_A_TABLE, 'models', 'run', 'out', 'paper', 'app-url'],
     run: sheet,
   },
+  review: { options: [...OF_A_TABLE, 'models', 'out', 'paper', 'csv', 'since'], run: review },
+  compare: { options: ['json', 'models', ...OF_A_TABLE], twoFiles: true, run: compare },
   strip: {
     options: [...OF_A_TABLE, 'run', 'out', 'paper', 'form', 'bar-x', 'bar-y'],
     run: strip,
@@ -120,7 +129,7 @@ const COMMANDS: Readonly<
 export async function main(args: readonly string[], io: CommandIo): Promise<number> {
   try {
     const { values, positionals } = parsed(args)
-    const [name, file, ...more] = positionals
+    const [name, file, ...rest] = positionals
     if (values.help || args.length === 0) {
       io.out(HELP)
       return args.length === 0 ? 2 : 0
@@ -135,8 +144,12 @@ export async function main(args: readonly string[], io: CommandIo): Promise<numb
       if (!command.options.includes(option)) throw new BadInput(`--${option}: ${name} does not take it`)
     if (file === undefined)
       throw new BadInput(`${name}: found no file; wanted one, as in "dogleg ${name} FILE"`)
-    if (more.length > 0) throw new BadInput(`${name}: found "${more[0]}" after the file; wanted one file`)
-    return await command.run({ file, values, io })
+    const [other, ...more] = command.twoFiles ? rest : [undefined, ...rest]
+    if (more.length > 0)
+      throw new BadInput(
+        `${name}: found "${more[0]}" after the file; wanted ${command.twoFiles ? 'two files' : 'one file'}`,
+      )
+    return await command.run({ file, values, io, ...(other === undefined ? {} : { other }) })
   } catch (error) {
     if (!(error instanceof BadInput || error instanceof BenchError || error instanceof OutputError))
       throw error

@@ -42,6 +42,8 @@ export const OPTIONS = {
   to: { type: 'string' },
   out: { type: 'string' },
   paper: { type: 'string' },
+  csv: { type: 'boolean' },
+  since: { type: 'string' },
   form: { type: 'string' },
   'bar-x': { type: 'string' },
   'bar-y': { type: 'string' },
@@ -67,6 +69,8 @@ export type Values = {
 /** One command's file, options and way out. */
 export interface Call {
   readonly file: string
+  /** The second file of a command that takes two. */
+  readonly other?: string
   readonly values: Values
   readonly io: CommandIo
 }

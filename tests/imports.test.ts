@@ -26,6 +26,7 @@ const CORE_ENTRIES = [
   'cliInput.ts',
   'cliOutputs.ts',
   'cliModels.ts',
+  'cliReview.ts',
   'worker.ts',
   'benchWorker.ts',
   'housingWorker.ts',
