@@ -9,7 +9,7 @@ const SMALL = 2.6
 /** What has changed since an earlier version: runs with every figure that moved, other parts, findings. */
 export function changesUnits(
   found: VersionsComparison,
-  earlier: string,
+  earlier: { readonly title: string; readonly name: (id: string) => string },
   figures: Figures,
   w: number,
 ): Unit[] {
