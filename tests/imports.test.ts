@@ -28,6 +28,7 @@ const CORE_ENTRIES = [
   'cliModels.ts',
   'cliReview.ts',
   'worker.ts',
+  'compareWorker.ts',
   'benchWorker.ts',
   'housingWorker.ts',
   'modelWorker.ts',

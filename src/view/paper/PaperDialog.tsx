@@ -4,6 +4,7 @@ import { OutputError } from '../../outputs/outputError.ts'
 import { solvedRuns } from '../../store/derived.ts'
 import { download, fileNameFor } from '../../store/files.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { reportOptions } from '../reviewing/reportJob.ts'
 import { Modal } from '../shell/Modal.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useDocument, useSession } from '../useStore.ts'
@@ -44,6 +45,7 @@ export default function PaperDialog() {
       measured: barsOf(wishes, unit),
       // A sheet that was not checked to the end says "not checked", never "released".
       findings: complete && checked === document ? findings : null,
+      review: reportOptions(document, findings, complete && checked === document, unit),
     }),
     [document, solved, run, unit, wishes, findings, complete, checked],
   )
@@ -67,7 +69,7 @@ export default function PaperDialog() {
       setRefused(error.message)
     }
   }
-  const withBlock = make.id === 'sheet'
+  const withBlock = make.id === 'sheet' || make.id === 'review'
   const badBars = make.id === 'strip' && job.measured === 'bad'
   return (
     <Modal
@@ -132,7 +134,7 @@ export default function PaperDialog() {
                 <input value={wishes[key]} onChange={e => wish({ [key]: e.target.value })} />
               </label>
             ))}
-          {withBlock && (
+          {make.id === 'sheet' && (
             <fieldset className="override">
               <legend>Release with open findings</legend>
               <label>

@@ -12,6 +12,7 @@ import {
   stripCommand,
 } from '../../outputs/outputsCommand.ts'
 import type { PaperPage } from '../../outputs/paper.ts'
+import { type ReviewOptions, reviewPages, reviewPdf } from '../../outputs/review/reviewSheets.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { PaperWishes } from './paperWishes.ts'
 
@@ -24,6 +25,8 @@ export interface Job {
   readonly wishes: PaperWishes
   readonly measured: { readonly x: number; readonly y: number } | undefined | 'bad'
   readonly findings: readonly Finding[] | null
+  /** What the review report is made of. */
+  readonly review: ReviewOptions
 }
 interface Written {
   readonly data: string | Uint8Array<ArrayBuffer>
@@ -77,6 +80,14 @@ function stripOptions({ wishes, unit, measured }: Job) {
   const correction = measured === undefined || measured === 'bad' ? {} : { measured }
   return { paper: wishes.paper, lead: wishes.lead, unit, date: today(), ...correction }
 }
+
+function reviewOptions(job: Job): ReviewOptions {
+  const { titleBlock } = sheetOptions(job).options
+  return { ...job.review, paper: job.wishes.paper, titleBlock }
+}
+
+/** The preview shows so many pages of a report: the file has them all. */
+const MOST_PREVIEWED = 12
 
 /** @throws OutputError when the strip is asked for of more than one run. */
 function oneTag({ solved }: Job): string {
@@ -135,6 +146,19 @@ export const MAKES: readonly Make[] = [
     }),
   },
   {
+    id: 'review',
+    label: 'Review report',
+    tells: 'PDF of all runs: every finding, a picture of each open gap, decisions',
+    ending: '.pdf',
+    paper: true,
+    bench: false,
+    write: job => ({
+      data: bytes(reviewPdf(job.document, job.all, reviewOptions(job))),
+      name: 'review',
+      type: 'application/pdf',
+    }),
+  },
+  {
     id: 'cutlist',
     label: 'Cut list',
     tells: 'CSV: the runs nested on 6 m stock, 2 mm kerf',
@@ -185,6 +209,8 @@ export function pagesOf(make: Make, job: Job): readonly PaperPage[] {
     const first = job.solved.find(s => s.route !== null) ?? job.solved[0]
     return first ? sheetPages(document, first, options) : []
   }
+  if (make.id === 'review')
+    return reviewPages(job.document, job.all, reviewOptions(job)).slice(0, MOST_PREVIEWED)
   if (make.id === 'strip') {
     oneTag(job)
     return job.solved[0] ? stripPages(job.document, job.solved[0], stripOptions(job)) : []

@@ -7,10 +7,12 @@ import { Scene } from '../scene/Scene.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
 import { ChangesPanel } from './ChangesPanel.tsx'
+import { CompareLegend } from './CompareLegend.tsx'
 import { DecisionPanel } from './DecisionPanel.tsx'
 import { count, type GroupBy, group, search } from './groups.ts'
 import { ReviewList } from './ReviewList.tsx'
 import { StaleList } from './StaleList.tsx'
+import { saveReport } from './saveReport.ts'
 import { followGap } from './showFinding.ts'
 import './reviewing.css'
 
@@ -23,7 +25,7 @@ const GROUPS: readonly { by: GroupBy; label: string }[] = [
 
 /** All findings of all runs: go through them, look at each where it is, and decide. */
 export default function ReviewingView() {
-  const { document, decisions, complete } = useFindings()
+  const { document, findings, decisions, complete } = useFindings()
   const [by, setBy] = useState<GroupBy>('run')
   const [text, setText] = useState('')
   const [shown, setShown] = useState<'findings' | 'changes'>('findings')
@@ -60,6 +62,9 @@ export default function ReviewingView() {
               }
             >
               Save list (CSV)
+            </button>
+            <button type="button" onClick={() => void saveReport(document, findings, complete)}>
+              Report (PDF)
             </button>
           </div>
           <p className="review-counts" aria-live="polite">
@@ -102,6 +107,7 @@ export default function ReviewingView() {
       </section>
       <section className="review-stage" aria-label="Skid in 3D">
         <Scene />
+        <CompareLegend />
       </section>
       <section className="review-decision" aria-label="Decision">
         <DecisionPanel key={chosen?.finding.id ?? 'none'} chosen={chosen} />

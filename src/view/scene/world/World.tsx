@@ -11,6 +11,7 @@ import {
 } from 'three'
 import { useStore } from 'zustand'
 import { addScaled, distance } from '../../../geometry/vec3.ts'
+import { compareStore } from '../../../store/compareStore.ts'
 import { solvedRuns } from '../../../store/derived.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { measureStore } from '../../../store/measureStore.ts'
@@ -37,6 +38,7 @@ import { WorkPlane } from './WorkPlane.tsx'
 
 /** Loaded with the first model: most skids have none. */
 const Models = lazy(() => import('./Models.tsx'))
+const EarlierTubes = lazy(() => import('./EarlierTubes.tsx'))
 const SectionCut = lazy(() => import('./SectionCut.tsx'))
 
 /** Everything that is drawn. Redraws when the document, the session or the camera changes, and only then. */
@@ -75,6 +77,8 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
   stage.bounds = bounds
   const solved = solvedRuns(document)
   const grid = useMemo(() => floorGrid(bounds, floorHeight(settled), unit), [bounds, settled, unit])
+  const comparing = useStore(compareStore, s => s.earlier !== null)
+  const reviewing = useStore(sessionStore, s => s.mode === 'reviewing')
   const isCut = useStore(sessionStore, s => s.section !== null)
   useEffect(() => measureStore.subscribe(() => invalidate()), [invalidate])
   const uncut = useRef<Group>(null)
@@ -133,6 +137,11 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
         <Guides colours={colours} />
         {gap && <GapMark gap={gap} colours={colours} />}
         <Ghost colours={colours} />
+        {comparing && reviewing && (
+          <Suspense fallback={null}>
+            <EarlierTubes colours={colours} />
+          </Suspense>
+        )}
         <MeasureMark colours={colours} />
         {isCut && (
           <Suspense fallback={null}>

@@ -1,0 +1,30 @@
+import type { Finding } from '../../checks/finding.ts'
+import type { SkidDocument } from '../../document/types.ts'
+import { solvedRuns } from '../../store/derived.ts'
+import { download, fileNameFor } from '../../store/files.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { paperWishes } from '../paper/paperWishes.ts'
+
+/** Hands the review report to the browser's downloads, on the paper chosen last. */
+export async function saveReport(
+  document: SkidDocument,
+  findings: readonly Finding[],
+  complete: boolean,
+): Promise<void> {
+  const [{ reviewPdf }, { reportOptions }] = await Promise.all([
+    import('../../outputs/review/reviewSheets.ts'),
+    import('./reportJob.ts'),
+  ])
+  const { unit, say } = sessionStore.getState()
+  const { paper } = paperWishes()
+  const pdf = reviewPdf(document, solvedRuns(document), {
+    ...reportOptions(document, findings, complete, unit),
+    paper,
+  })
+  download(fileNameFor(document.name, '-review.pdf'), new Uint8Array(pdf), 'application/pdf')
+  say(
+    complete
+      ? 'Review report: handed to the browser’s downloads.'
+      : 'Review report: handed to the browser’s downloads. Its checks were not finished, and it says so.',
+  )
+}
