@@ -10,7 +10,7 @@ test('review report: the PDF has every open finding of the list, with the figure
   await page.getByRole('button', { name: 'Reviewing' }).click()
   const list = page.getByRole('listbox', { name: 'Findings' })
   await list.waitFor()
-  const open = Number(await page.locator('.review-counts strong').first().innerText())
+  const open = Number(await page.locator('.review-counts strong').first().textContent())
   holds(open > 0, 'the sample has no open finding')
   const [download] = await Promise.all([
     page.waitForEvent('download'),
@@ -32,7 +32,10 @@ test('comparing with an earlier version: legend, largest move, findings of both,
   await caughtUp(page)
   await page.getByRole('button', { name: 'Reviewing' }).click()
   await page.getByRole('button', { name: 'Changes' }).click()
-  const earlier = JSON.parse(SAMPLE) as { runs: { vertices: { at: number[] }[] }[]; clearances: { tube: number } }
+  const earlier = JSON.parse(SAMPLE) as {
+    runs: { vertices: { at: number[] }[] }[]
+    clearances: { tube: number }
+  }
   earlier.runs[0]!.vertices[1]!.at[0]! += 25
   earlier.clearances.tube = 5
   const [chooser] = await Promise.all([
@@ -47,7 +50,10 @@ test('comparing with an earlier version: legend, largest move, findings of both,
   await page.getByText('Drawn: where the versions differ').waitFor()
   await page.getByText('point 3 moved 25 mm').first().waitFor()
   await page.getByRole('radio', { name: 'Earlier' }).press('Space')
-  holds(await page.getByRole('radio', { name: 'Earlier' }).isChecked(), 'the earlier version cannot be chosen')
+  holds(
+    await page.getByRole('radio', { name: 'Earlier' }).isChecked(),
+    'the earlier version cannot be chosen',
+  )
   await page.getByRole('radio', { name: 'Both' }).check()
   await page.locator('.changed-run').first().press('Enter')
   await page.getByText(/1 appeared/).waitFor()

@@ -1,0 +1,161 @@
+import { describe, expect, test } from 'vitest'
+import { compareFindings } from '../../src/checks/compareFindings.ts'
+import { compareParts } from '../../src/checks/compareParts.ts'
+import { compareVersions, isSame } from '../../src/checks/compareVersions.ts'
+import type { Finding } from '../../src/checks/finding.ts'
+import { answerVersion } from '../../src/checks/versionFindings.ts'
+import { movePoint } from '../../src/document/edits.ts'
+import type { SkidDocument, Solid } from '../../src/document/types.ts'
+import { compareText, namesOfBoth } from '../../src/outputs/compareText.ts'
+import { SAMPLE } from '../outputs/sampleDocument.ts'
+
+const box: Solid = {
+  id: 's1',
+  name: 'Invented frame',
+  kind: 'structure',
+  fitting: null,
+  shape: 'box',
+  at: [0, 0, 0],
+  size: [10, 20, 30],
+  turn: [0, 0, 0],
+}
+const document: SkidDocument = { ...SAMPLE, solids: [box] }
+const run = document.runs[0]!
+const vertex = run.vertices[1]!
+
+describe('comparing all of two versions', () => {
+  test('the same version twice is the same, and its text says so', () => {
+    const found = compareVersions(document, structuredClone(document), { before: [], after: [] })
+    expect(isSame(found)).toBe(true)
+    expect(compareText(found, namesOfBoth(document, document))).toContain('0 changed')
+  })
+
+  test('the largest move names the point as it is numbered on screen, with its way', () => {
+    const [x, y, z] = vertex.at
+    const later = movePoint(document, run.id, vertex.id, [x + 15, y, z + 20])
+    const move = compareVersions(document, later, null).moves.get(run.id)!
+    expect(move.point).toBe('point 3')
+    expect(move.by).toBeCloseTo(25, 9)
+    expect(compareText(compareVersions(document, later, null), id => id)).toContain('point 3 moved 25 mm')
+  })
+
+  test('a moved fitting moves the end of every run in it', () => {
+    const later = {
+      ...document,
+      fittings: document.fittings.map(f => (f.id === 'f1' ? { ...f, position: [0, 0, 507] as const } : f)),
+    }
+    const found = compareVersions(document, later, null)
+    expect(found.moves.get(run.id)).toMatchObject({ point: 'end A', by: 7 })
+    expect(found.others.parts).toMatchObject([
+      {
+        kind: 'fitting',
+        changed: [{ name: 'f1', changes: [{ what: 'z', before: 500, after: 507, unit: 'mm' }] }],
+      },
+    ])
+  })
+
+  test('solids, supports and clearances: added, removed, changed, each figure with both values', () => {
+    const later: SkidDocument = {
+      ...document,
+      solids: [
+        { ...box, size: [10, 25, 30], turn: [0, 0, 5] },
+        { ...box, id: 's2', name: 'Invented door' },
+      ],
+      supports: [{ id: 'u', name: 'U1', type: 'clip', run: run.id, at: [1, 2, 3] }],
+      clearances: { ...document.clearances, tube: document.clearances.tube + 2 },
+      supportSpan: 900,
+    }
+    const { parts, settings } = compareParts(document, later)
+    expect(parts.map(p => p.kind)).toEqual(['solid', 'support'])
+    expect(parts[0]!.added.map(p => p.name)).toEqual(['Invented door'])
+    expect(parts[0]!.changed[0]!.changes).toEqual([
+      { what: 'size y', before: 20, after: 25, unit: 'mm' },
+      { what: 'turn z', before: 0, after: 5, unit: 'deg' },
+    ])
+    expect(parts[1]!.added).toEqual([{ id: 'u', name: 'U1' }])
+    expect(settings.map(c => c.what)).toEqual(['clearance to tubes', 'support span'])
+    expect(settings[1]).toMatchObject({ before: null, after: 900 })
+    expect(compareParts(later, document).parts[0]!.removed.map(p => p.name)).toEqual(['Invented door'])
+  })
+
+  test('a solid that became another shape has the figures of both, null where a shape has none', () => {
+    const sphere: Solid = {
+      id: 's1',
+      name: box.name,
+      kind: box.kind,
+      fitting: null,
+      shape: 'sphere',
+      at: box.at,
+      radius: 4,
+    }
+    const { changes } = compareParts(document, { ...document, solids: [sphere] }).parts[0]!.changed[0]!
+    expect(changes).toContainEqual({ what: 'shape', before: 'box', after: 'sphere', unit: '' })
+    expect(changes).toContainEqual({ what: 'size x', before: 10, after: null, unit: 'mm' })
+    expect(changes).toContainEqual({ what: 'radius', before: null, after: 4, unit: 'mm' })
+  })
+})
+
+const finding = (over: Partial<Finding>): Finding => ({
+  id: 'clearance:r1:s1',
+  rule: 'tooClose',
+  severity: 'warning',
+  where: { run: 'r1', kind: 'pair', index: null, other: 's1' },
+  measured: 5,
+  limit: 10,
+  unit: 'mm',
+  message: 'm',
+  ...over,
+})
+const unrun = (rule: string, run: string | null, other?: string): Finding =>
+  finding({
+    id: `${rule}:${run}`,
+    rule,
+    severity: 'notChecked',
+    where: { run, kind: 'run', index: null, ...(other === undefined ? {} : { other }) },
+  })
+
+describe('findings of two versions', () => {
+  test('appeared, gone, and moved past 0.1 either way; a note is none of them', () => {
+    const ids = (list: readonly Finding[]) => list.map(f => f.id)
+    const before = [finding({}), finding({ id: 'x' }), finding({ id: 'n', severity: 'note' })]
+    const found = compareFindings(before, [finding({ measured: 4.85 }), finding({ id: 'y' })])
+    expect(ids(found.appeared)).toEqual(['y'])
+    expect(ids(found.gone)).toEqual(['x'])
+    expect(found.worse).toMatchObject([{ before: 5, after: 4.85 }])
+    expect(compareFindings([finding({})], [finding({ measured: 4.95 })])).toMatchObject({
+      worse: [],
+      same: 1,
+    })
+    expect(compareFindings([finding({})], [finding({ measured: 5.2 })]).better.length).toBe(1)
+    const over = finding({ rule: 'angleBeyondStop', measured: 190, limit: 180, unit: 'deg' })
+    expect(compareFindings([over], [{ ...over, measured: 191 }]).worse.length).toBe(1)
+    expect(compareFindings([over], [{ ...over, measured: 189 }]).better.length).toBe(1)
+  })
+
+  test('what was not checked in one version is neither new nor gone', () => {
+    const found = compareFindings([finding({})], [unrun('clearanceNotChecked', 'r1')])
+    expect([found.gone.length, found.notKnownNow.length]).toEqual([0, 1])
+    const whole = compareFindings([unrun('clearanceNotChecked', null)], [finding({})])
+    expect([whole.appeared.length, whole.notKnownBefore.length]).toEqual([0, 1])
+    // Another run's, or another check's, does not count.
+    expect(compareFindings([finding({})], [unrun('clearanceNotChecked', 'r2')]).gone.length).toBe(1)
+    expect(compareFindings([finding({})], [unrun('housingNotChecked', 'r1')]).gone.length).toBe(1)
+  })
+
+  test('a part of a model that was not checked as a whole is not known', () => {
+    const part = finding({ where: { run: 'r1', kind: 'pair', index: null, other: 'm1/wall' } })
+    expect(compareFindings([part], [unrun('clearanceNotChecked', null, 'm1')]).notKnownNow).toEqual([part])
+    expect(compareFindings([part], [unrun('clearanceNotChecked', null, 'm2')]).gone).toEqual([part])
+  })
+
+  test('an earlier version is checked by the same checks, serial and all', () => {
+    const answer = answerVersion({ serial: 7, document })
+    if (!answer.ok) throw new Error(answer.reason)
+    expect(answer.serial).toBe(7)
+    expect(compareFindings(answer.findings, answer.findings)).toMatchObject({
+      appeared: [],
+      gone: [],
+      worse: [],
+    })
+  })
+})
