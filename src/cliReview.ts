@@ -1,3 +1,4 @@
+import { basename } from 'node:path'
 import { BadInput } from './badInput.ts'
 import { allFindings } from './checks/allFindings.ts'
 import { compareVersions, isSame, type VersionsComparison } from './checks/compareVersions.ts'
@@ -70,7 +71,7 @@ export async function review(call: Call): Promise<number> {
           ? w =>
               changesUnits(
                 found,
-                { title: String(since), name: namesOfBoth(earlier.document, document) },
+                { title: basename(String(since)), name: namesOfBoth(earlier.document, document) },
                 figuresIn('mm'),
                 w,
               )

@@ -4,12 +4,13 @@ import { BLACK, type Box, circle, GREY, type Ink, type PathItem, WHITE } from '.
 import { type Frame, onPaper, type Stroke, strokesOf } from '../views.ts'
 import { arcSteps } from './outlines.ts'
 
-/** How a body is drawn: one party plain with a heavy outline, the other hatched, what is only near thin and pale. */
-export type Look = 'first' | 'second' | 'near'
+/** How a body is drawn: one party with a heavy outline, the other hatched, what is only near thin and pale; or plain. */
+export type Look = 'first' | 'second' | 'near' | 'plain'
 
 export const OUTLINE: Record<Look, { readonly ink: Ink; readonly width: number }> = {
   first: { ink: BLACK, width: 0.5 },
   second: { ink: BLACK, width: 0.22 },
+  plain: { ink: BLACK, width: 0.15 },
   near: { ink: [0.62, 0.62, 0.62], width: 0.13 },
 }
 export const HATCH_APART = 1.6

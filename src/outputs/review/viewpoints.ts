@@ -76,8 +76,8 @@ function viewpointPicture(viewpoint: Viewpoint, scene: Scene, box: Box): PaperIt
       const { od } = thing.run.tube
       tubes.push(
         ...[
-          ...paintTube(thing.id, piecesNear(thing.route.pieces, target, radius), od, frame, 'first', box),
-          ...paintEnds(thing.route, od, frame, 'first', box),
+          ...paintTube(thing.id, piecesNear(thing.route.pieces, target, radius), od, frame, 'plain', box),
+          ...paintEnds(thing.route, od, frame, 'plain', box),
         ].filter(p => !cutAway(p.at)),
       )
     } else if (thing.kind === 'solid') {
