@@ -84,6 +84,23 @@ export function rolesOfHead(cells: readonly string[], kind: TableKind): ColumnRo
 export const rolesInOrder = (width: number, kind: TableKind): ColumnRole[] =>
   Array.from({ length: width }, (_, i) => NEEDED[kind][i] ?? 'unused')
 
+/** The usual order over those columns that hold figures and have no other name. */
+function rolesByFigures(
+  first: readonly string[],
+  below: readonly string[],
+  named: readonly ColumnRole[],
+  kind: TableKind,
+): ColumnRole[] {
+  const left = [...NEEDED[kind]]
+  return first.map((_, i) => {
+    const own = named[i] ?? 'unused'
+    if (own !== 'unused') return own
+    // A first rotation is blank, so in rows a blank cell may be one.
+    const fits = holdsFigure(below[i] ?? '') || (kind === 'rows' && (below[i] ?? '').trim() === '')
+    return (fits && left.shift()) || 'unused'
+  })
+}
+
 /**
  * The layout that a table most likely has, for a person to look at and correct. A decimal comma is never among the
  * guesses, and a unit only where the header names it.
@@ -103,8 +120,10 @@ export function likelyLayout(
   const kind = given.kind ?? (named('rows') > named('points') ? 'rows' : 'points')
   const header = given.header ?? (first.length > 0 && first.every(cell => !holdsFigure(cell)))
   const byHead = header ? rolesOfHead(first, kind) : []
+  const below = (Array.isArray(lines) ? lines[header ? 1 : 0]?.cells : undefined) ?? []
   const roles =
-    given.roles ?? (byHead.some(r => NEEDED[kind].includes(r)) ? byHead : rolesInOrder(first.length, kind))
+    given.roles ??
+    (byHead.some(r => NEEDED[kind].includes(r)) ? byHead : rolesByFigures(first, below, byHead, kind))
   const units = header ? first.map(cell => headWord(cell).unit) : []
   const lengths = roles.flatMap((role, i) => (isLength(role) ? [units[i] ?? null] : []))
   const shared = lengths.every(u => u === lengths[0]) ? (lengths[0] ?? null) : null

@@ -46,7 +46,8 @@ export function Destination({ document, kind, runs, place, problem, change }: Pr
           <select value={place.like} onChange={event => change({ like: event.currentTarget.value })}>
             {document.runs.map(r => (
               <option key={r.id} value={r.id}>
-                {r.tag}: {length(r.tube.od)} × {length(r.tube.wall)}, CLR {length(r.clr)}
+                {r.tag}: {formatLength(r.tube.od, unit)} × {formatLength(r.tube.wall, unit)}, CLR{' '}
+                {length(r.clr)}
               </option>
             ))}
           </select>

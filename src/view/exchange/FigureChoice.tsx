@@ -7,7 +7,7 @@ import { useSession } from '../useStore.ts'
 const WAYS: readonly (readonly [Figures, string])[] = [
   ['comma', 'The comma is the decimal mark'],
   ['pointGrouped', 'The comma parts thousands'],
-  ['commaGrouped', 'Comma decimal, points part thousands'],
+  ['commaGrouped', 'It is decimal, points part thousands'],
   ['point', 'Neither: such cells are wrong'],
 ]
 
@@ -50,7 +50,10 @@ export function FigureChoice({ layout, said, reading, change }: Props) {
             onChange={() => change({ figures })}
           />
           <span>
-            {text} {figures !== 'point' && <span className="quiet">({EXAMPLES[figures]})</span>}
+            {text}
+            {figures !== 'point' && cells.length === 0 && (
+              <span className="quiet"> ({EXAMPLES[figures]})</span>
+            )}
             {cells.length > 0 && figures !== 'point' && (
               <span className="outcome">{cells.map(cell => outcome(cell, figures)).join('; ')}</span>
             )}

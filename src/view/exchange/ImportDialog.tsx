@@ -61,8 +61,11 @@ export default function ImportDialog({ source: given }: { source: Source | null 
     setSettled({ ...rest, ...patch })
   }
   const read = (next: Source) => {
+    // Mending a cell leaves what was said about the columns; another table is looked at afresh. Rows may have moved.
+    const isSameTable = headLine(next.text) === headLine(source.text)
     setSource(next)
-    setSettled({})
+    if (!isSameTable) setSettled({})
+    else if (settled.struck) change({ struck: new Set() })
   }
   const made = taken?.ok ? taken : null
   const go = () => {
@@ -119,6 +122,7 @@ export default function ImportDialog({ source: given }: { source: Source | null 
   )
 }
 
+const headLine = (text: string) => /[^\r\n]*/.exec(text.trimStart())?.[0]
 const nameOf = ({ name }: Source) => name.replace(/\.[^.]*$/, '') || 'Imported skid'
 
 function stateOf(errors: number, reason: string): string {

@@ -62,8 +62,8 @@ export function LayoutChoices({ layout, figuresSaid, reading, lengths, change, s
           value={layout.header ? 'header' : 'data'}
           onChange={event => change({ header: event.currentTarget.value === 'header' })}
         >
-          <option value="header">names the columns</option>
-          <option value="data">is a row like the others</option>
+          <option value="header">column names</option>
+          <option value="data">a row like others</option>
         </select>
       </label>
       <label className="line">

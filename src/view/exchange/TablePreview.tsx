@@ -58,6 +58,9 @@ export function TablePreview({ layout, reading, unit, change }: Props) {
         <table aria-label="What is read from the table">
           <thead>
             <tr>
+              <th scope="col" className="leaveOut">
+                Leave out
+              </th>
               <th scope="col" className="rowNumber">
                 Row
               </th>
@@ -86,19 +89,16 @@ export function TablePreview({ layout, reading, unit, change }: Props) {
                         change({ columnUnits: withUnit(layout, i, event.currentTarget.value) })
                       }
                     >
-                      <option value="">in {layout.unit}</option>
+                      <option value="">{layout.unit}</option>
                       {BARE_UNITS.filter(u => u !== layout.unit || layout.columnUnits[i] === u).map(u => (
                         <option key={u} value={u}>
-                          in {u}, this column
+                          {u} here
                         </option>
                       ))}
                     </select>
                   )}
                 </th>
               ))}
-              <th scope="col">
-                <span className="hidden-label">Leave out</span>
-              </th>
             </tr>
           </thead>
           <tbody>
@@ -155,6 +155,16 @@ function PreviewRow(props: {
   const extra = errors.filter(e => e.column > layout.roles.length)
   return (
     <tr className={out ? 'struck' : errors.length > 0 ? 'wrong' : undefined}>
+      <td className="leaveOut">
+        <label className="strike">
+          <input
+            type="checkbox"
+            checked={out}
+            aria-label={`Leave out row ${line.row}`}
+            onChange={event => props.strike(event.currentTarget.checked)}
+          />
+        </label>
+      </td>
       <th scope="row" className="rowNumber">
         {line.row}
       </th>
@@ -174,20 +184,13 @@ function PreviewRow(props: {
           </td>
         )
       })}
-      <td>
-        {extra.map(e => (
-          <CellFault key={e.column} error={e} />
-        ))}
-        <label className="strike">
-          <input
-            type="checkbox"
-            checked={out}
-            aria-label={`Leave out row ${line.row}`}
-            onChange={event => props.strike(event.currentTarget.checked)}
-          />
-          leave out
-        </label>
-      </td>
+      {extra.length > 0 && (
+        <td>
+          {extra.map(e => (
+            <CellFault key={e.column} error={e} />
+          ))}
+        </td>
+      )}
     </tr>
   )
 }

@@ -54,8 +54,8 @@ export function TableText(props: { source: Source; hasText: boolean; read: (sour
           <textarea
             rows={hasText ? 7 : 12}
             spellCheck={false}
-            // biome-ignore lint/a11y/noAutofocus: the dialog was opened to put a table here
-            autoFocus={!hasText}
+            // The attribute itself, which React leaves out: a dialog that opens looks for it.
+            ref={element => element?.setAttribute('autofocus', '')}
             value={source.text}
             onChange={event => {
               setOpen(true)
