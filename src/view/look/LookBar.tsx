@@ -4,6 +4,7 @@ import { type LookPanel, lookStore, showPanel } from '../../store/lookStore.ts'
 import type { Stage } from '../scene/stage.ts'
 import { useSession } from '../useStore.ts'
 import { toggleMeasure, toggleSection, toggleViews } from './lookActions.ts'
+import './lookBar.css'
 
 const Panel = lazy(() => import('./LookPanel.tsx'))
 

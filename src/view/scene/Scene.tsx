@@ -4,6 +4,7 @@ import type { Vec3 } from '../../geometry/vec3.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { ColourLegend } from '../colouring/ColourLegend.tsx'
+import { LookBar } from '../look/LookBar.tsx'
 import { useDocument, useSession } from '../useStore.ts'
 import { watchFrames } from './frameWatch.ts'
 import { answer, followCamera } from './gestures/followCamera.ts'
@@ -86,6 +87,7 @@ export function Scene() {
       <Labels stage={stage} />
       <AxisMark stage={stage} />
       <ViewBar />
+      <LookBar stage={stage} />
       <ColourLegend />
       <Readout />
       {lost && (

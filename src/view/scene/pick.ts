@@ -5,9 +5,9 @@ import { routePoints } from '../../solve/solveRun.ts'
 import type { Piece, SolvedRun } from '../../solve/types.ts'
 import type { Part } from '../../store/sessionStore.ts'
 import type { Ray } from './cameraRig.ts'
+import { keptSegment, rayMeetsCutSolid, type Section } from './cut.ts'
 import { fittingSize } from './hexMesh.ts'
 import type { ModelHit } from './rayModels.ts'
-import { rayMeetsSolid } from './raySolid.ts'
 import { supportStand } from './supportStand.ts'
 
 export interface View {
@@ -22,6 +22,10 @@ export interface Pickable {
   readonly handlesOf: string | null
   /** The part of a model that a ray meets first. Left out: no model is there. */
   readonly meetModel?: (ray: Ray) => ModelHit | null
+  /** What lies on its cut side is not there to be picked; handles are. Left out: nothing is cut. */
+  readonly section?: Section | null
+  /** Ids of solids that are not drawn. Left out: none. */
+  readonly hiddenBodies?: ReadonlySet<string>
 }
 export interface Pick {
   readonly part: Part
@@ -102,7 +106,9 @@ function pickSlender(view: View, of: Pickable, x: number, y: number, reach: numb
   let best: (Slender & { score: number }) | null = null
   /** Inside its outline the nearest to the eye wins; beside it, the nearest to the cursor. */
   const offer = (a: Vec3, b: Vec3, radius: number, part: Part, nearer = 0) => {
-    const { at } = nearestOnSegment(ray, a, b)
+    const kept = keptSegment(of.section ?? null, a, b)
+    if (!kept) return
+    const { at } = nearestOnSegment(ray, ...kept)
     const seen = view.project(at)
     if (!seen) return
     const away = Math.hypot(seen.x - x, seen.y - y) - radius * seen.perMm
@@ -163,8 +169,8 @@ function pickBody(view: View, of: Pickable, met: ModelHit | null, x: number, y: 
     along: met.along,
   }
   for (const solid of of.document.solids) {
-    if (solid.shape === 'plane') continue
-    const hit = rayMeetsSolid(ray, solid)
+    if (solid.shape === 'plane' || of.hiddenBodies?.has(solid.id)) continue
+    const hit = rayMeetsCutSolid(ray, solid, of.section ?? null)
     if (hit && (!best || hit.along < best.along))
       best = {
         pick: { part: { kind: 'solid', solid: solid.id }, at: hit.point, handle: false },

@@ -21,12 +21,14 @@ export function modelUnder(ray: Ray): ModelHit | null {
 /** What can be hit in the scene now. */
 export function pickable(): Pickable {
   const { document } = documentStore.getState()
-  const { hiddenRuns, runInHand, showRoute } = sessionStore.getState()
+  const { hiddenRuns, hiddenBodies, runInHand, showRoute, section } = sessionStore.getState()
   return {
     document,
     solved: solvedRuns(document),
     hidden: hiddenRuns,
     handlesOf: showRoute && canDraw() ? runInHand : null,
     meetModel: modelUnder,
+    section,
+    hiddenBodies,
   }
 }

@@ -1,6 +1,7 @@
 import type { LengthUnit } from '../../document/quantity.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { type CameraRequest, type Mode, sessionStore } from '../../store/sessionStore.ts'
+import { toggleMeasure, toggleSection, toggleViews } from '../look/lookActions.ts'
 import { showDialog } from './dialogStore.ts'
 import { newDocument, openFromFile, save } from './documentActions.ts'
 import { MODES } from './modes.ts'
@@ -120,6 +121,9 @@ export const COMMANDS: readonly Command[] = [
   { group: 'View', label: 'Perspective or parallel', keys: 'O', run: toggleProjection },
   { group: 'View', label: 'Sharp route on or off', keys: 'R', run: toggleRoute },
   { group: 'Tools and display', label: 'Place points, or pick', keys: 'P', run: toggleTool },
+  { group: 'Tools and display', label: 'Section plane on or off', keys: 'S', run: toggleSection },
+  { group: 'Tools and display', label: 'Measure between two things', keys: 'M', run: toggleMeasure },
+  { group: 'Tools and display', label: 'Saved views', keys: 'V', run: toggleViews },
   {
     group: 'Tools and display',
     label: 'Select nothing',

@@ -99,7 +99,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
         </Suspense>
       )}
       {document.solids.map(solid =>
-        solid.shape === 'plane' && solid.kind === 'floor' ? null : (
+        hiddenBodies.has(solid.id) || (solid.shape === 'plane' && solid.kind === 'floor') ? null : (
           <SolidBody
             key={solid.id}
             solid={solid}
