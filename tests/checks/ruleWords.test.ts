@@ -6,7 +6,9 @@ import { KNOWN_RULES, ruleWords } from '../../src/checks/ruleWords.ts'
 function rulesInSource(): string[] {
   const sources = ['checks', 'skid', 'bench'].flatMap(folder => {
     const at = new URL(`../../src/${folder}/`, import.meta.url)
-    return readdirSync(at).map(f => readFileSync(new URL(f, at), 'utf8'))
+    return readdirSync(at, { recursive: true, encoding: 'utf8' })
+      .filter(f => f.endsWith('.ts'))
+      .map(f => readFileSync(new URL(f, at), 'utf8'))
   })
   return sources.flatMap(text =>
     [...text.matchAll(/\brule(?::| =) ([^,;\n]*)/g)].flatMap(m =>
