@@ -1,5 +1,6 @@
 import { createStore } from 'zustand/vanilla'
 import type { Finding } from '../checks/finding.ts'
+import { MEND_REACH } from '../checks/mend/gapFinding.ts'
 import type { MendAnswer, MendRequest } from '../checks/mend/mendJob.ts'
 import type { Mend, Mends } from '../checks/mend/mendTypes.ts'
 import { shifted } from '../checks/mend/moves.ts'
@@ -73,7 +74,7 @@ async function send(request: MendRequest): Promise<void> {
   const near =
     meshes.length === 0
       ? meshes
-      : (await import('../checks/mend/surroundings.ts')).bodiesNear(document, finding, meshes)
+      : (await import('../skid/surroundings.ts')).bodiesNear(document, finding, meshes, MEND_REACH)
   if (request.serial !== serial || mendStore.getState().search?.state !== 'searching') return
   worker ??= startWorker()
   worker.postMessage({ ...request, meshes: near } satisfies MendRequest)

@@ -4,14 +4,14 @@ import type { SkidDocument } from '../../document/types.ts'
 import { sub, unit as unitVector } from '../../geometry/vec3.ts'
 import { SAME_GAP } from '../../skid/clearanceFindings.ts'
 import type { MeshBody } from '../../skid/parts.ts'
+import { gapTo, partsOf } from '../../skid/surroundings.ts'
 import { solveRun } from '../../solve/solveRun.ts'
 import type { SolvedRoute } from '../../solve/types.ts'
 import type { Finding } from '../finding.ts'
-import { isGapFinding } from './gapFinding.ts'
+import { isGapFinding, MEND_REACH } from './gapFinding.ts'
 import type { Mend, Mends, Miss } from './mendTypes.ts'
 import { type Line, type Move, movesOf, shifted } from './moves.ts'
 import { bendsChanged, chosen, isNearer, rankOf, reasonOf } from './rankMends.ts'
-import { gapTo, MEND_REACH, partsOf } from './surroundings.ts'
 import { moveTrier, type Side, type Tried } from './tryMove.ts'
 
 /** Most measurements of one search; about two seconds. */
@@ -69,7 +69,7 @@ function triesFor(
   let isShort = false
   for (const [run, otherId] of [[first, other] as const, ...(second ? [[second, first.id] as const] : [])]) {
     const tube = parts.tubeOf(run)
-    const around = tube ? parts.around(run, MEND_REACH) : []
+    const around = tube ? parts.around(run, tube, MEND_REACH) : []
     const target = around.find(n => n.id === otherId)
     const gap = tube && target && gapTo(tube, target, target.required)
     if (!tube || !target || !gap || gap.gap >= target.required - SAME_GAP) continue

@@ -2,14 +2,15 @@ import { formatLength, type LengthUnit } from '../../document/quantity.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
 import { SAME_GAP } from '../../skid/clearanceFindings.ts'
 import { type TubePart, tubePart } from '../../skid/parts.ts'
+import { gapTo, type Neighbour } from '../../skid/surroundings.ts'
 import { solveRun } from '../../solve/solveRun.ts'
 import type { SolvedRun } from '../../solve/types.ts'
+import { MEND_REACH } from './gapFinding.ts'
 import { faultsOf, firstNear, firstWorse, shortOf } from './harm.ts'
 import type { Mend, Miss } from './mendTypes.ts'
 import { type Move, shifted, whatMoves } from './moves.ts'
 import { bendsChanged } from './rankMends.ts'
 import { roundedUp, roundStep } from './roundFigure.ts'
-import { gapTo, MEND_REACH, type Neighbour } from './surroundings.ts'
 
 /** To this the least way is found before it is rounded up, mm. */
 const EXACT = 0.01

@@ -16,6 +16,11 @@ export interface Readout {
   }[]
   /** The rule the route breaks now, or null. */
   readonly broken: string | null
+  /** How near the moved run comes, in words; left out where nothing is moved. */
+  readonly nearest?: {
+    readonly state: 'waiting' | 'clear' | 'fine' | 'tooClose' | 'clash'
+    readonly text: string
+  }
   readonly snaps: readonly string[]
   readonly hint: string
 }

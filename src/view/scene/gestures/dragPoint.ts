@@ -1,11 +1,14 @@
 import { movePoint } from '../../../document/edits.ts'
+import { runOf } from '../../../document/lookUp.ts'
 import { exactLength, formatLength } from '../../../document/quantity.ts'
 import { addScaled, distance, type Vec3 } from '../../../geometry/vec3.ts'
 import { solvedRunOf } from '../../../store/derived.ts'
 import { documentStore } from '../../../store/documentStore.ts'
+import { liveClearance } from '../../../store/liveClearance.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
 import { basis } from '../cameraRig.ts'
 import { underRay } from '../flat.ts'
+import { liveWords } from '../liveWords.ts'
 import {
   AXES,
   AXIS_DIRECTIONS,
@@ -78,6 +81,10 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
   let isOver = false
   let refused = ''
 
+  const live = liveClearance(document, runId, () => {
+    if (!isOver) show()
+  })
+
   /** Of the handle against the cursor when it was gripped, so that it does not jump. */
   const gripped = stage.project(start)
   const slip = gripped ? { x: gripped.x - from.x, y: gripped.y - from.y } : { x: 0, y: 0 }
@@ -120,6 +127,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     const { unit } = sessionStore.getState()
     const shown = documentStore.getState().document
     const solved = solvedRunOf(shown, runId)
+    const run = runOf(shown, runId)
     const points = route.points.map((p, i) => (i === moving ? at : p))
     const figures = routeReadout(points, moving, solved?.route ?? null, unit)
     const digits = unit === 'mm' ? 1 : 3
@@ -156,6 +164,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
           }
         }),
         broken: refused ? `Not taken: ${refused}` : solved && brokenRule(shown, solved),
+        ...(run && solved?.route ? { nearest: liveWords(live.of(run, solved), unit) } : {}),
         snaps,
         hint: 'Type a figure · x y z lock · Alt: no snap',
       },
@@ -164,6 +173,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
 
   const finish = () => {
     isOver = true
+    live.stop()
     sceneStore.setState({ readout: null, guides: [] })
   }
 

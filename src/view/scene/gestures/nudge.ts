@@ -1,10 +1,14 @@
 import { editFitting, editSolid, movePoint } from '../../../document/edits.ts'
+import { runOf } from '../../../document/lookUp.ts'
 import { formatLength } from '../../../document/quantity.ts'
 import type { SkidDocument } from '../../../document/types.ts'
 import { add, scale, type Vec3 } from '../../../geometry/vec3.ts'
+import { solvedRunOf } from '../../../store/derived.ts'
 import { documentStore } from '../../../store/documentStore.ts'
+import { type LiveClearance, liveClearance } from '../../../store/liveClearance.ts'
 import { type Part, sessionStore } from '../../../store/sessionStore.ts'
 import { basis, type Rig } from '../cameraRig.ts'
+import { liveWords } from '../liveWords.ts'
 import { AXES, stillAxis } from '../pointLimits.ts'
 import { pointName, routeOf } from '../routeOf.ts'
 import type { Stage } from '../stage.ts'
@@ -72,6 +76,17 @@ function mover(document: SkidDocument, part: Part | null) {
 export function nudger(stage: Stage) {
   let moved: Vec3 = [0, 0, 0]
   let name = ''
+  let live: LiveClearance | null = null
+  /** What was done in words; with it, of a run's point, how near the run comes now: said again when it is known. */
+  const tell = (done: string, runId: string | null) => {
+    const { settled, document } = documentStore.getState()
+    const { unit, say } = sessionStore.getState()
+    const run = runId === null ? null : runOf(document, runId)
+    const solved = run && solvedRunOf(document, run.id)
+    if (!run || !solved?.route) return say(done)
+    live ??= liveClearance(settled, run.id, () => tell(done, run.id))
+    say(`${done}; nearest: ${liveWords(live.of(run, solved), unit).text}`)
+  }
   const settle = () => {
     if (name) documentStore.getState().settle(`Nudge ${name}`)
     name = ''
@@ -82,7 +97,11 @@ export function nudger(stage: Stage) {
     press(e: KeyboardEvent): boolean {
       const direction = nudgeDirection(e.key, stage.rig)
       if (!direction) return false
-      if (!e.repeat) settle()
+      if (!e.repeat) {
+        settle()
+        live?.stop()
+        live = null
+      }
       const { selection, unit, say } = sessionStore.getState()
       const move = mover(documentStore.getState().settled, selection)
       if (!move) {
@@ -95,7 +114,8 @@ export function nudger(stage: Stage) {
       moved = add(moved, scale(direction, STEP[unit] * (e.shiftKey ? 10 : 1)))
       const to = add(move.at, moved)
       documentStore.getState().preview(d => move.edit(d, to))
-      say(`${name}: ${to.map((v, k) => `${AXES[k]} ${formatLength(v, unit)}`).join(', ')}`)
+      const place = to.map((v, k) => `${AXES[k]} ${formatLength(v, unit)}`).join(', ')
+      tell(`${name}: ${place}`, selection?.kind === 'point' ? selection.run : null)
       return true
     },
     settle,

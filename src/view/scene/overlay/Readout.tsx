@@ -1,6 +1,15 @@
 import { useLayoutEffect, useRef } from 'react'
 import { useStore } from 'zustand'
-import { sceneStore } from '../sceneStore.ts'
+import { SeverityMark } from '../../panels/SeverityMark.tsx'
+import { type Readout as Shown, sceneStore } from '../sceneStore.ts'
+
+const NEAREST_MARK = {
+  waiting: 'notChecked',
+  clear: 'ok',
+  fine: 'ok',
+  tooClose: 'warning',
+  clash: 'error',
+} as const satisfies Record<NonNullable<Shown['nearest']>['state'], unknown>
 
 /** Figures at the cursor while a gesture lasts. */
 export function Readout() {
@@ -38,6 +47,12 @@ export function Readout() {
             </div>
           ))}
         </dl>
+      )}
+      {readout.nearest && (
+        <span className={`readoutNearest ${readout.nearest.state}`} data-testid="nearest">
+          <SeverityMark of={NEAREST_MARK[readout.nearest.state]} size={14} />
+          <i>Nearest</i> <output>{readout.nearest.text}</output>
+        </span>
       )}
       {readout.snaps.map(name => (
         <span key={name} className="readoutSnap">
