@@ -14,6 +14,7 @@ await import('./report.browser.ts')
 await import('./shareLink.browser.ts')
 await import('./scene.browser.ts')
 await import('./bending.browser.ts')
+await import('./models.browser.ts')
 await import('./storyByMouse.browser.ts')
 await import('./storyByKeys.browser.ts')
 
