@@ -1,24 +1,6 @@
-import type { Page } from 'playwright-core'
 import { equal, files, holds, openApp, savedText, test } from './harness.ts'
+import { chooseTable, openImport, runsAre } from './importTable.ts'
 import { shownBends } from './story.ts'
-
-async function importText(page: Page, entry: string, name: string, text: string): Promise<void> {
-  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), files(page, entry)])
-  await chooser.setFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) })
-}
-
-const runs = (page: Page) => page.getByRole('region', { name: 'Runs' }).getByText(/^AE-\d+$/)
-
-async function runsAre(page: Page, wanted: number): Promise<void> {
-  await page.waitForFunction(
-    n =>
-      (document.querySelector('section[aria-label="Runs"]')?.textContent?.match(/AE-\d\d\d/g) ?? []).length >=
-      n,
-    wanted,
-    { polling: 100 },
-  )
-  equal(await runs(page).count(), wanted, 'runs in the list')
-}
 
 test('points and bend rows leave as tables and come back as runs with the same bends', async bench => {
   const { page } = await openApp(bench)
@@ -29,32 +11,48 @@ test('points and bend rows leave as tables and come back as runs with the same b
   const rows = await savedText(page, () => files(page, 'Bend rows of this run as a table'))
   equal(rows.text.split('\n')[0], 'straight,rotation,angle', 'header of the bend rows')
 
-  await importText(page, 'New run from a table of points', 'route.csv', points.text)
-  await runsAre(page, 2)
-  equal(await shownBends(page), bends, 'bends of the run made of points')
-  await importText(page, 'New run from bend rows', 'rows.csv', rows.text)
-  await runsAre(page, 3)
-  equal(await shownBends(page), bends, 'bends of the run made of rows')
+  for (const [name, text, tags] of [
+    ['route.csv', points.text, ['AE-101', 'AE-102']],
+    ['rows.csv', rows.text, ['AE-101', 'AE-102', 'AE-103']],
+  ] as const) {
+    const dialog = await openImport(page)
+    await chooseTable(page, dialog, name, text)
+    await dialog.getByRole('button', { name: 'Add one run' }).click()
+    await runsAre(page, tags)
+    equal(await shownBends(page), bends, `bends of the run made of ${name}`)
+  }
   await page.getByRole('button', { name: 'Undo' }).click()
-  await runsAre(page, 2)
+  await runsAre(page, ['AE-101', 'AE-102'])
 })
 
-test('a damaged table is refused by row and column and makes no run', async bench => {
+test('a damaged table is refused, the reason stands at its cell, and no run is made', async bench => {
   const { page } = await openApp(bench)
-  const damaged: [text: string, says: RegExp][] = [
-    ['x,y,z\n0,0,0\n1,5,0,0\n', /row 3, column 4/],
-    ['x,y,z\n0,0,0\n100,,0\n', /row 3, column 2.*nothing/],
-    ['a,b,c\n1,2,3\n', /header x,y,z/],
-    ['x,y,z\n0,0,0\n', /at least two/],
+  const dialog = await openImport(page)
+  const add = dialog.getByRole('button', { name: 'Add one run' })
+  const damaged: [text: string, at: { row: number; cell: number } | 'general' | 'state', says: RegExp][] = [
+    ['x,y,z\n0,0,0\n1,5,0,0\n', { row: 3, cell: 4 }, /wanted 3 columns/],
+    ['x,y,z\n0,0,0\n100,,0\n', { row: 3, cell: 2 }, /found nothing, wanted a number/],
+    ['x,y,z\n0,0,0\n100,about 5,0\n', { row: 3, cell: 2 }, /"about" is no unit/],
+    ['x,y\n0,0\n100,0\n', 'general', /No column is the Z/],
+    ['x,y,z\n', 'general', /no rows; wanted at least one row/],
+    ['x,y,z\n0,0,0\n', 'state', /Row 2 is a route of one point/],
   ]
-  for (const [text, says] of damaged) {
-    await importText(page, 'New run from a table of points', 'bad.csv', text)
-    const dialog = page.getByRole('dialog', { name: '“bad.csv” was not opened' })
-    await dialog.waitFor()
-    const words = (await dialog.textContent()) ?? ''
-    holds(says.test(words), `the dialog says “${words}”, wanted ${says}`)
-    await page.keyboard.press('Escape')
-    await dialog.waitFor({ state: 'detached' })
+  for (const [text, at, says] of damaged) {
+    await chooseTable(page, dialog, 'bad.csv', text)
+    const place =
+      at === 'general'
+        ? dialog.getByRole('alert')
+        : at === 'state'
+          ? dialog.getByRole('status')
+          : dialog
+              .locator('tbody tr', { has: page.getByRole('rowheader', { name: `${at.row}`, exact: true }) })
+              .locator(`td:nth-of-type(${at.cell + 1}) .cellFault`)
+    const words = ((await place.textContent()) ?? '').trim()
+    holds(says.test(words), `for ${JSON.stringify(text)} it says “${words}”, wanted ${says}`)
+    equal(await add.isDisabled(), true, `“Add one run” is off for ${JSON.stringify(text)}`)
   }
-  await runsAre(page, 1)
+  await chooseTable(page, dialog, 'good.csv', 'x,y,z\n0,0,0\n100,0,0\n')
+  equal(await add.isDisabled(), false, '“Add one run” is on for a good table')
+  await page.keyboard.press('Escape')
+  await runsAre(page, ['AE-101'])
 })
