@@ -22,6 +22,12 @@ interface SheetState {
 
 export const sheetStore = createStore<SheetState>()(() => ({ old: null }))
 
+// A sheet in doubt is of the document it was looked up in: another one's runs may have the same ids.
+documentStore.subscribe((now, before) => {
+  if (now.settled !== before.settled && now.past.length === 0 && now.future.length === 0)
+    sheetStore.setState({ old: null })
+})
+
 export type SheetAnswer =
   /** In the open document. `copy`: a kept copy that has the sheet's figures, when the open document does not. */
   | { readonly kind: 'open'; readonly found: CodeAnswer; readonly copy: Copy | null }
