@@ -7,6 +7,8 @@ import type { Acceptance } from '../../document/types.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { mendStore } from '../../store/mendStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { GiveFile } from '../panels/GiveFile.tsx'
+import { bodyPartOf } from '../panels/wherePart.ts'
 import { useSession, useShown } from '../useStore.ts'
 import { figure } from './figures.ts'
 import { partName, stateWord } from './groups.ts'
@@ -35,6 +37,7 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
     )
   const { finding, acceptance, state, why } = chosen
   const { run, other } = finding.where
+  const body = bodyPartOf(finding.where, document)
   return (
     <div className="decision">
       <h2>{ruleWords(finding.rule)}</h2>
@@ -82,6 +85,7 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
       {stateWord(chosen) === 'not checked' && (
         <p className="quiet">A check that was not run cannot be accepted: give it what it needs first.</p>
       )}
+      {body?.kind === 'model' && <GiveFile modelId={body.model} />}
     </div>
   )
 }

@@ -1,10 +1,13 @@
-import { useCallback, useEffect, useState } from 'react'
+import { lazy, Suspense, useCallback, useEffect, useState } from 'react'
 import { openCopyId } from '../../store/autosave.ts'
 import { type Copy, listCopies, removeCopy } from '../../store/copies.ts'
 import { download, fileNameFor } from '../../store/files.ts'
 import { showDialog } from './dialogStore.ts'
 import { openKept } from './documentActions.ts'
 import { Modal } from './Modal.tsx'
+
+/** Loaded with this list: most browsers keep no model. */
+const KeptModels = lazy(() => import('../models/KeptModels.tsx'))
 
 /** Day and time as the reader's system writes them. */
 const when = (at: number) =>
@@ -77,6 +80,9 @@ export function KeptCopies() {
           </tbody>
         </table>
       )}
+      <Suspense fallback={null}>
+        <KeptModels copies={copies} />
+      </Suspense>
     </Modal>
   )
 }

@@ -10,6 +10,7 @@ import {
   openFile,
   openGivenFile,
   openWithoutFile,
+  type SavePlace,
   saveFile,
   textOf,
 } from '../../store/files.ts'
@@ -22,7 +23,13 @@ const say = (message: string) => sessionStore.getState().say(message)
 /** After another document took the place of the last one: nothing of the old selection, all in view. */
 export function lookAtAll(): void {
   const { runs } = documentStore.getState().document
-  sessionStore.setState({ selection: null, hover: null, hiddenRuns: new Set(), tool: 'pick' })
+  sessionStore.setState({
+    selection: null,
+    hover: null,
+    hiddenRuns: new Set(),
+    hiddenBodies: new Set(),
+    tool: 'pick',
+  })
   sessionStore.getState().set({ runInHand: runs[0]?.id ?? null })
   sessionStore.getState().look({ kind: 'fit' })
 }
@@ -61,6 +68,9 @@ export const openSample = (key: string): Promise<void> =>
 
 function tell(answer: FileAnswer, done: string): void {
   if (answer.kind === 'refused') showDialog({ kind: 'refused', name: answer.name, faults: answer.faults })
+  else if (answer.kind === 'notSaved') showDialog({ kind: 'notSaved', name: answer.name, why: answer.reason })
+  else if (answer.kind === 'changedOnDisk')
+    showDialog({ kind: 'notSaved', name: answer.name, why: { changedAt: answer.at } })
   else if (answer.kind === 'done') say(`${done} “${answer.name}”.`)
 }
 
@@ -89,8 +99,8 @@ function opened(answer: FileAnswer): void {
   tell(answer, 'Opened')
 }
 
-export const save = (elsewhere = false): void => {
-  void saveFile(elsewhere).then(answer => tell(answer, 'Saved to'))
+export const save = (place: SavePlace = 'own'): void => {
+  void saveFile(place).then(answer => tell(answer, 'Saved to'))
 }
 
 /** @param then done once the copy is open and in view. */
