@@ -4,11 +4,14 @@ import { writeDocument } from '../document/writeDocument.ts'
 import { type Copy, holdCopy, listCopies, putCopy, tidyCopies } from './copies.ts'
 import { documentStore } from './documentStore.ts'
 import { savingStore } from './savingStore.ts'
+import { sessionStore } from './sessionStore.ts'
 
 /** Wait after a change before writing, so that a burst of typing is one write. Well under the 300 ms promised. */
 const QUIET_MS = 120
 /** How long a reloaded tab waits for its own former self to let go of its copy. */
 const RELOAD_PATIENCE_MS = 700
+/** How often a refused document is offered to the browser's storage again, without anybody's doing. */
+const AGAIN_MS = 3000
 /** The tab's copy id survives a reload here, and is carried into a duplicated tab, where the lock decides. */
 const TAB_KEY = 'dogleg-copy'
 
@@ -18,6 +21,7 @@ let changed = false
 /** Set by a document that was opened from the kept copies, so that the subscriber goes on with that copy. */
 let adopting = false
 let timer: ReturnType<typeof setTimeout> | null = null
+let again: ReturnType<typeof setTimeout> | null = null
 let writing: Promise<void> = Promise.resolve()
 
 function freshCopyId(): string {
@@ -98,8 +102,22 @@ function refused(error: unknown): null {
       : error instanceof RangeError
         ? `it cannot be written (${error.message})`
         : `the browser refuses storage (${error instanceof Error ? error.message || error.name : String(error)})`
+  if (savingStore.getState().keeping.kind !== 'refused')
+    sessionStore
+      .getState()
+      .say(`Work goes on but is not kept: ${reason}. “Download the skid” puts it in a file; trying again.`)
   savingStore.setState({ keeping: { kind: 'refused', reason } })
+  if (again) clearTimeout(again)
+  again = setTimeout(() => void keepNow(), AGAIN_MS)
   return null
+}
+
+function keptNow(at: number): void {
+  const wasRefused = savingStore.getState().keeping.kind === 'refused'
+  savingStore.setState({ keeping: { kind: 'kept', at } })
+  if (!wasRefused) return
+  const time = new Date(at).toLocaleTimeString(undefined, { timeStyle: 'medium' })
+  sessionStore.getState().say(`Kept in this browser again, at ${time}.`)
 }
 
 /** Writes the settled document now. Never throws: a refusal is in {@link savingStore}. */
@@ -109,8 +127,8 @@ export function keepNow(): Promise<void> {
 }
 
 function write(settled: SkidDocument, alsoInFile: boolean): Promise<void> {
-  if (timer) clearTimeout(timer)
-  timer = null
+  for (const due of [timer, again]) if (due) clearTimeout(due)
+  timer = again = null
   let text: string
   try {
     text = writeDocument(settled)
@@ -129,8 +147,7 @@ function write(settled: SkidDocument, alsoInFile: boolean): Promise<void> {
   writing = writing
     .then(() => putCopy(copy))
     .then(() => {
-      if (documentStore.getState().settled === settled)
-        savingStore.setState({ keeping: { kind: 'kept', at: copy.keptAt } })
+      if (documentStore.getState().settled === settled) keptNow(copy.keptAt)
     })
     .catch((error: unknown) => void refused(error))
   return writing
@@ -174,6 +191,8 @@ export function startAutosave(): () => void {
   return () => {
     stop()
     document.removeEventListener('visibilitychange', flush)
+    if (again) clearTimeout(again)
+    again = null
     if (timer !== null) void keepNow()
   }
 }

@@ -41,10 +41,15 @@ function database(): Promise<IDBPDatabase<Schema>> {
   return connection
 }
 
-/** @throws what the browser throws when it refuses storage or is out of room. */
+/**
+ * Done once the browser says that the copy is on the disk, not only handed to the system: it is to outlive a crash of
+ * the browser and of the machine.
+ * @throws what the browser throws when it refuses storage or is out of room.
+ */
 export async function putCopy(copy: Copy): Promise<void> {
   const db = await database()
-  await db.put('copies', copy)
+  const writing = db.transaction('copies', 'readwrite', { durability: 'strict' })
+  await Promise.all([writing.store.put(copy), writing.done])
 }
 
 /** All kept copies, newest first. @throws when the browser refuses storage. */

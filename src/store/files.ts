@@ -17,6 +17,10 @@ export type FileAnswer =
   | { readonly kind: 'done'; readonly name: string }
   | { readonly kind: 'cancelled' }
   | { readonly kind: 'refused'; readonly name: string; readonly faults: readonly FileFault[] }
+  /** Nothing was written; the document is as it was. */
+  | { readonly kind: 'notSaved'; readonly name: string; readonly reason: string }
+  /** Nothing was written: the file is no longer what it was when this page last read or wrote it. */
+  | { readonly kind: 'changedOnDisk'; readonly name: string; readonly at: number }
 
 const EXTENSION = '.dogleg.json'
 /** Past this a file is not read at all: the text alone would take the page's memory. Bytes. */
@@ -24,6 +28,8 @@ const LARGEST_FILE = 64 * 1024 * 1024
 
 /** The file that Save writes to, where the browser lets a page write to a file. */
 let handle: FileSystemFileHandle | null = null
+/** What that file held when it was last read or written here; null when that is not known. */
+let lastSeen: { readonly modified: number; readonly text: string } | null = null
 
 const wasCancelled = (error: unknown) => error instanceof DOMException && error.name === 'AbortError'
 const fault = (message: string, found: string, wanted: string): FileFault => ({
@@ -63,6 +69,7 @@ export async function openGivenFile(file: File, from: FileSystemFileHandle | nul
   if (!read.ok) return { kind: 'refused', name: file.name, faults: read.errors }
   documentStore.getState().open(read.document)
   inFileNow(read.document, file.name, from)
+  lastSeen = from ? { modified: file.lastModified, text } : null
   return { kind: 'done', name: file.name }
 }
 
@@ -81,23 +88,62 @@ export function openWithoutFile(document: SkidDocument): void {
 /** The open document no longer belongs to the last file. */
 export function forgetFile(): void {
   handle = null
+  lastSeen = null
   savingStore.setState({ fileName: null, fileAt: null })
 }
 
-/** Writes the settled document to its file, asking for a place when it has none or `elsewhere`. */
-export async function saveFile(elsewhere: boolean): Promise<FileAnswer> {
+/** Where a document is to be written: its own file, another one, or its own whatever that holds by now. */
+export type SavePlace = 'own' | 'elsewhere' | 'ownOverChanges'
+
+/** Writes the settled document, asking for a place when it has none or it is to go elsewhere. */
+export async function saveFile(place: SavePlace): Promise<FileAnswer> {
   const { settled } = documentStore.getState()
   const known = savingStore.getState().fileName
-  const name = known && !elsewhere ? known : fileNameFor(settled.name)
+  const own = place !== 'elsewhere'
+  const name = known && own ? known : fileNameFor(settled.name)
   try {
-    const blob = new Blob([writeDocument(settled)], { type: 'application/json' })
+    if (place === 'own') {
+      const at = await changedOnDisk()
+      if (at !== null) return { kind: 'changedOnDisk', name, at }
+    }
+    const text = writeDocument(settled)
+    const blob = new Blob([text], { type: 'application/json' })
     const options = { fileName: name, extensions: ['.json'], description: 'Skid document', id: 'dogleg' }
-    const written = await fileSave(blob, options, elsewhere ? null : handle)
+    const written = await fileSave(blob, options, own ? handle : null)
     inFileNow(settled, written?.name ?? name, written ?? null)
+    const file = await written?.getFile().catch(() => null)
+    lastSeen = file ? { modified: file.lastModified, text } : null
     await keepNow()
     return { kind: 'done', name: written?.name ?? name }
   } catch (error) {
-    return wasCancelled(error) ? { kind: 'cancelled' } : failed(name, error)
+    return wasCancelled(error) ? { kind: 'cancelled' } : { kind: 'notSaved', name, reason: whyNot(error) }
+  }
+}
+
+/**
+ * When someone else changed the file that Save writes to, milliseconds since 1970; null when it still holds what was
+ * last seen (a new date alone is no change), or when that cannot be told.
+ */
+async function changedOnDisk(): Promise<number | null> {
+  // A file that is gone or out of reach is the writing's to tell.
+  const file = await handle?.getFile().catch(() => null)
+  if (!file || !lastSeen || file.lastModified === lastSeen.modified) return null
+  const same = file.size <= LARGEST_FILE && (await file.text()) === lastSeen.text
+  return same ? null : file.lastModified
+}
+
+function whyNot(error: unknown): string {
+  switch (error instanceof DOMException ? error.name : '') {
+    case 'NotAllowedError':
+    case 'SecurityError':
+      return 'The browser was not given the right to write to this file.'
+    case 'NoModificationAllowedError':
+    case 'InvalidStateError':
+      return 'The file is locked: another program or tab may be using it.'
+    case 'QuotaExceededError':
+      return 'There is no room left where the file is.'
+    default:
+      return `The file could not be written: ${error instanceof Error ? error.message || error.name : String(error)}`
   }
 }
 

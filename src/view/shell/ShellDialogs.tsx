@@ -7,6 +7,7 @@ import { dialogStore, showDialog } from './dialogStore.ts'
 import { openSample } from './documentActions.ts'
 import { KeptCopies } from './KeptCopies.tsx'
 import { Modal } from './Modal.tsx'
+import { NotSaved } from './NotSaved.tsx'
 
 /** Loaded when first asked for, as it lists the keys of every view. */
 const ShortcutSheet = lazy(async () => ({ default: (await import('./ShortcutSheet.tsx')).ShortcutSheet }))
@@ -59,6 +60,7 @@ export function ShellDialogs() {
       </Suspense>
     )
   if (dialog.kind === 'copies') return <KeptCopies />
+  if (dialog.kind === 'notSaved') return <NotSaved name={dialog.name} why={dialog.why} />
   if (dialog.kind === 'samples')
     return (
       <Modal title="Samples">

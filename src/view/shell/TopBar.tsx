@@ -50,7 +50,7 @@ export function TopBar() {
             run: () => showDialog({ kind: 'copies' }),
           },
           { label: 'Save', keys: keyText('Mod+S'), apart: true, run: () => save() },
-          { label: 'Save as…', keys: keyText('Mod+Shift+S'), run: () => save(true) },
+          { label: 'Save as…', keys: keyText('Mod+Shift+S'), run: () => save('elsewhere') },
           {
             label: 'Paper and files…',
             keys: keyText('Mod+P'),

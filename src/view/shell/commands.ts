@@ -81,7 +81,7 @@ export const COMMANDS: readonly Command[] = [
   { group: 'Document', label: 'Redo', keys: 'Mod+Shift+Z', run: redo },
   { group: 'Document', label: 'Redo', keys: 'Mod+Y', run: redo },
   { group: 'Document', label: 'Save', keys: 'Mod+S', run: () => save() },
-  { group: 'Document', label: 'Save as', keys: 'Mod+Shift+S', run: () => save(true) },
+  { group: 'Document', label: 'Save as', keys: 'Mod+Shift+S', run: () => save('elsewhere') },
   { group: 'Document', label: 'Open a file', keys: 'Mod+O', run: openFromFile },
   { group: 'Document', label: 'Paper and files', keys: 'Mod+P', run: () => showDialog({ kind: 'paper' }) },
   {

@@ -10,6 +10,12 @@ export type OpenDialog =
   /** A table to take in; null: it is asked for. */
   | { readonly kind: 'importTable'; readonly source: { readonly name: string; readonly text: string } | null }
   | { readonly kind: 'refused'; readonly name: string; readonly faults: readonly FileFault[] }
+  /** A save that did not happen: why, or when the file was changed by someone else. */
+  | {
+      readonly kind: 'notSaved'
+      readonly name: string
+      readonly why: string | { readonly changedAt: number }
+    }
   /** A new model (perhaps of a file that is there already), or another file for one of the document's. */
   | { readonly kind: 'importModel'; readonly file: File | null; readonly replaces: string | null }
   /** The file that was given is not the one that a model of the document was made with. */

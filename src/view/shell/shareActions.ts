@@ -13,7 +13,7 @@ export async function copyLink(): Promise<void> {
     say(
       `A link to this skid would have ${made.length} characters, more than the ${LONGEST_LINK} that links survive: it is saved as a file instead.`,
     )
-    save(true)
+    save('elsewhere')
     return
   }
   try {
