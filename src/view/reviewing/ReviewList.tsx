@@ -1,9 +1,11 @@
-import { type KeyboardEvent, useRef } from 'react'
+import { type KeyboardEvent, useLayoutEffect, useMemo, useRef, useState } from 'react'
+import { flushSync } from 'react-dom'
 import type { Decided } from '../../checks/decisions.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import { useSession, useShown } from '../useStore.ts'
 import { figures } from './figures.ts'
 import { type Group, partName, stateWord } from './groups.ts'
+import { placeGroups, ROW_PX, rowsInWindow, TITLE_PX, topOfRow } from './listLayout.ts'
 import { StateMark } from './StateMark.tsx'
 import { showFinding } from './showFinding.ts'
 
@@ -13,29 +15,67 @@ interface Props {
   readonly onChoose: (item: Decided) => void
 }
 
-/** One tab stop; the arrow keys, Home and End go through the findings, and the camera goes along. */
+/**
+ * One tab stop; the arrow keys, Page Up and Down, Home and End go through the findings, and the camera goes along. Of a
+ * long list only the rows about its window are in the page, each saying which of how many it is.
+ */
 export function ReviewList({ groups, chosen, onChoose }: Props) {
   const list = useRef<HTMLDivElement>(null)
   const document = useShown()
   const unit = useSession(s => s.unit)
-  const items = groups.flatMap(g => g.items)
-  const at = items.findIndex(i => i.finding.id === chosen?.finding.id)
+  const [shown, setShown] = useState({ top: 0, height: 800 })
+  const { placed, height } = useMemo(() => placeGroups(groups), [groups])
+  const items = useMemo(() => groups.flatMap(g => g.items), [groups])
+  const chosenId = chosen?.finding.id
+  const at = useMemo(() => items.findIndex(i => i.finding.id === chosenId), [items, chosenId])
+  const tabStop = Math.max(0, at)
+
+  const measure = () => {
+    const box = list.current
+    if (!box) return
+    const now = { top: box.scrollTop, height: box.clientHeight }
+    setShown(was => (was.top === now.top && was.height === now.height ? was : now))
+  }
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a shorter list has been scrolled back by the browser
+  useLayoutEffect(measure, [height])
+  const isEmpty = items.length === 0
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the box is there when there is something to list
+  useLayoutEffect(() => {
+    if (!list.current) return
+    const observer = new ResizeObserver(measure)
+    observer.observe(list.current)
+    return () => observer.disconnect()
+  }, [isEmpty])
 
   const choose = (index: number) => {
     const item = items[index]
-    if (!item) return
-    onChoose(item)
+    const box = list.current
+    if (!item || !box) return
+    flushSync(() => onChoose(item))
+    const top = topOfRow(placed, index)!
+    // Below the group's title, which stays at the top while its rows pass under it.
+    if (top - TITLE_PX < box.scrollTop) box.scrollTop = top - TITLE_PX
+    else if (top + ROW_PX > box.scrollTop + box.clientHeight) box.scrollTop = top + ROW_PX - box.clientHeight
+    const row = box.querySelector<HTMLElement>(`[data-finding="${CSS.escape(item.finding.id)}"]`)
+    row?.focus({ preventScroll: true })
     showFinding(item.finding, unit)
-    list.current?.querySelector<HTMLElement>(`[data-finding="${CSS.escape(item.finding.id)}"]`)?.focus()
   }
   const onKeyDown = (event: KeyboardEvent) => {
-    const to = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: items.length - 1 }[event.key]
+    const page = Math.max(1, Math.floor(shown.height / ROW_PX) - 1)
+    const to = {
+      ArrowDown: at + 1,
+      ArrowUp: at - 1,
+      PageDown: at + page,
+      PageUp: at - page,
+      Home: 0,
+      End: items.length - 1,
+    }[event.key]
     if (to === undefined) return
     event.preventDefault()
     choose(Math.min(items.length - 1, Math.max(0, to)))
   }
 
-  if (items.length === 0)
+  if (isEmpty)
     return <p className="review-empty">Nothing here. Findings that match would be listed worst first.</p>
   return (
     <div
@@ -44,44 +84,55 @@ export function ReviewList({ groups, chosen, onChoose }: Props) {
       aria-label="Findings"
       ref={list}
       onKeyDown={onKeyDown}
+      onScroll={measure}
       tabIndex={-1}
     >
-      {groups.map(g => (
-        // biome-ignore lint/a11y/useSemanticElements: fieldset would not be a listbox group
-        <div key={g.title} role="group" aria-label={g.title}>
-          <p className="group-title" aria-hidden="true">
-            {g.title} <span className="quiet">{g.items.length}</span>
-          </p>
-          {g.items.map(item => {
-            const { finding } = item
-            const picked = finding.id === chosen?.finding.id
-            const index = items.indexOf(item)
-            return (
-              // biome-ignore lint/a11y/useKeyWithClickEvents: the list handles the keys for all its options
-              <div
-                key={finding.id}
-                role="option"
-                aria-selected={picked}
-                tabIndex={picked || (at < 0 && index === 0) ? 0 : -1}
-                className="review-row"
-                data-finding={finding.id}
-                onClick={() => choose(index)}
-              >
-                <StateMark item={item} />
-                <span className="review-what">
-                  <b>{ruleWords(finding.rule)}</b>
-                  <span className="quiet">
-                    {finding.where.run ? partName(document, finding.where.run) : 'skid'}
-                    {finding.where.other ? ` and ${partName(document, finding.where.other)}` : ''}
+      <div className="review-all" role="presentation" style={{ height }}>
+        {rowsInWindow(placed, shown, tabStop).map(({ placed: { group, top, height, first }, rows }) => (
+          // biome-ignore lint/a11y/useSemanticElements: fieldset would not be a listbox group
+          <div
+            key={group.title}
+            className="review-group"
+            role="group"
+            aria-label={group.title}
+            style={{ top, height }}
+          >
+            <p className="group-title" aria-hidden="true">
+              <span>{group.title}</span> <span className="quiet">{group.items.length}</span>
+            </p>
+            {rows.map(index => {
+              const item = items[index]!
+              const { finding } = item
+              return (
+                // biome-ignore lint/a11y/useKeyWithClickEvents: the list handles the keys for all its options
+                <div
+                  key={finding.id}
+                  role="option"
+                  aria-selected={index === at}
+                  aria-posinset={index + 1}
+                  aria-setsize={items.length}
+                  tabIndex={index === tabStop ? 0 : -1}
+                  className="review-row"
+                  data-finding={finding.id}
+                  style={{ top: TITLE_PX + (index - first) * ROW_PX }}
+                  onClick={() => choose(index)}
+                >
+                  <StateMark item={item} />
+                  <span className="review-what">
+                    <b>{ruleWords(finding.rule)}</b>
+                    <span className="quiet">
+                      {finding.where.run ? partName(document, finding.where.run) : 'skid'}
+                      {finding.where.other ? ` and ${partName(document, finding.where.other)}` : ''}
+                    </span>
                   </span>
-                </span>
-                <span className="review-figures number">{figures(finding, unit)}</span>
-                <span className="hidden-label">{stateWord(item)}</span>
-              </div>
-            )
-          })}
-        </div>
-      ))}
+                  <span className="review-figures number">{figures(finding, unit)}</span>
+                  <span className="hidden-label">{stateWord(item)}</span>
+                </div>
+              )
+            })}
+          </div>
+        ))}
+      </div>
     </div>
   )
 }

@@ -17,16 +17,20 @@ export function stateWord(item: Decided): 'open' | 'reopened' | 'accepted' | 'no
   return item.finding.severity === 'note' ? 'note' : 'open'
 }
 
+const names = new WeakMap<SkidDocument, ReadonlyMap<string, string>>()
+
 /** Name of a run, solid, fitting, model or part of one by its id; the id itself when the document no longer has it. */
 export function partName(document: SkidDocument, id: string): string {
-  const run = document.runs.find(r => r.id === id)
-  if (run) return run.tag
-  return (
-    document.solids.find(s => s.id === id)?.name ??
-    document.fittings.find(f => f.id === id)?.name ??
-    nameOfBody(document, id) ??
-    id
-  )
+  let known = names.get(document)
+  if (!known) {
+    const { runs, solids, fittings } = document
+    known = new Map([
+      ...[...fittings, ...solids].map(part => [part.id, part.name] as const),
+      ...runs.map(run => [run.id, run.tag] as const),
+    ])
+    names.set(document, known)
+  }
+  return known.get(id) ?? nameOfBody(document, id) ?? id
 }
 
 const title: Record<GroupBy, (item: Decided, document: SkidDocument) => string> = {
