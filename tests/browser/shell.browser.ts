@@ -42,6 +42,9 @@ test('the menus and dialogs work by keyboard alone', async bench => {
 
 test('the unit switch changes what is shown and not the document', async bench => {
   const { page } = await openApp(bench)
+  // The last to come: it is tried out when the page is idle.
+  const fix = page.getByRole('button', { name: 'Lengthen straight 5 by 8.91 mm' })
+  await fix.waitFor()
   const before = await page.evaluate(() => document.querySelector('main')?.textContent)
   await page.getByRole('button', { name: 'Decimal inches' }).click()
   await page.waitForFunction(text => document.querySelector('main')?.textContent !== text, before, {
@@ -49,6 +52,7 @@ test('the unit switch changes what is shown and not the document', async bench =
   })
   equal(await page.getByRole('button', { name: 'Undo' }).isDisabled(), true, 'the unit switch made no step')
   await page.getByRole('button', { name: 'Millimetres' }).click()
+  await fix.waitFor()
   equal(await page.evaluate(() => document.querySelector('main')?.textContent), before, 'back in mm')
 })
 

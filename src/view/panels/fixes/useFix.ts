@@ -13,14 +13,16 @@ import { whenIdle } from './whenIdle.ts'
 export function useFix(finding: Finding, unit: LengthUnit): Fix | null {
   const settled = useDocument(s => s.settled)
   const isMoving = useDocument(s => s.document !== s.settled)
-  const [fix, setFix] = useState<Fix | null>(null)
+  const [tried, setTried] = useState<{ readonly fix: Fix | null; readonly unit: LengthUnit } | null>(null)
   const { id, measured, limit, severity } = finding
   // biome-ignore lint/correctness/useExhaustiveDependencies: every check makes its findings anew, most of them the same
   useEffect(() => {
     if (isMoving) return
     return whenIdle(() => {
-      if (documentStore.getState().settled === settled) setFix(knownFix(settled, finding, unit))
+      if (documentStore.getState().settled === settled)
+        setTried({ fix: knownFix(settled, finding, unit), unit })
     })
   }, [settled, isMoving, unit, id, measured, limit, severity])
-  return fix
+  // Its words carry figures: in another unit they wait to be said anew.
+  return tried?.unit === unit ? tried.fix : null
 }
