@@ -9,7 +9,8 @@ import { branchesAbove, type PartNode, type PartRow, partRows } from './partRows
 
 /** Rows beyond what can be seen that are kept on the page, above and below. */
 const SPARE_ROWS = 8
-const TALLEST_PX = 300
+/** Six rows and a half, four with touch: half a row says that there is more, and what is below stays in sight. */
+const TALLEST_PX = 176
 
 interface Props {
   readonly model: Model

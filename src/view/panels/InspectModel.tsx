@@ -109,6 +109,14 @@ export default function InspectModel({ document, model, partKey }: Props) {
           choices={Object.entries(MODEL_KIND_NAMES).map(([value, text]) => ({ value, text }))}
           edit={kind => change(m => ({ ...m, kind: kind as ModelKind }))}
         />
+        {loaded && <ModelParts document={document} model={model} loaded={loaded} partKey={partKey} />}
+        {state.kind !== 'ready' && model.parts.length > 0 && (
+          <p className="quiet">
+            {counted(model.parts.length, 'part is', 'parts are')} set apart from the rest: seen again with the
+            file.
+          </p>
+        )}
+        <h3>Whole model</h3>
         <SelectField
           name="Body of"
           value={model.fitting ?? ''}
@@ -133,13 +141,6 @@ export default function InspectModel({ document, model, partKey }: Props) {
           label={`Turn ${model.name}`}
           edit={turn => change(m => ({ ...m, turn }))}
         />
-        {loaded && <ModelParts document={document} model={model} loaded={loaded} partKey={partKey} />}
-        {state.kind !== 'ready' && model.parts.length > 0 && (
-          <p className="quiet">
-            {counted(model.parts.length, 'part is', 'parts are')} set apart from the rest: seen again with the
-            file.
-          </p>
-        )}
         <h3>File</h3>
         <p>
           {model.fileName}{' '}
