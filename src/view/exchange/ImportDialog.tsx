@@ -1,5 +1,6 @@
 import { useMemo, useState } from 'react'
 import { readLaidOut } from '../../document/readLaidOut.ts'
+import type { TableError } from '../../document/tableError.ts'
 import { likelyLayout, type TableLayout } from '../../document/tableLayout.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { documentStore } from '../../store/documentStore.ts'
@@ -10,6 +11,7 @@ import { lookAtAll, unlessLost } from '../shell/documentActions.ts'
 import { Modal } from '../shell/Modal.tsx'
 import { useDocument, useSession } from '../useStore.ts'
 import { Destination } from './Destination.tsx'
+import { isOfComma } from './isOfComma.ts'
 import { LayoutChoices } from './LayoutChoices.tsx'
 import { FIRST_PLACE, type Place, startOf } from './placeChoice.ts'
 import { RoutePicture } from './RoutePicture.tsx'
@@ -32,6 +34,7 @@ export default function ImportDialog({ source: given }: { source: Source | null 
     [source, settled, unit],
   )
   const reading = useMemo(() => readLaidOut(source.text, layout), [source, layout])
+  const isCommaOpen = settled.figures === undefined
   const hasText = source.text.trim() !== ''
   const like = document.runs.find(r => r.id === place.like) ?? null
   const start = useMemo(
@@ -78,7 +81,7 @@ export default function ImportDialog({ source: given }: { source: Source | null 
         <>
           {hasText && (
             <output className="importState">
-              {stateOf(reading.errors.length, taken && !taken.ok ? taken.reason : '')}
+              {stateOf(reading.errors, isCommaOpen, taken && !taken.ok ? taken.reason : '')}
             </output>
           )}
           <button type="button" className="primary" disabled={!made} onClick={go}>
@@ -87,12 +90,12 @@ export default function ImportDialog({ source: given }: { source: Source | null 
         </>
       }
     >
-      <div className={hasText ? 'exchange' : 'exchange empty'}>
+      <div className={hasText ? 'exchange' : 'exchange unfed'}>
         {hasText && (
           <form className="exchangeChoices" onSubmit={event => event.preventDefault()}>
             <LayoutChoices
               layout={layout}
-              figuresSaid={settled.figures !== undefined}
+              figuresSaid={!isCommaOpen}
               reading={reading}
               lengths={lengths}
               change={change}
@@ -112,7 +115,13 @@ export default function ImportDialog({ source: given }: { source: Source | null 
           <TableText source={source} hasText={hasText} read={read} />
           {hasText && (
             <>
-              <TablePreview layout={layout} reading={reading} unit={unit} change={change} />
+              <TablePreview
+                layout={layout}
+                reading={reading}
+                isCommaOpen={isCommaOpen}
+                unit={unit}
+                change={change}
+              />
               <RoutePicture made={made} unit={unit} says={made?.says ?? []} />
             </>
           )}
@@ -125,10 +134,16 @@ export default function ImportDialog({ source: given }: { source: Source | null 
 const headLine = (text: string) => /[^\r\n]*/.exec(text.trimStart())?.[0]
 const nameOf = ({ name }: Source) => name.replace(/\.[^.]*$/, '') || 'Imported skid'
 
-function stateOf(errors: number, reason: string): string {
-  if (errors > 0)
-    return `${errors === 1 ? 'One thing is wrong' : `${errors} things are wrong`}: nothing is imported until it is mended or its row is left out.`
-  return reason
+function stateOf(errors: readonly TableError[], isCommaOpen: boolean, reason: string): string {
+  const commas = isCommaOpen ? errors.filter(isOfComma).length : 0
+  const faults = errors.length - commas
+  const states = [
+    commas > 0 ? 'Say first what a comma means.' : '',
+    faults > 0
+      ? `${faults === 1 ? 'One thing is wrong' : `${faults} things are wrong`}: nothing is imported until it is mended or its row is left out.`
+      : '',
+  ]
+  return errors.length > 0 ? states.filter(Boolean).join(' ') : reason
 }
 
 function verbOf(target: Place['target'], runs: number, tag: string | undefined): string {

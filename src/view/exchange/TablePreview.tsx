@@ -1,14 +1,9 @@
-import {
-  BARE_UNITS,
-  type BareUnit,
-  formatAngle,
-  formatLength,
-  type LengthUnit,
-} from '../../document/quantity.ts'
+import { BARE_UNITS, type BareUnit, type LengthUnit } from '../../document/quantity.ts'
 import type { TableReading } from '../../document/readLaidOut.ts'
 import type { TableError } from '../../document/tableError.ts'
-import { type ColumnRole, isAngle, isLength, NEEDED, type TableLayout } from '../../document/tableLayout.ts'
-import type { FigureLine } from '../../document/tableRows.ts'
+import { type ColumnRole, isLength, NEEDED, type TableLayout } from '../../document/tableLayout.ts'
+import { isOfComma } from './isOfComma.ts'
+import { isOtherwise, PreviewRow } from './PreviewRow.tsx'
 
 /** So many first rows are shown, and every row with an error besides. */
 const SHOWN_ROWS = 100
@@ -27,18 +22,22 @@ const NAMES: Readonly<Record<ColumnRole, string>> = {
 interface Props {
   readonly layout: TableLayout
   readonly reading: TableReading
+  /** Nobody has said yet what a comma means. */
+  readonly isCommaOpen: boolean
   readonly unit: LengthUnit
   readonly change: (patch: Partial<TableLayout>) => void
 }
 
 /** The first rows with what was read from each cell, a choice of meaning over each column, errors beside the cells. */
-export function TablePreview({ layout, reading, unit, change }: Props) {
+export function TablePreview({ layout, reading, isCommaOpen, unit, change }: Props) {
   const { roles, struck } = layout
   const wrong = new Set(reading.errors.map(e => e.row))
   const shown = reading.lines.filter((line, i) => i < SHOWN_ROWS || wrong.has(line.row))
   const more = reading.lines.length - shown.length
   const general = reading.errors.filter(e => !reading.lines.some(l => l.row === e.row))
-  const wrongRows = reading.lines.filter(l => wrong.has(l.row)).map(l => l.row)
+  const isAsked = (error: TableError) => isCommaOpen && isOfComma(error)
+  const faulty = new Set(reading.errors.filter(e => !isAsked(e)).map(e => e.row))
+  const wrongRows = reading.lines.filter(l => faulty.has(l.row)).map(l => l.row)
   const unused = roles.flatMap((role, i) => (role === 'unused' ? [columnName(reading, i)] : []))
   const strike = (rows: readonly number[], out: boolean) => {
     const next = new Set(struck)
@@ -109,6 +108,7 @@ export function TablePreview({ layout, reading, unit, change }: Props) {
                 layout={layout}
                 unit={unit}
                 errors={reading.errors.filter(e => e.row === line.row)}
+                isAsked={isAsked}
                 strike={out => strike([line.row], out)}
               />
             ))}
@@ -117,6 +117,9 @@ export function TablePreview({ layout, reading, unit, change }: Props) {
         {more > 0 && <p className="quiet">… and {more} rows more, read in the same way.</p>}
       </div>
       <p className="previewFoot">
+        {shown.some(line => isOtherwise(line, layout, unit)) && (
+          <span className="quiet">As written → as read, lengths in {unit === 'mm' ? 'mm' : 'inches'}.</span>
+        )}
         {wrongRows.length > 0 && (
           <button type="button" onClick={() => strike(wrongRows, true)}>
             Leave out {wrongRows.length === 1 ? `row ${wrongRows[0]}` : `the ${wrongRows.length} wrong rows`}
@@ -142,67 +145,6 @@ export function TablePreview({ layout, reading, unit, change }: Props) {
     </div>
   )
 }
-
-function PreviewRow(props: {
-  line: FigureLine
-  layout: TableLayout
-  unit: LengthUnit
-  errors: readonly TableError[]
-  strike: (out: boolean) => void
-}) {
-  const { line, layout, unit, errors } = props
-  const out = layout.struck.has(line.row)
-  const extra = errors.filter(e => e.column > layout.roles.length)
-  return (
-    <tr className={out ? 'struck' : errors.length > 0 ? 'wrong' : undefined}>
-      <td className="leaveOut">
-        <label className="strike">
-          <input
-            type="checkbox"
-            checked={out}
-            aria-label={`Leave out row ${line.row}`}
-            onChange={event => props.strike(event.currentTarget.checked)}
-          />
-        </label>
-      </td>
-      <th scope="row" className="rowNumber">
-        {line.row}
-      </th>
-      {layout.roles.map((role, i) => {
-        const error = errors.find(e => e.column === i + 1)
-        const figure = line.figures[i]
-        return (
-          // biome-ignore lint/suspicious/noArrayIndexKey: a cell is its place
-          <td key={i} className={role === 'unused' ? 'unused' : undefined}>
-            <span className="raw">{line.cells[i] ?? ''}</span>
-            {!out && figure != null && !Number.isNaN(figure) && (
-              <span className="read">
-                {isAngle(role) ? `${formatAngle(figure)}°` : formatLength(figure, unit)}
-              </span>
-            )}
-            {error && <CellFault error={error} />}
-          </td>
-        )
-      })}
-      {extra.length > 0 && (
-        <td>
-          {extra.map(e => (
-            <CellFault key={e.column} error={e} />
-          ))}
-        </td>
-      )}
-    </tr>
-  )
-}
-
-const CellFault = ({ error }: { error: TableError }) => (
-  <span className="cellFault" title={error.message}>
-    <span aria-hidden="true">⚠ </span>
-    {/^row \d+: /.test(error.message)
-      ? error.message
-      : error.reason || `${error.found === 'nothing' ? 'nothing here; ' : ''}wanted ${error.wanted}`}
-  </span>
-)
 
 const generalText = (e: TableError) =>
   e.found.startsWith('no column for ')
