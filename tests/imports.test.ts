@@ -29,6 +29,7 @@ const CORE_ENTRIES = [
   'cliReview.ts',
   'worker.ts',
   'compareWorker.ts',
+  'cutListWorker.ts',
   'benchWorker.ts',
   'housingWorker.ts',
   'modelWorker.ts',

@@ -36,6 +36,8 @@ export interface CutOptions {
   /** A leftover this long is kept as a remnant, mm. Default 300. */
   readonly leastRemnant?: number
   readonly mostNodes?: number
+  /** Told before each size of tube is nested: how many are done, out of how many. */
+  readonly progress?: (done: number, of: number) => void
 }
 
 export interface CutPiece {
@@ -141,7 +143,8 @@ export function cutList(
     wanted.set(key, pieces)
   }
 
-  const groups = [...wanted].map(([key, pieces]): CutGroup => {
+  const groups = [...wanted].map(([key, pieces], done): CutGroup => {
+    options.progress?.(done, wanted.size)
     const tube = tubes.get(key)!
     const kinds = [
       ...remnants

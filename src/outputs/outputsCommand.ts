@@ -3,8 +3,8 @@ import type { SkidDocument } from '../document/types.ts'
 import { writePoints, writeRows } from '../document/writeTable.ts'
 import { rowsOf } from '../solve/rows.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { billOfMaterial, billOfMaterialCsv, materialQuantity } from './billOfMaterial.ts'
-import { type CutOptions, cutList } from './cutList.ts'
+import { billOfMaterial, billOfMaterialCsv, type MaterialLine, materialQuantity } from './billOfMaterial.ts'
+import { type CutList, type CutOptions, cutList } from './cutList.ts'
 import { type CutSheetOptions, cutListPdf } from './cutListSheet.ts'
 import { type SheetOptions, sheetPdf } from './fabricationSheet.ts'
 import { type StripOptions, stripPdf } from './markingStrip.ts'
@@ -62,7 +62,7 @@ export function cutListCommand(
   const list = cutList(document, solved, options)
   switch (options.format ?? 'text') {
     case 'json':
-      return `${JSON.stringify({ ...list, material: billOfMaterial(document, solved, list) }, null, 2)}\n`
+      return cutListJson(list, billOfMaterial(document, solved, list))
     case 'csv':
       return cutListCsv(list)
     case 'material':
@@ -76,6 +76,10 @@ export function cutListCommand(
     }
   }
 }
+
+/** The cut list with its bill of material as data, full precision. */
+export const cutListJson = (list: CutList, material: readonly MaterialLine[]): string =>
+  `${JSON.stringify({ ...list, material }, null, 2)}\n`
 
 /** The cut list on paper, bars drawn to scale. PDF bytes. */
 export const cutListSheetCommand = (

@@ -8,7 +8,9 @@ import { reportOptions } from '../reviewing/reportJob.ts'
 import { Modal } from '../shell/Modal.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useDocument, useSession } from '../useStore.ts'
-import { MAKES, type Make, pagesOf } from './makes.ts'
+import { CutListButtons } from './CutListButtons.tsx'
+import { CutListPane } from './CutListPane.tsx'
+import { MAKES, type Make, nameOf, pagesOf } from './makes.ts'
 import { Preview } from './Preview.tsx'
 import { keepPaperWishes, type PaperWishes, paperWishes } from './paperWishes.ts'
 import './paper.css'
@@ -35,10 +37,11 @@ export default function PaperDialog() {
   useEffect(() => keepPaperWishes(wishes), [wishes])
   const wish = (patch: Partial<PaperWishes>) => setWishes({ ...wishes, ...patch })
 
+  const chosen = useMemo(() => (run === '' ? solved : solved.filter(s => s.runId === run)), [solved, run])
   const job = useMemo(
     () => ({
       document,
-      solved: run === '' ? solved : solved.filter(s => s.runId === run),
+      solved: chosen,
       all: solved,
       unit,
       wishes,
@@ -47,7 +50,7 @@ export default function PaperDialog() {
       findings: complete && checked === document ? findings : null,
       review: reportOptions(document, findings, complete && checked === document, unit),
     }),
-    [document, solved, run, unit, wishes, findings, complete, checked],
+    [document, chosen, solved, unit, wishes, findings, complete, checked],
   )
   const pages = useMemo(() => {
     try {
@@ -59,6 +62,7 @@ export default function PaperDialog() {
   }, [make, job])
 
   const save = () => {
+    if (!make.write) return
     try {
       const { data, name, type } = make.write(job)
       download(fileNameFor(`${document.name} ${name}`, make.ending), data, type)
@@ -75,9 +79,13 @@ export default function PaperDialog() {
     <Modal
       title="Paper and files"
       buttons={
-        <button type="button" className="primary" onClick={save} disabled={badBars}>
-          Save {make.label.toLowerCase()}
-        </button>
+        make.write ? (
+          <button type="button" className="primary" onClick={save} disabled={badBars}>
+            Save {make.label.toLowerCase()}
+          </button>
+        ) : (
+          <CutListButtons paper={wishes.paper} name={nameOf(job)} />
+        )
       }
     >
       <div className="paper">
@@ -173,7 +181,11 @@ export default function PaperDialog() {
             {refused}
           </p>
         </form>
-        <Preview pages={pages.pages} reason={pages.reason} text={make.text?.(job) ?? ''} />
+        {make.write ? (
+          <Preview pages={pages.pages} reason={pages.reason} />
+        ) : (
+          <CutListPane document={document} solved={chosen} />
+        )}
       </div>
     </Modal>
   )

@@ -6,11 +6,10 @@ interface Props {
   readonly pages: readonly PaperPage[]
   /** Why there is nothing to show; '' when there is. */
   readonly reason: string
-  readonly text: string
 }
 
 /** The pages as pictures: what is seen is what the printer gets. */
-export function Preview({ pages, reason, text }: Props) {
+export function Preview({ pages, reason }: Props) {
   const pictures = useMemo(
     () =>
       pages.map((page, i) =>
@@ -25,7 +24,6 @@ export function Preview({ pages, reason, text }: Props) {
     [pictures],
   )
   if (reason) return <p className="preview none">{reason}</p>
-  if (text) return <pre className="preview">{text}</pre>
   if (pictures.length === 0)
     return <p className="preview none">A file for other programs: there is nothing to preview.</p>
   return (

@@ -4,13 +4,7 @@ import type { SkidDocument } from '../../document/types.ts'
 import { sheetPages } from '../../outputs/fabricationSheet.ts'
 import { stripPages } from '../../outputs/markingStrip.ts'
 import { OutputError } from '../../outputs/outputError.ts'
-import {
-  cutListCommand,
-  type ExportKind,
-  exportCommand,
-  sheetCommand,
-  stripCommand,
-} from '../../outputs/outputsCommand.ts'
+import { type ExportKind, exportCommand, sheetCommand, stripCommand } from '../../outputs/outputsCommand.ts'
 import type { PaperPage } from '../../outputs/paper.ts'
 import { type ReviewOptions, reviewPages, reviewPdf } from '../../outputs/review/reviewSheets.ts'
 import type { SolvedRun } from '../../solve/types.ts'
@@ -43,13 +37,13 @@ export interface Make {
   readonly paper: boolean
   /** Follows an order of bends. */
   readonly bench: boolean
-  write(job: Job): Written
-  /** What the file says, when it is text worth reading. */
-  text?(job: Job): string
+  /** null when it stands on screen with buttons of its own. */
+  readonly write: ((job: Job) => Written) | null
 }
 
 const today = () => new Date().toISOString().slice(0, 19)
-const nameOf = ({ solved, all }: Job) => (solved.length === all.length ? 'all' : (solved[0]?.tag ?? 'none'))
+export const nameOf = ({ solved, all }: Pick<Job, 'solved' | 'all'>) =>
+  solved.length === all.length ? 'all' : (solved[0]?.tag ?? 'none')
 const runOf = ({ solved }: Job) => (solved.length === 1 && solved[0] ? { run: solved[0].tag } : {})
 const bytes = (data: Uint8Array): Uint8Array<ArrayBuffer> => new Uint8Array(data)
 
@@ -160,31 +154,12 @@ export const MAKES: readonly Make[] = [
   },
   {
     id: 'cutlist',
-    label: 'Cut list',
-    tells: 'CSV: the runs nested on 6 m stock, 2 mm kerf',
-    ending: '.csv',
-    paper: false,
+    label: 'Cut list and material',
+    tells: 'bars to cut and what to order, as PDF, CSV or JSON',
+    ending: '',
+    paper: true,
     bench: false,
-    write: job => ({
-      data: cutListCommand(job.document, job.solved, { format: 'csv' }),
-      name: `${nameOf(job)} cut list`,
-      type: 'text/csv;charset=utf-8',
-    }),
-    text: job => cutListCommand(job.document, job.solved, { format: 'text' }),
-  },
-  {
-    id: 'material',
-    label: 'Bill of material',
-    tells: 'CSV: tube by size with waste, tube ends by port',
-    ending: '.csv',
-    paper: false,
-    bench: false,
-    write: job => ({
-      data: cutListCommand(job.document, job.solved, { format: 'material' }),
-      name: `${nameOf(job)} material`,
-      type: 'text/csv;charset=utf-8',
-    }),
-    text: job => cutListCommand(job.document, job.solved, { format: 'material' }),
+    write: null,
   },
   exported('step', 'STEP', 'solid tubes with their bore, for the CAD office', 'model/step'),
   exported('glb', 'GLB', 'tubes as a mesh', 'model/gltf-binary'),

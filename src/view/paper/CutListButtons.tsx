@@ -1,0 +1,69 @@
+import { useState } from 'react'
+import { useStore } from 'zustand'
+import { billOfMaterialCsv } from '../../outputs/billOfMaterial.ts'
+import { cutListPdf } from '../../outputs/cutListSheet.ts'
+import type { PaperSize } from '../../outputs/fabricationSheet.ts'
+import { cutListJson } from '../../outputs/outputsCommand.ts'
+import { cutListCsv } from '../../outputs/writeCutList.ts'
+import { type CutResult, cutStore, nestedResult } from '../../store/cutStore.ts'
+import { download, fileNameFor } from '../../store/files.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+
+interface Kept {
+  readonly label: string
+  readonly ending: string
+  readonly type: string
+  write(result: CutResult, paper: PaperSize): string | Uint8Array<ArrayBuffer>
+}
+
+const CSV = 'text/csv;charset=utf-8'
+const KEPT: readonly Kept[] = [
+  {
+    label: 'JSON',
+    ending: '-cut-list.json',
+    type: 'application/json',
+    write: ({ list, material }) => cutListJson(list, material),
+  },
+  {
+    label: 'material CSV',
+    ending: '-material.csv',
+    type: CSV,
+    write: ({ material }) => billOfMaterialCsv(material),
+  },
+  { label: 'CSV', ending: '-cut-list.csv', type: CSV, write: ({ list }) => cutListCsv(list) },
+  {
+    label: 'PDF',
+    ending: '-cut-list.pdf',
+    type: 'application/pdf',
+    write: ({ document, solved, list }, paper) => {
+      const date = new Date().toISOString().slice(0, 19)
+      return new Uint8Array(cutListPdf(document, solved, list, { paper, date }))
+    },
+  },
+]
+
+/** Saves the cut list of the choices as they stand; while it is worked out, as soon as it is. */
+export function CutListButtons({ paper, name }: { paper: PaperSize; name: string }) {
+  const { doing, refusedFields } = useStore(cutStore)
+  const [waiting, setWaiting] = useState('')
+  const save = async ({ label, ending, type, write }: Kept) => {
+    setWaiting(label)
+    const result = await nestedResult()
+    setWaiting('')
+    if (!result) return
+    download(fileNameFor(`${result.document.name} ${name}`, ending), write(result, paper), type)
+    sessionStore.getState().say(`Cut list, ${label}: handed to the browser’s downloads.`)
+  }
+  const off = doing.state === 'refused' || doing.state === 'stopped' || refusedFields.size > 0
+  return KEPT.map(kept => (
+    <button
+      key={kept.label}
+      type="button"
+      className={kept.label === 'PDF' ? 'primary' : ''}
+      disabled={off || waiting !== ''}
+      onClick={() => void save(kept)}
+    >
+      {waiting === kept.label ? 'Waiting for it…' : `Save ${kept.label}`}
+    </button>
+  ))
+}
