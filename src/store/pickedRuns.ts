@@ -33,6 +33,9 @@ export function togglePicked(id: string): void {
   pick(next, id)
 }
 
+/** Picks none, lets none go; the next range starts at the run. */
+export const startRangeAt = (id: string): void => pickedStore.setState({ anchor: id })
+
 /** Picks what lies between the start of the range and `to` in the order given, both counted in, and no others. */
 export function pickRange(order: readonly string[], to: string): void {
   const { anchor } = pickedStore.getState()

@@ -22,6 +22,9 @@ const OtherModelFile = lazy(() => import('../models/OtherModelFile.tsx'))
 /** Loaded when first asked for, with its reader of tables and its drawing. */
 const ImportDialog = lazy(() => import('../exchange/ImportDialog.tsx'))
 
+/** Loaded when first asked for, with all that tells what a change of many runs does. */
+const ChangeRuns = lazy(() => import('../panels/ChangeRuns.tsx'))
+
 /** At most this many faults of a refused file are listed; the rest is counted. */
 const MOST_FAULTS = 12
 
@@ -57,6 +60,12 @@ export function ShellDialogs() {
     return (
       <Suspense fallback={null}>
         <ImportDialog source={dialog.source} />
+      </Suspense>
+    )
+  if (dialog.kind === 'changeRuns')
+    return (
+      <Suspense fallback={null}>
+        <ChangeRuns ids={dialog.runs} />
       </Suspense>
     )
   if (dialog.kind === 'copies') return <KeptCopies />

@@ -20,6 +20,8 @@ export type OpenDialog =
   | { readonly kind: 'importModel'; readonly file: File | null; readonly replaces: string | null }
   /** The file that was given is not the one that a model of the document was made with. */
   | { readonly kind: 'otherModelFile'; readonly model: string; readonly file: File }
+  /** What several runs are to have in common; their ids. */
+  | { readonly kind: 'changeRuns'; readonly runs: readonly string[] }
   | { readonly kind: 'wouldLose'; readonly next: () => void }
 
 interface DialogState {

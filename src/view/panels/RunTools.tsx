@@ -1,0 +1,94 @@
+import { ArrowDown, ArrowUp } from 'lucide-react'
+import { useEffect, useRef } from 'react'
+import { useStore } from 'zustand'
+import { pickedStore, pickNone, pickRuns } from '../../store/pickedRuns.ts'
+import { type RunColumn, type RunListState, runListStore } from '../../store/runListStore.ts'
+import type { RunRow } from './runRows.ts'
+
+const STATES: readonly (readonly [NonNullable<RunListState['state']>, string])[] = [
+  ['error', 'With errors'],
+  ['warning', 'With warnings'],
+  ['notChecked', 'Not checked'],
+  ['note', 'With notes'],
+  ['ok', 'Clear'],
+]
+const ORDERS: readonly (readonly [RunColumn, string])[] = [
+  ['tag', 'By tag'],
+  ['service', 'By service'],
+  ['size', 'By size'],
+  ['length', 'By length'],
+  ['bends', 'By bends'],
+  ['state', 'Worst first'],
+]
+
+/** Which runs are listed, in which order, and a box that picks all of them. */
+export function RunTools({ rows }: { rows: readonly RunRow[] }) {
+  const { text, state, sort, down } = useStore(runListStore)
+  const picked = useStore(pickedStore, s => s.picked)
+  const box = useRef<HTMLInputElement>(null)
+  const many = rows.filter(r => picked.has(r.id)).length
+  const all = many > 0 && many === rows.length
+  useEffect(() => {
+    if (box.current) box.current.indeterminate = many > 0 && !all
+  }, [many, all])
+  return (
+    <div className="run-tools">
+      <input
+        type="search"
+        className="run-filter"
+        aria-label="Show only runs with these words in tag, service or size"
+        placeholder="Tag, service or size"
+        value={text}
+        onChange={event => runListStore.setState({ text: event.currentTarget.value })}
+      />
+      <label className="run-pick">
+        <input
+          ref={box}
+          type="checkbox"
+          aria-label="Pick all listed runs"
+          checked={all}
+          disabled={rows.length === 0}
+          onChange={() => (all ? pickNone() : pickRuns(rows.map(r => r.id)))}
+        />
+      </label>
+      <select
+        aria-label="State"
+        value={state ?? ''}
+        onChange={event =>
+          runListStore.setState({ state: STATES.find(([s]) => s === event.currentTarget.value)?.[0] ?? null })
+        }
+      >
+        <option value="">All states</option>
+        {STATES.map(([value, name]) => (
+          <option key={value} value={value}>
+            {name}
+          </option>
+        ))}
+      </select>
+      <select
+        aria-label="Order"
+        value={sort ?? ''}
+        onChange={event =>
+          runListStore.setState({ sort: ORDERS.find(([s]) => s === event.currentTarget.value)?.[0] ?? null })
+        }
+      >
+        <option value="">As entered</option>
+        {ORDERS.map(([value, name]) => (
+          <option key={value} value={value}>
+            {name}
+          </option>
+        ))}
+      </select>
+      <button
+        type="button"
+        className="icon"
+        aria-pressed={down}
+        aria-label="The other way round"
+        title="The other way round"
+        onClick={() => runListStore.setState({ down: !down })}
+      >
+        {down ? <ArrowUp size={14} aria-hidden /> : <ArrowDown size={14} aria-hidden />}
+      </button>
+    </div>
+  )
+}
