@@ -41,7 +41,7 @@ function matrixOf(c: readonly number[]): Matrix {
 export const NO_MOVE: Matrix = matrixOf([1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0])
 
 /** First `inner`, then `outer`. */
-export function then(outer: Matrix, inner: Matrix): Matrix {
+export function composed(outer: Matrix, inner: Matrix): Matrix {
   const directions = Float64Array.from(inner.columns.slice(0, 9))
   matrixOf([...outer.columns.slice(0, 9), 0, 0, 0]).apply(directions)
   const shift = Float64Array.from(inner.columns.slice(9))

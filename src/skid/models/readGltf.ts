@@ -1,7 +1,7 @@
 import { gatherParts, leftOutNotes, type ModelNode, turnOver } from './gatherParts.ts'
 import { type Accessors, accessorsOf, unsupported } from './gltfAccessor.ts'
 import { gltfFile, type Json, listAt, objectAt, textAt, wholeAt } from './gltfFile.ts'
-import { localMatrix, type Matrix, NO_MOVE, then } from './gltfMatrix.ts'
+import { composed, localMatrix, type Matrix, NO_MOVE } from './gltfMatrix.ts'
 import { checkTriangles } from './limits.ts'
 import { ModelError } from './modelError.ts'
 import type { ReadModel } from './modelTypes.ts'
@@ -38,7 +38,7 @@ export function readGltf(bytes: Uint8Array, tell: Tell): ReadModel {
   const nodeOf = (at: number, above: Matrix): ModelNode => {
     const node = nodes[at]!
     const place = `nodes[${at}]`
-    const move = then(above, localMatrix(node, place))
+    const move = composed(above, localMatrix(node, place))
     const extensions = node['extensions'] === undefined ? {} : objectAt(node['extensions'], place)
     if ('EXT_mesh_gpu_instancing' in extensions) throw unsupported('EXT_mesh_gpu_instancing')
     const meshAt =
