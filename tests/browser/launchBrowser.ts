@@ -1,20 +1,30 @@
-import { type Browser, chromium } from 'playwright-core'
+import { type Browser, type BrowserContext, chromium } from 'playwright-core'
 import { findBrowser } from './findBrowser.ts'
+
+const OPTIONS = {
+  headless: false,
+  args: [
+    '--headless=new',
+    '--no-sandbox',
+    '--disable-quic',
+    '--no-first-run',
+    '--disable-background-networking',
+    '--disable-component-update',
+    '--disable-sync',
+    '--use-angle=swiftshader',
+    '--enable-unsafe-swiftshader',
+  ],
+}
 
 /** A browser that draws without a GPU and asks nobody on the network for anything. */
 export const launchBrowser = (): Promise<Browser> =>
-  chromium.launch({
+  chromium.launch({ ...OPTIONS, executablePath: findBrowser() })
+
+/** The same as a process of its own whose storage is in the folder `profile`, and stays there. */
+export const launchWithProfile = (profile: string): Promise<BrowserContext> =>
+  chromium.launchPersistentContext(profile, {
+    ...OPTIONS,
     executablePath: findBrowser(),
-    headless: false,
-    args: [
-      '--headless=new',
-      '--no-sandbox',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-      '--use-angle=swiftshader',
-      '--enable-unsafe-swiftshader',
-    ],
+    viewport: { width: 1280, height: 800 },
+    acceptDownloads: true,
   })

@@ -16,14 +16,14 @@ const TYPES: Readonly<Record<string, string>> = {
   '.webmanifest': 'application/manifest+json',
 }
 
-/** Serves the built app on a free port of this machine. @throws Error when it was not built. */
-export async function serveDist(): Promise<{ address: string; close(): void }> {
-  if (!existsSync(join(DIST, 'index.html')))
-    throw new Error('The browser tests found no dist/index.html: run npm run build first.')
+/** Serves the app built into `dist` on a free port of this machine. @throws Error when it was not built. */
+export async function serveDist(dist = DIST): Promise<{ address: string; close(): void }> {
+  if (!existsSync(join(dist, 'index.html')))
+    throw new Error(`The browser tests found no ${join(dist, 'index.html')}: run npm run build first.`)
   const server = createServer((request, response) => {
     const path = decodeURIComponent(new URL(request.url ?? '/', 'http://x').pathname)
-    const file = normalize(join(DIST, path === '/' ? 'index.html' : path))
-    if (!file.startsWith(DIST) || !existsSync(file) || !statSync(file).isFile()) {
+    const file = normalize(join(dist, path === '/' ? 'index.html' : path))
+    if (!file.startsWith(dist) || !existsSync(file) || !statSync(file).isFile()) {
       response.writeHead(404).end('not found')
       return
     }
