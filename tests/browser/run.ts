@@ -18,6 +18,7 @@ await import('./scene.browser.ts')
 await import('./review.browser.ts')
 await import('./bending.browser.ts')
 await import('./models.browser.ts')
+await import('./mend.browser.ts')
 await import('./storyByMouse.browser.ts')
 await import('./storyByKeys.browser.ts')
 

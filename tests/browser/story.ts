@@ -1,11 +1,6 @@
-import { execFileSync } from 'node:child_process'
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join, resolve } from 'node:path'
 import type { Page } from 'playwright-core'
+import { askCommandLine } from './commandLine.ts'
 import { caughtUp, holds } from './harness.ts'
-
-const TOP = resolve(import.meta.dirname, '../..')
 
 /** A four-bend route of 6 mm tube between two ports, typed by hand; invented. */
 export const STORY = {
@@ -56,16 +51,7 @@ interface Solved {
 
 /** Solves a saved document by the command line. */
 export function solveByCommandLine(text: string): Solved {
-  const folder = mkdtempSync(join(tmpdir(), 'dogleg-'))
-  try {
-    const file = join(folder, 'story.dogleg.json')
-    writeFileSync(file, text)
-    const tsx = join(TOP, 'node_modules/tsx/dist/cli.mjs')
-    const args = [tsx, join(TOP, 'src/cli.ts'), 'solve', file, '--json']
-    return JSON.parse(execFileSync(process.execPath, args, { encoding: 'utf8' })) as Solved
-  } finally {
-    rmSync(folder, { recursive: true })
-  }
+  return askCommandLine('solve', text) as Solved
 }
 
 /** Half of the last digit on screen: two decimals. */

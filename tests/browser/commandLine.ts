@@ -1,0 +1,25 @@
+import { spawnSync } from 'node:child_process'
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join, resolve } from 'node:path'
+import { holds } from './harness.ts'
+
+const TOP = resolve(import.meta.dirname, '../..')
+
+/** What the command line answers about a saved document: `command FILE --json`, parsed. Open findings are an answer. */
+export function askCommandLine(command: string, text: string): unknown {
+  const folder = mkdtempSync(join(tmpdir(), 'dogleg-'))
+  try {
+    const file = join(folder, 'saved.dogleg.json')
+    writeFileSync(file, text)
+    const tsx = join(TOP, 'node_modules/tsx/dist/cli.mjs')
+    const told = spawnSync(process.execPath, [tsx, join(TOP, 'src/cli.ts'), command, file, '--json'], {
+      encoding: 'utf8',
+      maxBuffer: 100_000_000,
+    })
+    holds(told.status === 0 || told.status === 1, `${command} ended with ${told.status}: ${told.stderr}`)
+    return JSON.parse(told.stdout)
+  } finally {
+    rmSync(folder, { recursive: true })
+  }
+}
