@@ -1,12 +1,12 @@
 import type { SkidDocument } from '../../document/types.ts'
 import { add, addScaled, distance, dot, scale, sub, unit, type Vec3 } from '../../geometry/vec3.ts'
-import { pointOn } from '../../solve/centreLine.ts'
 import { routePoints } from '../../solve/solveRun.ts'
-import type { Piece, SolvedRun } from '../../solve/types.ts'
+import type { SolvedRun } from '../../solve/types.ts'
 import type { Part } from '../../store/sessionStore.ts'
 import type { Ray } from './cameraRig.ts'
 import { keptSegment, rayMeetsCutSolid, type Section } from './cut.ts'
 import { fittingSize } from './hexMesh.ts'
+import { boxNear, pickBox, pickPieces } from './pickIndex.ts'
 import type { ModelHit } from './rayModels.ts'
 import { supportStand } from './supportStand.ts'
 
@@ -92,17 +92,9 @@ export function nearestOnSegment(ray: Ray, a: Vec3, b: Vec3): { at: Vec3; t: num
   return { at: addScaled(a, d, t), t }
 }
 
-function chords(piece: Piece): Vec3[] {
-  if (piece.kind === 'line') return [piece.start, piece.end]
-  const steps = Math.max(2, Math.ceil(piece.angleRad / 0.26))
-  return Array.from(
-    { length: steps + 1 },
-    (_, i) => pointOn(piece, ((piece.to - piece.from) * i) / steps).point,
-  )
-}
-
 function pickSlender(view: View, of: Pickable, x: number, y: number, reach: number): Slender | null {
   const ray = view.ray(x, y)
+  const near = boxNear(view, x, y, TUBE_PX * reach)
   let best: (Slender & { score: number }) | null = null
   /** Inside its outline the nearest to the eye wins; beside it, the nearest to the cursor. */
   const offer = (a: Vec3, b: Vec3, radius: number, part: Part, nearer = 0) => {
@@ -125,11 +117,14 @@ function pickSlender(view: View, of: Pickable, x: number, y: number, reach: numb
       fitting: fitting.id,
     })
   }
+  const runs =
+    of.document.supports.length > 0
+      ? new Map(of.document.runs.map((run, i) => [run.id, { run, route: of.solved[i]?.route ?? null }]))
+      : new Map<string, never>()
   for (const support of of.document.supports) {
-    const i = of.hidden.has(support.run) ? -1 : of.document.runs.findIndex(r => r.id === support.run)
-    if (i < 0) continue
-    const { od } = of.document.runs[i]!.tube
-    const { at, along, half, reach } = supportStand(support, od, of.solved[i]?.route ?? null)
+    const held = of.hidden.has(support.run) ? undefined : runs.get(support.run)
+    if (!held) continue
+    const { at, along, half, reach } = supportStand(support, held.run.tube.od, held.route)
     // It holds the tube between its sides: the tube inside it is not what is pointed at.
     offer(
       addScaled(at, along, -half),
@@ -150,13 +145,15 @@ function pickSlender(view: View, of: Pickable, x: number, y: number, reach: numb
         })
       return
     }
-    for (const piece of route.pieces) {
+    const radius = run.tube.od / 2
+    if (!near(pickBox(route), radius)) return
+    for (const { piece, chords, box } of pickPieces(route)) {
+      if (!near(box, radius)) continue
       const part: Part =
         piece.kind === 'line'
           ? { kind: 'straight', run: run.id, straight: piece.straight }
           : { kind: 'point', run: run.id, point: route.bends[piece.bend]!.vertexId }
-      const points = chords(piece)
-      for (let k = 1; k < points.length; k++) offer(points[k - 1]!, points[k]!, run.tube.od / 2, part)
+      for (let k = 1; k < chords.length; k++) offer(chords[k - 1]!, chords[k]!, radius, part)
     }
   })
   return best
