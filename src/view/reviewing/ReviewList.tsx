@@ -3,7 +3,7 @@ import { flushSync } from 'react-dom'
 import type { Decided } from '../../checks/decisions.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import { useSession, useShown } from '../useStore.ts'
-import { figures } from './figures.ts'
+import { figure } from './figures.ts'
 import { type Group, partName, stateWord } from './groups.ts'
 import { placeGroups, ROW_PX, rowsInWindow, TITLE_PX, topOfRow } from './listLayout.ts'
 import { StateMark } from './StateMark.tsx'
@@ -125,7 +125,12 @@ export function ReviewList({ groups, chosen, onChoose }: Props) {
                       {finding.where.other ? ` and ${partName(document, finding.where.other)}` : ''}
                     </span>
                   </span>
-                  <span className="review-figures number">{figures(finding, unit)}</span>
+                  <span className="review-figures number">
+                    <span>{figure(finding.measured, finding, unit)}</span>{' '}
+                    {finding.limit !== null && (
+                      <span className="quiet">limit {figure(finding.limit, finding, unit)}</span>
+                    )}
+                  </span>
                   <span className="hidden-label">{stateWord(item)}</span>
                 </div>
               )

@@ -7,10 +7,3 @@ export function figure(value: number | null, of: Finding, unit: LengthUnit): str
   if (of.unit === 'deg') return `${formatAngle(value)}°`
   return of.unit === 'mm' ? formatLength(value, unit, { withUnit: true }) : String(value)
 }
-
-/** "12.4 mm of 35 mm": measured, and what it is held against. */
-export function figures(finding: Finding, unit: LengthUnit): string {
-  const measured = figure(finding.measured, finding, unit)
-  const limit = figure(finding.limit, finding, unit)
-  return measured && limit ? `${measured} (limit ${limit})` : measured || (limit && `limit ${limit}`)
-}
