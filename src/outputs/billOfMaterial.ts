@@ -106,8 +106,11 @@ function portLines(document: SkidDocument, runs: readonly Run[]): MaterialLine[]
       }
     }
   const counted = tally()
-  for (const { fitting, quantity, tags } of used.values())
-    counted.add(portItem(fitting), quantity, `${tags.join(', ')} at ${fitting.name}`)
+  for (const { fitting, quantity, tags } of used.values()) {
+    // A port is often named after its run: then the name alone says whose it is.
+    const saysRun = tags.length === 1 && fitting.name.startsWith(`${tags[0]} `)
+    counted.add(portItem(fitting), quantity, saysRun ? fitting.name : `${tags.join(', ')} at ${fitting.name}`)
+  }
   return counted.lines('fitting', 'each')
 }
 

@@ -4,6 +4,9 @@ import { piecesInWords, tubeName, wasteShare } from '../../outputs/writeCutList.
 import { lengthUnitWord } from '../fields/quantityKind.ts'
 import { useSession } from '../useStore.ts'
 
+/** Pieces longer than this part of the longest bar have room for their words in the picture. */
+const WIDE = 0.12
+
 /** One size of tube: its figures, then each bar to scale with its pieces in the order of cutting. */
 export function CutBars({ group, endTrim }: { group: CutGroup; endTrim: number }) {
   const unit = useSession(state => state.unit)
@@ -78,7 +81,9 @@ export function CutBars({ group, endTrim }: { group: CutGroup; endTrim: number }
                 words={[bar.leftIs === 'remnant' ? 'kept' : 'scrap', bare(bar.left)]}
               />
             </div>
-            <p className="cutOrder">{bar.pieces.map(p => `${p.tag} ${bare(p.length)}`).join(' · ')}</p>
+            <p className={`cutOrder ${bar.pieces.every(p => p.length > WIDE * longest) ? 'told' : ''}`}>
+              {bar.pieces.map(p => `${p.tag} ${bare(p.length)}`).join(' · ')}
+            </p>
           </li>
         ))}
       </ol>

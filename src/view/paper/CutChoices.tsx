@@ -26,7 +26,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
     <form className="cutChoices" onSubmit={e => e.preventDefault()}>
       <fieldset>
         <legend>Lengths to buy</legend>
-        <label className="tick">
+        <label className="cutTick">
           <input
             type="checkbox"
             checked={wishes.sixMetres}
@@ -34,7 +34,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
           />
           6 m
         </label>
-        <label className="tick">
+        <label className="cutTick">
           <input
             type="checkbox"
             checked={wishes.twentyFeet}

@@ -23,7 +23,7 @@ interface Props {
 
 /** The cut list to read and to change: choices, each bar to scale, what is left out, what to order. */
 export function CutListPane({ document, solved }: Props) {
-  const { doing, result } = useStore(cutStore)
+  const { doing, result, refusedFields } = useStore(cutStore)
   useEffect(() => nestRuns(document, solved), [document, solved])
   useEffect(() => leaveCutList, [])
   const kinds = useMemo(() => tubeKinds(document.runs.map(r => r.tube)), [document])
@@ -33,6 +33,11 @@ export function CutListPane({ document, solved }: Props) {
     <section className="preview cutPane" aria-label="Cut list" tabIndex={0}>
       <CutChoices kinds={kinds} />
       <Doing doing={doing} />
+      {refusedFields.size > 0 && (
+        <p className="refusal">
+          A figure above is refused: what is shown is without it, and nothing is saved.
+        </p>
+      )}
       {shown && (
         <div aria-busy={doing.state === 'working'} className={doing.state === 'done' ? '' : 'cutOld'}>
           {shown.list.groups.length === 0 ? (

@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, useState } from 'react'
+import { useEffect, useId, useLayoutEffect, useRef, useState } from 'react'
 import { refuseField } from '../../store/cutStore.ts'
 import type { QuantityKind } from '../fields/quantityKind.ts'
 import '../fields/fields.css'
@@ -24,6 +24,13 @@ export function WishField(props: Props) {
   const input = useRef<HTMLInputElement>(null)
   const [text, setText] = useState<string | null>(null)
   const [reason, setReason] = useState('')
+  const selectAll = useRef(false)
+  // Before the next key can arrive: what is typed first replaces the figure.
+  useLayoutEffect(() => {
+    if (!selectAll.current || text === null) return
+    if (document.activeElement === input.current) input.current?.select()
+    selectAll.current = false
+  })
   useEffect(() => {
     refuseField(id, reason !== '')
     return () => refuseField(id, false)
@@ -63,12 +70,9 @@ export function WishField(props: Props) {
           // biome-ignore lint/a11y/noAutofocus: the row was just added by the person's own press
           autoFocus={autoFocus}
           value={text ?? (value === null ? '' : kind.show(value))}
-          onFocus={event => {
-            setText(t => t ?? exact)
-            const field = event.currentTarget
-            requestAnimationFrame(() => {
-              if (document.activeElement === field) field.select()
-            })
+          onFocus={() => {
+            selectAll.current = true
+            setText(typed => typed ?? exact)
           }}
           onChange={event => {
             setText(event.currentTarget.value)
