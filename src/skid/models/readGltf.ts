@@ -135,8 +135,10 @@ function countTriangles(
   let total = 0
   const open = [...roots]
   while (open.length > 0) {
-    const node = nodes[open.pop()!]!
-    if (node['mesh'] !== undefined) total += each[wholeAt(node['mesh'], 'a mesh', meshes.length - 1)]!
+    const at = open.pop()!
+    const node = nodes[at]!
+    if (node['mesh'] !== undefined)
+      total += each[wholeAt(node['mesh'], `nodes[${at}].mesh`, meshes.length - 1)]!
     checkTriangles('the file', Math.ceil(total))
     open.push(...childrenOf(node))
   }
