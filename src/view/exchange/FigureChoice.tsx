@@ -54,9 +54,12 @@ export function FigureChoice({ layout, said, reading, change }: Props) {
             {figures !== 'point' && cells.length === 0 && (
               <span className="quiet"> ({EXAMPLES[figures]})</span>
             )}
-            {cells.length > 0 && figures !== 'point' && (
-              <span className="outcome">{cells.map(cell => outcome(cell, figures)).join('; ')}</span>
-            )}
+            {figures !== 'point' &&
+              cells.map(cell => (
+                <span key={cell.text} className="outcome">
+                  {outcome(cell, figures)}
+                </span>
+              ))}
           </span>
         </label>
       ))}

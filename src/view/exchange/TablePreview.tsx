@@ -15,7 +15,7 @@ const NAMES: Readonly<Record<ColumnRole, string>> = {
   straight: 'length',
   rotation: 'rotation',
   angle: 'bend angle',
-  tag: 'tag of the run',
+  tag: 'tag',
   unused: 'not used',
 }
 
