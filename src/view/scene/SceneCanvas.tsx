@@ -85,6 +85,8 @@ export function SceneCanvas({ stage, plain, label, onCanvas, onGone }: Props) {
       })
       return
     }
+    // Asking after errors waits for the graphics card, at each new kind of material.
+    renderer.debug.checkShaderErrors = !import.meta.env.PROD
     const root = createRoot(canvas)
     let resize: ((width: number, height: number) => void) | null = null
     const measure = () => {

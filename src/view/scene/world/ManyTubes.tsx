@@ -1,11 +1,11 @@
 import { useThree } from '@react-three/fiber'
 import { useEffect, useLayoutEffect, useMemo } from 'react'
-import { type Material, MeshLambertMaterial, MeshPhongMaterial } from 'three'
 import type { Run } from '../../../document/types.ts'
 import type { SolvedRun } from '../../../solve/types.ts'
 import type { ThemeColours } from '../themeColours.ts'
 import { TubeBatch } from '../tubeBatch.ts'
 import { detailForMany } from '../tubeGeometry.ts'
+import { tubeMaterial } from '../tubeMaterials.ts'
 import { Overruns, type TubeLook } from './Tubes.tsx'
 
 interface Props {
@@ -24,20 +24,13 @@ interface Props {
 
 /** How long buffers are made before the next picture, ms: a skid of a thousand runs appears bit by bit. */
 const AT_ONCE_MS = 12
-const FADED = { transparent: true, opacity: 0.16, depthWrite: false }
 
 /** All tubes but those drawn apart, in few draw calls. */
 export function ManyTubes(p: Props) {
   const invalidate = useThree(s => s.invalidate)
   const batch = useMemo(() => new TubeBatch(), [])
-  const material = useMemo((): Material => {
-    const fade = p.faded ? FADED : {}
-    return p.plain
-      ? new MeshLambertMaterial({ vertexColors: true, ...fade })
-      : new MeshPhongMaterial({ vertexColors: true, shininess: 60, specular: '#3a4244', ...fade })
-  }, [p.plain, p.faded])
+  const material = tubeMaterial(p.plain, p.faded)
   useEffect(() => () => batch.dispose(), [batch])
-  useEffect(() => () => material.dispose(), [material])
   const { detail, bored } = useMemo(
     () =>
       detailForMany(

@@ -1,5 +1,5 @@
 import { memo, useEffect, useMemo } from 'react'
-import { BufferAttribute, BufferGeometry, type Color, DoubleSide } from 'three'
+import { BufferAttribute, BufferGeometry, type Color } from 'three'
 import type { Run } from '../../../document/types.ts'
 import type { Piece, SolvedRoute } from '../../../solve/types.ts'
 import type { Part } from '../../../store/sessionStore.ts'
@@ -12,6 +12,7 @@ import {
   type TubeMesh,
   tubeMesh,
 } from '../tubeGeometry.ts'
+import { litMaterial, tubeMaterial } from '../tubeMaterials.ts'
 import { Dashes } from './Dashes.tsx'
 
 interface Props {
@@ -51,27 +52,19 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
   }, [mesh])
   useEffect(() => () => geometry.dispose(), [geometry])
   useMemo(() => {
-    const colours = new Float32Array(mesh.pieceOf.length * 3)
+    // With opacity, as many tubes have it together: one program draws both.
+    const colours = new Float32Array(mesh.pieceOf.length * 4).fill(1)
     mesh.pieceOf.forEach((piece, i) => {
       const { straight, bend } = p.look
-      ;(p.route.pieces[piece]?.kind === 'arc' ? bend : straight).toArray(colours, i * 3)
+      ;(p.route.pieces[piece]?.kind === 'arc' ? bend : straight).toArray(colours, i * 4)
     })
-    geometry.setAttribute('color', new BufferAttribute(colours, 3))
+    geometry.setAttribute('color', new BufferAttribute(colours, 4))
   }, [geometry, mesh, p.route, p.look])
 
-  // three compiles opaque and see-through materials apart: a change of kind wants a new one.
-  const fadeKey = p.faded ? 'faded' : 'solid'
-  const fade = { transparent: p.faded, opacity: p.faded ? 0.16 : 1, depthWrite: !p.faded }
   const overrun = useMemo(() => [{ pieces: p.route.pieces, od }], [p.route, od])
   return (
     <>
-      <mesh geometry={geometry}>
-        {p.plain ? (
-          <meshLambertMaterial key={fadeKey} vertexColors {...fade} />
-        ) : (
-          <meshPhongMaterial key={fadeKey} vertexColors shininess={60} specular="#3a4244" {...fade} />
-        )}
-      </mesh>
+      <mesh geometry={geometry} material={tubeMaterial(p.plain, p.faded)} />
       <Lit
         geometry={geometry}
         range={rangeOf(p.hovered, p.route, mesh)}
@@ -147,22 +140,7 @@ function Lit(p: { geometry: BufferGeometry; range: Range | null; colour: Color; 
     return g
   }, [p.geometry, p.range])
   if (!part) return null
-  return (
-    <mesh geometry={part} renderOrder={1}>
-      <meshLambertMaterial
-        color={p.colour}
-        emissive={p.colour}
-        emissiveIntensity={0.25}
-        transparent
-        opacity={p.strength}
-        side={DoubleSide}
-        depthWrite={false}
-        polygonOffset
-        polygonOffsetFactor={-1}
-        polygonOffsetUnits={-1}
-      />
-    </mesh>
-  )
+  return <mesh geometry={part} material={litMaterial(p.colour, p.strength)} renderOrder={1} />
 }
 
 /** Which indices a part of the run covers: the whole outer wall for the run, nothing for an end point. */

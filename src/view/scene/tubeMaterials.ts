@@ -1,0 +1,41 @@
+import { type Color, DoubleSide, type Material, MeshLambertMaterial, MeshPhongMaterial } from 'three'
+
+/** Kept for good: with the last material of its kind the graphics card's program goes, and making it anew takes long. */
+const kept = new Map<string, Material>()
+
+function once(key: string, make: () => Material): Material {
+  let known = kept.get(key)
+  if (!known) {
+    known = make()
+    kept.set(key, known)
+  }
+  return known
+}
+
+/** A tube's own, coloured by its vertices; faded while a gap between others is under review. */
+export const tubeMaterial = (plain: boolean, faded: boolean): Material =>
+  once(`tube ${plain} ${faded}`, () => {
+    const fade = faded ? { transparent: true, opacity: 0.16, depthWrite: false } : {}
+    return plain
+      ? new MeshLambertMaterial({ vertexColors: true, ...fade })
+      : new MeshPhongMaterial({ vertexColors: true, shininess: 60, specular: '#3a4244', ...fade })
+  })
+
+/** Of what is lit, laid over the tube itself. */
+export const litMaterial = (colour: Color, strength: number): Material =>
+  once(
+    `lit ${colour.getHexString()} ${strength}`,
+    () =>
+      new MeshLambertMaterial({
+        color: colour,
+        emissive: colour,
+        emissiveIntensity: 0.25,
+        transparent: true,
+        opacity: strength,
+        side: DoubleSide,
+        depthWrite: false,
+        polygonOffset: true,
+        polygonOffsetFactor: -1,
+        polygonOffsetUnits: -1,
+      }),
+  )
