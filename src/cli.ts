@@ -72,6 +72,7 @@ Imported models are looked for beside FILE, by name and by what is in them (solv
   --models FOLDER              in another folder
 A table laid out otherwise (rows takes these too)
   --columns LIST               what each column is, as in tag,x,y,z,- or straight,rotation,angle; - is not used
+                               (as --columns=-,x,y,z when the first is not)
   --delimiter comma|semicolon|tab|space
   --decimal point|comma        "1,5" is never guessed
   --unit mm|cm|m|in|ft         of bare lengths; fractions such as 6 3/16 are taken

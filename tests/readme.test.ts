@@ -35,6 +35,20 @@ describe('the README', () => {
     expect(solved.map(f => f.toFixed(2))).toEqual(said.map(f => f.toFixed(2)))
   })
 
+  it('gives the figures of its table with other columns', async () => {
+    const [, table = '', options = ''] =
+      /printf '([^']*)' > foreign\.csv\n.*solve foreign\.csv (.*)\n/.exec(README) ?? []
+    const files = { 'foreign.csv': table.replaceAll('\\n', '\n') }
+    const report = JSON.parse(await dogleg(`solve foreign.csv --json ${options}`, files)) as {
+      runs: { straights: number[]; bends: { angle: number }[] }[]
+    }
+    const { straights, bends } = report.runs[0]!
+    const words = /one bend of (\d+)° between straights of ([\d.]+) and ([\d.]+) mm/
+    const said = words.exec(README)?.slice(1).map(Number) ?? []
+    expect(bends).toHaveLength(1)
+    expect([bends[0]!.angle, ...straights].map(f => f.toFixed(2))).toEqual(said.map(f => f.toFixed(2)))
+  })
+
   it('names only files and commands that are there', () => {
     const { scripts } = JSON.parse(readFileSync(join(TOP, 'package.json'), 'utf8')) as { scripts: object }
     for (const [, name = ''] of README.matchAll(/npm run (?:--silent )?(\w+)/g))
