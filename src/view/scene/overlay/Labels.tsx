@@ -116,6 +116,7 @@ function boxOf({ text, kind }: Label) {
   const rank = RANK[kind]
   if (kind === 'number' || kind === 'numberLit')
     return { x: 8, y: -20, width: Math.max(16, width - 4), height: 16, rank }
+  if (kind === 'gap' || kind === 'gapThen') return { x: 24, y: -44, width: width + 16, height: 22, rank }
   return {
     x: -width / 2,
     y: kind === 'fitting' ? 9 : kind === 'length' || kind === 'overrun' ? -27 : -9,
