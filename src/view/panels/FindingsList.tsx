@@ -6,6 +6,7 @@ import { formatAngle, formatLength, type LengthUnit } from '../../document/quant
 import type { SkidDocument } from '../../document/types.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { ClearanceProgress } from '../ClearanceProgress.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
 import { FindingFix } from './FindingFix.tsx'
@@ -65,7 +66,16 @@ export function FindingsList() {
       </header>
       <p role="status" className={shown.length > 0 ? 'finding-counts' : 'hidden-label'}>
         {[open, accepted > 0 && `${accepted} accepted`].filter(Boolean).join(', ') || 'No findings'}
-        {!complete && ', clearance is still being checked'}
+        {!complete && (
+          <>
+            {', '}
+            <ClearanceProgress
+              lead="clearance"
+              otherwise="clearance is still being checked"
+              spoken="clearance is still being checked"
+            />
+          </>
+        )}
       </p>
       {document.runs.length === 0 ? (
         <p className="verdict unchecked">
@@ -73,7 +83,10 @@ export function FindingsList() {
         </p>
       ) : shown.length === 0 && !complete ? (
         <p className="verdict unchecked">
-          <SeverityMark of="notChecked" size={20} /> Clearance is not checked yet.
+          <SeverityMark of="notChecked" size={20} />
+          <span>
+            Clearance is not checked yet. <ClearanceProgress lead="Clearance" otherwise="" spoken="" />
+          </span>
         </p>
       ) : shown.length === 0 ? (
         <p className="verdict fine">

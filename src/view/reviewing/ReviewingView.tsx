@@ -3,6 +3,7 @@ import type { Decided } from '../../checks/decisions.ts'
 import { reviewCsv } from '../../outputs/reviewReport.ts'
 import { download, fileNameFor } from '../../store/files.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { ClearanceProgress } from '../ClearanceProgress.tsx'
 import { Scene } from '../scene/Scene.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
@@ -71,7 +72,15 @@ export default function ReviewingView() {
             <strong>{counts.open}</strong> open, <strong>{counts.accepted}</strong> accepted,{' '}
             <strong>{decisions.stale.length}</strong> stale, <strong>{counts.notChecked}</strong> not checked
           </p>
-          {!complete && <p className="quiet">Clearance is being checked…</p>}
+          {!complete && (
+            <p className="quiet">
+              <ClearanceProgress
+                lead="Clearance"
+                otherwise="Clearance is being checked…"
+                spoken="Clearance is being checked"
+              />
+            </p>
+          )}
           {shown === 'findings' && (
             <div className="review-tools">
               <label>

@@ -1,3 +1,4 @@
+import { ClearanceProgress } from '../ClearanceProgress.tsx'
 import { SeverityMark } from '../panels/SeverityMark.tsx'
 import { countsInWords, worstOf } from '../panels/severity.ts'
 import { useFindings } from '../useFindings.ts'
@@ -26,7 +27,12 @@ export function FindingCounts() {
       <SeverityMark of={worst ?? (complete ? 'ok' : 'notChecked')} />{' '}
       {countsInWords(open) || (complete ? 'no open findings' : 'no findings so far')}
       {accepted > 0 && `, ${accepted} accepted`}
-      {!complete && ', checking clearance…'}
+      {!complete && (
+        <>
+          {', '}
+          <ClearanceProgress lead="clearance" otherwise="checking clearance…" spoken="checking clearance" />
+        </>
+      )}
     </span>
   )
 }
