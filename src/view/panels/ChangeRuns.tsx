@@ -97,7 +97,9 @@ export default function ChangeRuns({ ids }: { ids: readonly string[] }) {
           disabled={told === null || 'refused' in told || told.changed === 0 || late !== wishes}
           onClick={apply}
         >
-          Change {told && 'changed' in told && told.changed > 0 ? told.changed : ''} runs
+          {told && 'changed' in told && told.changed > 0
+            ? `Change ${told.changed} ${told.changed === 1 ? 'run' : 'runs'}`
+            : 'Change'}
         </button>
       }
     >

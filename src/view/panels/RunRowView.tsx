@@ -1,4 +1,4 @@
-import { Eye, EyeOff } from 'lucide-react'
+import { CornerDownRight, Eye, EyeOff } from 'lucide-react'
 import { type HTMLAttributes, memo } from 'react'
 import { hideRuns } from '../../store/pickedRuns.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
@@ -54,14 +54,19 @@ export const RunRowView = memo(function RunRowView(p: Props) {
       <Cell className="run-tag">{p.tag}</Cell>
       <Cell className="run-length">
         {p.lengthText}
-        {p.length !== null && ` ${p.unit}`}
+        {p.length !== null && <span className="unit"> {p.unit}</span>}
       </Cell>
-      <Cell className="run-about" title={`${p.size} · ${p.service}`}>
-        {p.size}
+      <Cell className="run-bends" title="Bends">
+        {p.bends !== null && (
+          <>
+            <CornerDownRight size={12} aria-hidden /> {p.bends}
+            <span className="hidden-label">{p.bends === 1 ? ' bend' : ' bends'}</span>
+          </>
+        )}
+      </Cell>
+      <Cell className="run-about" title={[p.size, p.service].filter(Boolean).join(' · ')}>
+        {p.unit === 'mm' ? p.size.replace(/ mm$/, '') : p.size}
         {p.service && ` · ${p.service}`}
-      </Cell>
-      <Cell className="run-bends">
-        {p.bends !== null && `${p.bends} ${p.bends === 1 ? 'bend' : 'bends'}`}
       </Cell>
       <Cell className={`run-state ${p.state}`} title={p.stateText}>
         <SeverityMark of={p.state} size={14} />

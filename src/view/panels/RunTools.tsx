@@ -33,14 +33,6 @@ export function RunTools({ rows }: { rows: readonly RunRow[] }) {
   }, [many, all])
   return (
     <div className="run-tools">
-      <input
-        type="search"
-        className="run-filter"
-        aria-label="Show only runs with these words in tag, service or size"
-        placeholder="Tag, service or size"
-        value={text}
-        onChange={event => runListStore.setState({ text: event.currentTarget.value })}
-      />
       <label className="run-pick">
         <input
           ref={box}
@@ -51,44 +43,58 @@ export function RunTools({ rows }: { rows: readonly RunRow[] }) {
           onChange={() => (all ? pickNone() : pickRuns(rows.map(r => r.id)))}
         />
       </label>
-      <select
-        aria-label="State"
-        value={state ?? ''}
-        onChange={event =>
-          runListStore.setState({ state: STATES.find(([s]) => s === event.currentTarget.value)?.[0] ?? null })
-        }
-      >
-        <option value="">All states</option>
-        {STATES.map(([value, name]) => (
-          <option key={value} value={value}>
-            {name}
-          </option>
-        ))}
-      </select>
-      <select
-        aria-label="Order"
-        value={sort ?? ''}
-        onChange={event =>
-          runListStore.setState({ sort: ORDERS.find(([s]) => s === event.currentTarget.value)?.[0] ?? null })
-        }
-      >
-        <option value="">As entered</option>
-        {ORDERS.map(([value, name]) => (
-          <option key={value} value={value}>
-            {name}
-          </option>
-        ))}
-      </select>
-      <button
-        type="button"
-        className="icon"
-        aria-pressed={down}
-        aria-label="The other way round"
-        title="The other way round"
-        onClick={() => runListStore.setState({ down: !down })}
-      >
-        {down ? <ArrowUp size={14} aria-hidden /> : <ArrowDown size={14} aria-hidden />}
-      </button>
+      <input
+        type="search"
+        className="run-filter"
+        aria-label="Show only runs with these words in tag, service or size"
+        placeholder="Tag, service or size"
+        value={text}
+        onChange={event => runListStore.setState({ text: event.currentTarget.value })}
+      />
+      <div className="run-order">
+        <select
+          aria-label="State"
+          value={state ?? ''}
+          onChange={event =>
+            runListStore.setState({
+              state: STATES.find(([s]) => s === event.currentTarget.value)?.[0] ?? null,
+            })
+          }
+        >
+          <option value="">All states</option>
+          {STATES.map(([value, name]) => (
+            <option key={value} value={value}>
+              {name}
+            </option>
+          ))}
+        </select>
+        <select
+          aria-label="Order"
+          value={sort ?? ''}
+          onChange={event =>
+            runListStore.setState({
+              sort: ORDERS.find(([s]) => s === event.currentTarget.value)?.[0] ?? null,
+            })
+          }
+        >
+          <option value="">As entered</option>
+          {ORDERS.map(([value, name]) => (
+            <option key={value} value={value}>
+              {name}
+            </option>
+          ))}
+        </select>
+        <button
+          type="button"
+          className="icon"
+          aria-pressed={down}
+          aria-label="The other way round"
+          title="The other way round"
+          onClick={() => runListStore.setState({ down: !down })}
+        >
+          {down ? <ArrowUp size={14} aria-hidden /> : <ArrowDown size={14} aria-hidden />}
+        </button>
+      </div>
     </div>
   )
 }

@@ -74,14 +74,14 @@ export function shownRows(
           return (wanted.state === null || row.state === wanted.state) && words.every(w => hay.includes(w))
         })
   const { sort } = wanted
-  if (sort === null) return found
+  if (sort === null) return wanted.down ? [...found].reverse() : found
   const sign = wanted.down ? -1 : 1
   return [...found].sort((a, b) => sign * ORDERS[sort](a, b) || byTag(a, b))
 }
 
 // "R-2" comes before "R-10", as a person would file them.
 const collator = new Intl.Collator('en', { numeric: true, sensitivity: 'base' })
-const byTag = (a: RunRow, b: RunRow) => collator.compare(a.tag, b.tag)
+const byTag = (a: RunRow, b: RunRow) => collator.compare(a.tag, b.tag) || (a.tag < b.tag ? -1 : 1)
 const RANK: readonly RunState[] = [...SEVERITIES, 'ok']
 const ORDERS: Record<NonNullable<RunListState['sort']>, (a: RunRow, b: RunRow) => number> = {
   tag: byTag,
