@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { readdirSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { resolve } from 'node:path'
 import react from '@vitejs/plugin-react'
 import type { Plugin } from 'vite'
@@ -46,23 +46,37 @@ const offline = (): Plugin => ({
       fileName: 'serviceWorker.js',
     })
   },
-  generateBundle(_, bundle) {
-    const worker = bundle['serviceWorker.js']
-    if (worker?.type !== 'chunk') throw new Error('the build made no serviceWorker.js')
-    const built = Object.keys(bundle).filter(
-      name => name !== 'serviceWorker.js' && name !== 'index.html' && !/\.(wasm|map)$/.test(name),
-    )
-    // The README's picture is no part of the app.
-    const served = readdirSync(publicDir).filter(name => name !== 'screenshot.png')
-    const files = ['./', ...[...built, ...served].sort().map(name => `./${name}`)]
-    const hash = createHash('sha256')
-    for (const name of Object.keys(bundle).sort()) {
-      const item = bundle[name]!
-      hash.update(name).update(item.type === 'chunk' ? item.code : item.source)
-    }
-    worker.code = worker.code
-      .replaceAll('__DOGLEG_VERSION__', JSON.stringify(hash.digest('hex').slice(0, 16)))
-      .replaceAll('__DOGLEG_FILES__', JSON.stringify(files))
+  generateBundle: {
+    // Last: other plugins still take files away that turned out to hold nothing but styles.
+    order: 'post',
+    handler(_, bundle) {
+      const worker = bundle['serviceWorker.js']
+      if (worker?.type !== 'chunk') throw new Error('the build made no serviceWorker.js')
+      const built = Object.keys(bundle).filter(
+        name => name !== 'serviceWorker.js' && name !== 'index.html' && !/\.(wasm|map)$/.test(name),
+      )
+      // The README's picture is no part of the app.
+      const served = readdirSync(publicDir).filter(name => name !== 'screenshot.png')
+      const files = ['./', ...[...built, ...served].sort().map(name => `./${name}`)]
+      const hash = createHash('sha256')
+      for (const name of Object.keys(bundle).sort()) {
+        const item = bundle[name]!
+        hash.update(name).update(item.type === 'chunk' ? item.code : item.source)
+      }
+      worker.code = worker.code
+        .replaceAll('__DOGLEG_VERSION__', JSON.stringify(hash.digest('hex').slice(0, 16)))
+        .replaceAll('__DOGLEG_FILES__', JSON.stringify(files))
+    },
+  },
+  // One file that is not there, and no browser keeps any of the others.
+  writeBundle({ dir = '' }) {
+    const worker = readFileSync(resolve(dir, 'serviceWorker.js'), 'utf8')
+    const kept = [...worker.matchAll(/"(\.\/[^"]+)"/g)].map(match => match[1]!)
+    const missing = kept.filter(name => !existsSync(resolve(dir, name)))
+    if (kept.length < 10 || missing.length > 0)
+      throw new Error(
+        `serviceWorker.js keeps ${kept.length} files, of which are missing: ${missing.join(', ')}`,
+      )
   },
 })
 
