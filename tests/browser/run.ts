@@ -27,6 +27,7 @@ await import('./models.browser.ts')
 await import('./modelParts.browser.ts')
 await import('./mend.browser.ts')
 await import('./scale.browser.ts')
+await import('./storyOfReview.browser.ts')
 await import('./storyByMouse.browser.ts')
 await import('./storyByKeys.browser.ts')
 
