@@ -6,9 +6,12 @@ export function useWakeLock(wanted: boolean): boolean {
   useEffect(() => {
     if (!wanted || !('wakeLock' in navigator)) return
     let lock: WakeLockSentinel | null = null
+    let isAsking = false
     let over = false
     const ask = async () => {
-      if (document.visibilityState !== 'visible') return
+      // A second lock while one is held would never be let go.
+      if (document.visibilityState !== 'visible' || isAsking || lock?.released === false) return
+      isAsking = true
       try {
         const got = await navigator.wakeLock.request('screen')
         if (over) return void got.release()
@@ -18,6 +21,8 @@ export function useWakeLock(wanted: boolean): boolean {
       } catch {
         // Refused (battery saver, no permission): the view says that the screen may go dark.
         setAwake(false)
+      } finally {
+        isAsking = false
       }
     }
     void ask()
