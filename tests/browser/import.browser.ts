@@ -19,22 +19,25 @@ interface Report {
   }[]
 }
 
-/** Solves a text by the command line; findings may be open. */
-function solveText(name: string, text: string, options: readonly string[]): Report {
+/** What the command line prints of a text; findings may be open. */
+function printed(command: 'solve' | 'rows', name: string, text: string, options: readonly string[]): string {
   const folder = mkdtempSync(join(tmpdir(), 'dogleg-'))
   const file = join(folder, name)
-  const args = [join(TOP, 'node_modules/tsx/dist/cli.mjs'), join(TOP, 'src/cli.ts'), 'solve', file, '--json']
+  const args = [join(TOP, 'node_modules/tsx/dist/cli.mjs'), join(TOP, 'src/cli.ts'), command, file]
   try {
     writeFileSync(file, text)
-    return JSON.parse(execFileSync(process.execPath, [...args, ...options], { encoding: 'utf8' })) as Report
+    return execFileSync(process.execPath, [...args, ...options], { encoding: 'utf8' })
   } catch (error) {
     const { stdout = '', status } = error as { stdout?: string; status?: number }
     if (status !== 1) throw error
-    return JSON.parse(stdout) as Report
+    return stdout
   } finally {
     rmSync(folder, { recursive: true })
   }
 }
+
+const solveText = (name: string, text: string, options: readonly string[]) =>
+  JSON.parse(printed('solve', name, text, ['--json', ...options])) as Report
 
 /** Every figure of both reports, told by its place; they are of the same programme, so no digit may differ. */
 function sameProgramme(
@@ -198,4 +201,46 @@ test('other points for the run in hand are told beforehand and are one undo that
   equal(await shownBends(page), bends, 'bends after undo')
   equal(JSON.parse(await saved(page)), JSON.parse(before), 'document after undo')
   equal(await page.getByRole('button', { name: 'Undo' }).isDisabled(), true, 'it was more than one step')
+})
+
+test('bend rows pasted without a header are read as the choices say, by keyboard, as by the command line', async bench => {
+  const { page } = await openApp(bench, { colorScheme: 'dark' })
+  // Invented. Straights in inches, no first rotation, one row wrongly taken for column names at first.
+  const text = '6\t\t90\n8 1/2\t+45\t60\n7\t-100\t45\n5\t\t\n'
+  await page.keyboard.press('Alt+r')
+  const dialog = page.getByRole('dialog', { name: 'Import a table' })
+  await dialog.waitFor()
+  await page.keyboard.insertText(text)
+  const rows = dialog.getByRole('radio', { name: /^Bend rows/ })
+  await tabTo(page, dialog.getByRole('radio', { name: /^Points/ }))
+  await page.keyboard.press('ArrowDown')
+  equal(await rows.isChecked(), true, 'it holds bend rows')
+  const choose = (name: string, letters: string, value: string) =>
+    typeChoice(page, dialog.getByRole('combobox', { name, exact: true }), letters, value)
+  equal(await dialog.getByRole('combobox', { name: 'Between cells' }).inputValue(), '\t', 'cells parted by')
+  await choose('First line', 'column', 'header')
+  equal(await dialog.getByRole('columnheader', { name: /8 1/ }).count(), 0, 'the second line is no header')
+  equal(await dialog.locator('tbody tr').count(), 3, 'rows under a header')
+  await page.keyboard.press('ArrowDown')
+  equal(await dialog.locator('tbody tr').count(), 4, 'rows without a header')
+  await choose('Lengths are in', 'in', 'in')
+  await choose('Lengths run', 'between i', 'legs')
+  await choose('A positive rotation, looking from A to B, is', 'counter', 'counterClockwise')
+  await noRuleBroken(page, 'bend rows, dark')
+  await tabTo(page, dialog.getByRole('button', { name: 'Add one run' }))
+  await page.keyboard.press('Enter')
+  await runsAre(page, ['AE-101', 'AE-102'])
+
+  const points = printed('rows', 'rows.txt', text, [
+    ...['--columns', 'straight,rotation,angle', '--delimiter', 'tab', '--unit', 'in'],
+    ...['--lengths', 'legs', '--turns', 'counter', '--clr', '36'],
+  ])
+  const wanted = solveText('p.csv', points, ['--od', '12', '--wall', '1.5', '--clr', '36']).runs[0]
+  const found = solveText('s.json', await saved(page), []).runs.find(r => r.tag === 'AE-102')
+  sameProgramme(found, wanted)
+  equal(
+    found?.bends.map(b => b.rotation && Math.round(b.rotation)),
+    [null, -45, 100],
+    'rotations',
+  )
 })
