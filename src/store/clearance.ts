@@ -5,6 +5,7 @@ import type { SkidDocument } from '../document/types.ts'
 import type { ClearancePair } from '../skid/clearance.ts'
 import type { Progress } from '../skid/clearanceIndex.ts'
 import type { ClearanceMessage, ClearanceReply } from '../skid/clearanceJob.ts'
+import { buffersOfTrees } from '../skid/models/treeMemory.ts'
 import { documentStore } from './documentStore.ts'
 import { type ModelState, type ModelsState, modelStore } from './modelStore.ts'
 
@@ -71,7 +72,8 @@ export function clearanceOf(
  */
 export function startClearance(): () => void {
   const worker = new Worker(new URL('../worker.ts', import.meta.url), { type: 'module' })
-  const tell = (message: ClearanceMessage) => worker.postMessage(message)
+  const tell = (message: ClearanceMessage, transfer: Transferable[] = []) =>
+    worker.postMessage(message, transfer)
   let serial = 0
   let asked: SkidDocument | null = null
   let leaving = false
@@ -129,8 +131,13 @@ export function startClearance(): () => void {
       if (handed.get(key)?.kind === state.kind && state.kind !== 'ready' && state.kind !== 'refused') continue
       if (handed.get(key) === state) continue
       handed.set(key, state)
-      if (state.kind === 'ready') tell({ kind: 'models', key, trees: state.loaded.trees })
-      else tell({ kind: 'drop', key, why: whyNot(state) })
+      if (state.kind === 'ready') {
+        const { trees, spare } = state.loaded
+        const own = spare.trees
+        spare.trees = null
+        // Copying millions of triangles would stop the page for a second or more.
+        tell({ kind: 'models', key, trees: own ?? trees }, own ? buffersOfTrees(own) : [])
+      } else tell({ kind: 'drop', key, why: whyNot(state) })
       changed = true
     }
     if (!changed) return

@@ -1,4 +1,5 @@
 import type { Model } from '../document/types.ts'
+import type { ModelDrawing } from '../skid/models/modelDrawing.ts'
 import type { ModelAnswer, ModelRequest } from '../skid/models/modelJob.ts'
 import type { ModelPartTree, ReadModel } from '../skid/models/modelTypes.ts'
 
@@ -13,11 +14,21 @@ export interface ReadFile {
   readonly bytes: number
 }
 
+/** The parts of a file in a unit and axis. */
+export interface LoadedParts {
+  readonly drawing: ModelDrawing
+  /** In the order of the drawing's parts. */
+  readonly trees: readonly ModelPartTree[]
+  /** The same trees once more, for the worker that measures: taken out when they are handed over. */
+  readonly spare: { trees: readonly ModelPartTree[] | null }
+  readonly triangles: number
+}
+
 /** A file in the hands of a worker of its own. Both promises fail with a sentence that says why. */
 export interface Reading {
   readonly file: Promise<ReadFile>
-  /** The parts in a unit and axis, to be measured against. */
-  trees(unitMm: number, up: Model['up']): Promise<readonly ModelPartTree[]>
+  /** The parts in a unit and axis, to be drawn and measured against. */
+  load(unitMm: number, up: Model['up']): Promise<LoadedParts>
   /** Stops at once and gives the memory back; promises that are open never settle. */
   end(): void
 }
@@ -55,11 +66,12 @@ export function readModelFile(file: Blob, fileName: string, onProgress: (p: Prog
   }
   return {
     file: read(),
-    async trees(unitMm, up) {
+    async load(unitMm, up) {
       const answer = await ask({ kind: 'trees', unitMm, up })
       if (answer.kind !== 'trees')
         throw new Error(`readModelFile: found answer "${answer.kind}", wanted "trees"`)
-      return answer.trees
+      const { trees, spare, drawing } = answer
+      return { trees, spare: { trees: spare }, drawing, triangles: drawing.indices.length / 3 }
     },
     end() {
       open.clear()

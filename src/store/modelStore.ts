@@ -1,15 +1,10 @@
 import { createStore } from 'zustand/vanilla'
 import type { Model } from '../document/types.ts'
-import { type ModelPartTree, treesKey } from '../skid/models/modelTypes.ts'
-import type { ModelDrawing } from './modelDrawing.ts'
-import type { Progress } from './modelReader.ts'
+import { treesKey } from '../skid/models/modelTypes.ts'
+import type { LoadedParts, Progress } from './modelReader.ts'
 
 /** A file in a unit and axis, read: to draw, to point at, to measure against. */
-export interface LoadedModel {
-  readonly drawing: ModelDrawing
-  /** In the order of the drawing's parts. */
-  readonly trees: readonly ModelPartTree[]
-  readonly triangles: number
+export interface LoadedModel extends LoadedParts {
   readonly notes: readonly string[]
 }
 

@@ -1,7 +1,6 @@
 import type { Model, SkidDocument } from '../document/types.ts'
 import { treesKey } from '../skid/models/modelTypes.ts'
 import { documentStore } from './documentStore.ts'
-import { modelDrawing } from './modelDrawing.ts'
 import { modelFileOf } from './modelFiles.ts'
 import { type ReadFile, type Reading, readModelFile } from './modelReader.ts'
 import { forgetModels, type LoadedModel, modelStore, putModelState } from './modelStore.ts'
@@ -13,9 +12,7 @@ export async function loadModel(
   unitMm: number,
   up: Model['up'],
 ): Promise<LoadedModel> {
-  const trees = await reading.trees(unitMm, up)
-  const drawing = modelDrawing(read, unitMm, up)
-  return { drawing, trees, triangles: drawing.indices.length / 3, notes: read.notes }
+  return { ...(await reading.load(unitMm, up)), notes: read.notes }
 }
 
 /** Progress is shown no oftener than this, ms: each word of it draws the panels anew. */

@@ -1,10 +1,12 @@
 import type { Model } from '../../document/types.ts'
+import { type ModelDrawing, modelDrawing } from './modelDrawing.ts'
 import { ModelError } from './modelError.ts'
 import { modelHash } from './modelHash.ts'
 import { modelTrees } from './modelTrees.ts'
 import type { ModelPartTree, ReadModel } from './modelTypes.ts'
 import { readModel } from './readModel.ts'
 import type { ReadOptions } from './readOptions.ts'
+import { buffersOfTrees, copiedTree } from './treeMemory.ts'
 
 /**
  * What is asked of the model worker. One worker reads one file: `read` first, then `trees` as often as unit and axis
@@ -30,7 +32,13 @@ export type ModelAnswer = { readonly serial: number } & (
   | { readonly kind: 'progress'; readonly stage: string; readonly done: number | null }
   /** A copy of the parts to draw; the worker keeps its own for `trees`. */
   | { readonly kind: 'read'; readonly read: ReadModel; readonly hash: string; readonly bytes: number }
-  | { readonly kind: 'trees'; readonly trees: readonly ModelPartTree[] }
+  /** Twice the same trees, so that each of two threads can be handed its own without the page copying them. */
+  | {
+      readonly kind: 'trees'
+      readonly trees: readonly ModelPartTree[]
+      readonly spare: readonly ModelPartTree[]
+      readonly drawing: ModelDrawing
+    }
   | { readonly kind: 'failed'; readonly reason: string }
 )
 
@@ -59,7 +67,14 @@ export function createModelJob(
       const trees = modelTrees(known, request.unitMm, request.up, (done, total) =>
         tell('Sorting triangles', done / total),
       )
-      post({ serial, kind: 'trees', trees }, buffersOfTrees(trees))
+      const spare = trees.map(copiedTree)
+      const drawing = modelDrawing(known, request.unitMm, request.up)
+      const drawn = [own(drawing.positions), own(drawing.indices)]
+      post({ serial, kind: 'trees', trees, spare, drawing }, [
+        ...buffersOfTrees(trees),
+        ...buffersOfTrees(spare),
+        ...drawn,
+      ])
     } catch (error) {
       post({ serial, kind: 'failed', reason: error instanceof Error ? error.message : String(error) }, [])
     }
@@ -75,13 +90,4 @@ const own = (array: { readonly buffer: ArrayBufferLike }): ArrayBuffer => array.
 
 const buffersOfParts = (read: ReadModel): ArrayBuffer[] => [
   ...new Set(read.parts.flatMap(p => [own(p.positions), own(p.indices)])),
-]
-
-/** The memory behind trees, for handing them to another thread. */
-export const buffersOfTrees = (trees: readonly ModelPartTree[]): ArrayBuffer[] => [
-  ...new Set(
-    trees.flatMap(({ tree }) =>
-      [tree.corners, tree.order, tree.boxes, tree.child, tree.first, tree.count].map(own),
-    ),
-  ),
 ]

@@ -1,7 +1,7 @@
 import type { Model, SkidDocument } from '../../document/types.ts'
 import type { Vec3 } from '../../geometry/vec3.ts'
+import type { DrawnPart } from '../../skid/models/modelDrawing.ts'
 import { placedFrame } from '../../skid/models/placement.ts'
-import type { DrawnPart } from '../../store/modelDrawing.ts'
 import { loadedOf, modelStore } from '../../store/modelStore.ts'
 import { isHidden } from './modelBuckets.ts'
 

@@ -1,6 +1,6 @@
 import type { Model, ModelKind } from '../../document/types.ts'
 import { bodyId } from '../../skid/models/modelBodies.ts'
-import type { DrawnPart, ModelDrawing } from '../../store/modelDrawing.ts'
+import type { DrawnPart, ModelDrawing } from '../../skid/models/modelDrawing.ts'
 
 /** Parts of one kind that are drawn in one call. `indices` is the drawing's own array when that is all of them. */
 export interface Bucket {

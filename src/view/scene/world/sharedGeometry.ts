@@ -1,6 +1,6 @@
 import { useEffect, useMemo } from 'react'
 import { BufferAttribute, BufferGeometry, Sphere, Vector3 } from 'three'
-import type { ModelDrawing } from '../../../store/modelDrawing.ts'
+import type { ModelDrawing } from '../../../skid/models/modelDrawing.ts'
 
 /** A model's vertices, sent to the graphics card once however many geometries draw parts of them. */
 export interface SharedVertices {

@@ -1,6 +1,6 @@
-import type { Model } from '../document/types.ts'
-import type { Vec3 } from '../geometry/vec3.ts'
-import type { ReadModel } from '../skid/models/modelTypes.ts'
+import type { Model } from '../../document/types.ts'
+import type { Vec3 } from '../../geometry/vec3.ts'
+import type { ReadModel } from './modelTypes.ts'
 
 /** A part in the merged arrays of its model. Lengths mm, in the model's own frame. */
 export interface DrawnPart {
@@ -40,13 +40,16 @@ export function sizeOf({ parts }: Pick<ReadModel, 'parts'>, unitMm: number, up: 
 }
 
 function grow({ low, high }: Box, positions: ArrayLike<number>, indices: Uint32Array): void {
-  for (let i = 0; i < indices.length; i++) {
-    const at = 3 * indices[i]!
-    for (let k = 0; k < 3; k++) {
-      const x = positions[at + k]!
-      if (x < low[k]!) low[k] = x
-      if (x > high[k]!) high[k] = x
+  for (let k = 0; k < 3; k++) {
+    let least = low[k]!
+    let most = high[k]!
+    for (let i = 0; i < indices.length; i++) {
+      const x = positions[3 * indices[i]! + k]!
+      if (x < least) least = x
+      if (x > most) most = x
     }
+    low[k] = least
+    high[k] = most
   }
 }
 
