@@ -56,18 +56,20 @@ export const RunRowView = memo(function RunRowView(p: Props) {
         {p.lengthText}
         {p.length !== null && <span className="unit"> {p.unit}</span>}
       </Cell>
-      <Cell className="run-bends" title="Bends">
-        {p.bends !== null && (
-          <>
-            <CornerDownRight size={12} aria-hidden /> {p.bends}
-            <span className="hidden-label">{p.bends === 1 ? ' bend' : ' bends'}</span>
-          </>
-        )}
-      </Cell>
-      <Cell className="run-about" title={[p.size, p.service].filter(Boolean).join(' · ')}>
-        {p.unit === 'mm' ? p.size.replace(/ mm$/, '') : p.size}
-        {p.service && ` · ${p.service}`}
-      </Cell>
+      <span role="presentation" className="run-second">
+        <Cell className="run-about" title={[p.size, p.service].filter(Boolean).join(' · ')}>
+          {p.unit === 'mm' ? p.size.replace(/ mm$/, '') : p.size}
+          {p.service && ` · ${p.service}`}
+        </Cell>
+        <Cell className="run-bends" title="Bends">
+          {p.bends !== null && (
+            <>
+              <CornerDownRight size={12} aria-hidden /> {p.bends}
+              <span className="hidden-label">{p.bends === 1 ? ' bend' : ' bends'}</span>
+            </>
+          )}
+        </Cell>
+      </span>
       <Cell className={`run-state ${p.state}`} title={p.stateText}>
         <SeverityMark of={p.state} size={14} />
         <span className="hidden-label">{p.stateText}</span>

@@ -27,7 +27,7 @@ import type { RunRow } from './runRows.ts'
 import { scrollToRow, useRowsInView } from './useRowsInView.ts'
 
 /** A finger needs more, px. */
-const rowHeight = () => (window.matchMedia('(pointer: coarse)').matches ? 58 : 44)
+const rowHeight = () => (window.matchMedia('(pointer: coarse)').matches ? 50 : 44)
 
 /** The rows of the list, of which those in sight are in the page; keys and clicks choose, pick and delete runs. */
 export function RunRows({ rows }: { rows: readonly RunRow[] }) {

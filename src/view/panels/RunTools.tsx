@@ -1,5 +1,5 @@
-import { ArrowDown, ArrowUp } from 'lucide-react'
-import { useEffect, useRef } from 'react'
+import { ArrowDown, ArrowUp, SlidersHorizontal } from 'lucide-react'
+import { useEffect, useRef, useState } from 'react'
 import { useStore } from 'zustand'
 import { pickedStore, pickNone, pickRuns } from '../../store/pickedRuns.ts'
 import { type RunColumn, type RunListState, runListStore } from '../../store/runListStore.ts'
@@ -25,6 +25,7 @@ const ORDERS: readonly (readonly [RunColumn, string])[] = [
 export function RunTools({ rows }: { rows: readonly RunRow[] }) {
   const { text, state, sort, down } = useStore(runListStore)
   const picked = useStore(pickedStore, s => s.picked)
+  const [open, setOpen] = useState(false)
   const box = useRef<HTMLInputElement>(null)
   const many = rows.filter(r => picked.has(r.id)).length
   const all = many > 0 && many === rows.length
@@ -51,7 +52,17 @@ export function RunTools({ rows }: { rows: readonly RunRow[] }) {
         value={text}
         onChange={event => runListStore.setState({ text: event.currentTarget.value })}
       />
-      <div className="run-order">
+      <button
+        type="button"
+        className="icon run-more"
+        aria-expanded={open}
+        aria-label="State and order"
+        title="State and order"
+        onClick={() => setOpen(!open)}
+      >
+        <SlidersHorizontal size={14} aria-hidden />
+      </button>
+      <div className={open ? 'run-order open' : 'run-order'}>
         <select
           aria-label="State"
           value={state ?? ''}
