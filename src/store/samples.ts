@@ -63,10 +63,11 @@ export async function loadSample(key: string): Promise<SkidDocument> {
 async function keepSampleModel({ fileName, hash, bytes }: Model): Promise<void> {
   const load = MODEL_URLS[`../../sample-routes/${fileName}`]
   if (!load) throw new Error(`keepSampleModel: found no file "${fileName}" among the samples`)
-  const [url, { modelFileOf }, { takeModelFile }] = await Promise.all([
+  const [url, { modelFileOf }, { takeModelFile }, { retryModel }] = await Promise.all([
     load(),
     import('./modelFiles.ts'),
     import('./takeModelFile.ts'),
+    import('./models.ts'),
   ])
   if (await modelFileOf(hash)) return
   const answer = await fetch(url)
@@ -74,4 +75,6 @@ async function keepSampleModel({ fileName, hash, bytes }: Model): Promise<void> 
   const data = await answer.blob()
   if (data.size !== bytes) throw new Error(`${fileName}: found ${data.size} bytes; wanted ${bytes}`)
   await takeModelFile(hash, new File([data], fileName))
+  // It may have been looked for and missed before.
+  retryModel(hash)
 }
