@@ -5,6 +5,7 @@ import type { Figure } from '../bench/figure.ts'
 import { openApp } from '../browser/harness.ts'
 import { launchBrowser } from '../browser/launchBrowser.ts'
 import { serveDist } from '../browser/serveDist.ts'
+import { scaleFigures } from './scaleFigures.ts'
 
 function thirtyRuns() {
   const read = readDocument(readFileSync('sample-routes/thirty-runs.json', 'utf8'))
@@ -39,7 +40,7 @@ async function dragged(page: Page, from: { x: number; y: number }): Promise<void
   await page.mouse.up()
 }
 
-/** The page in a real browser: until the first tube is solved, and frames while a vertex is dragged among 30 runs. */
+/** The page in a real browser: until the first tube is solved, frames while a vertex is dragged, a thousand runs. */
 export async function viewFigures(): Promise<Figure[]> {
   const browser = await launchBrowser()
   const served = await serveDist()
@@ -73,6 +74,7 @@ export async function viewFigures(): Promise<Figure[]> {
         name: 'frame while dragging a vertex among 30 runs, against turning the view',
         value: `${(dragging / turning).toFixed(2)} x (${dragging.toFixed(0)} ms)`,
       },
+      ...(await scaleFigures(bench)),
     ]
   } finally {
     await browser.close()
