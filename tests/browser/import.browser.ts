@@ -224,7 +224,7 @@ test('bend rows pasted without a header are read as the choices say, by keyboard
   await page.keyboard.press('ArrowDown')
   equal(await dialog.locator('tbody tr').count(), 4, 'rows without a header')
   await choose('Lengths are in', 'in', 'in')
-  await choose('Lengths run', 'between i', 'legs')
+  await choose('Lengths run between', 'inter', 'legs')
   await choose('A positive rotation, looking from A to B, is', 'counter', 'counterClockwise')
   await noRuleBroken(page, 'bend rows, dark')
   await tabTo(page, dialog.getByRole('button', { name: 'Add one run' }))

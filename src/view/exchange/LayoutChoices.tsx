@@ -82,13 +82,13 @@ export function LayoutChoices({ layout, figuresSaid, reading, lengths, change, s
         <fieldset>
           <legend>How its rows are meant</legend>
           <label className="stacked">
-            Lengths run
+            Lengths run between
             <select
               value={lengths}
               onChange={event => setLengths(event.currentTarget.value as 'straights' | 'legs')}
             >
-              <option value="straights">between tangent points (as here)</option>
-              <option value="legs">between intersections, ends included</option>
+              <option value="straights">tangent points (as here)</option>
+              <option value="legs">intersections, ends included</option>
             </select>
           </label>
           <label className="stacked">
