@@ -22,12 +22,12 @@ export function NotSaved(props: { name: string; why: string | { readonly changed
   if (typeof why !== 'string')
     return (
       <Modal
-        title={`“${name}” was changed by someone else`}
+        title={`“${name}” was changed outside this page`}
         buttons={
           <>
             {elsewhere}
             <button type="button" onClick={go(() => save('ownOverChanges'))}>
-              Overwrite their changes
+              Overwrite it
             </button>
           </>
         }
