@@ -21,13 +21,14 @@ export function ModelPreview({ read, unitMm, up, skid, label }: Props) {
     const element = canvas.current
     const pen = element?.getContext('2d')
     if (!element || !pen) return
-    const dense = Math.min(2, window.devicePixelRatio || 1)
+    // Twice as fine as the page at least: shrunk again, its edges are smooth.
+    const dense = 2
     const { width, height } = element.getBoundingClientRect()
     element.width = Math.round(width * dense)
     element.height = Math.round(height * dense)
     pen.scale(dense, dense)
     const style = getComputedStyle(element)
-    drawPreview(pen, { width, height }, sample, {
+    drawPreview(pen, { width, height, dense }, read.parts, sample, {
       unitMm,
       up,
       skid,
@@ -36,6 +37,6 @@ export function ModelPreview({ read, unitMm, up, skid, label }: Props) {
       frame: style.getPropertyValue('--ink-3'),
       axis: style.getPropertyValue('--select'),
     })
-  }, [sample, unitMm, up, skid])
+  }, [read, sample, unitMm, up, skid])
   return <canvas ref={canvas} className="model-preview" role="img" aria-label={label} />
 }

@@ -1,4 +1,4 @@
-import { EyeOff } from 'lucide-react'
+import { Eye, EyeOff } from 'lucide-react'
 import { type KeyboardEvent, useEffect, useId, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import type { Model, ModelKind } from '../../document/types.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
@@ -231,7 +231,7 @@ function Row({ id, top, height, row, model, said, share, selected, onPick, onTog
           onFlip()
         }}
       >
-        <EyeOff size={15} />
+        {share === 'all' ? <EyeOff size={15} /> : <Eye size={15} />}
       </span>
     </div>
   )

@@ -1,6 +1,7 @@
 import type { Model } from '../../document/types.ts'
 import type { Vec3 } from '../../geometry/vec3.ts'
 import type { ReadModel } from '../../skid/models/modelTypes.ts'
+import { fillTriangles } from './fillTriangles.ts'
 
 /** Points spread evenly over a model's surface, in the file's own unit and axes. */
 export interface SurfaceSample {
@@ -96,10 +97,20 @@ interface Look {
 /** Beside something this many times as large, a model is a dot: then the other is left out of the picture. */
 const MOST_TIMES = 12
 
-/** Draws the sample, shaded, and the box of what is on the skid so far, to one scale. */
+/** A model of more triangles is drawn by its sample: it changes with every unit that is tried. */
+const MOST_FILLED = 200_000
+/** The light comes over the left shoulder; very nearly of length 1. */
+const LIGHT: Vec3 = [0.35, -0.45, 0.82]
+
+/**
+ * Draws the model, shaded, and the box of what is on the skid so far, to one scale.
+ *
+ * @param page `width` and `height` in the pen’s unit, `dense` pixels of the canvas to one of them.
+ */
 export function drawPreview(
   pen: CanvasRenderingContext2D,
-  { width, height }: { width: number; height: number },
+  { width, height, dense }: { width: number; height: number; dense: number },
+  parts: ReadModel['parts'],
   { points, normals }: SurfaceSample,
   { unitMm, up, skid, ink, ground, frame, axis }: Look,
 ): void {
@@ -125,8 +136,8 @@ export function drawPreview(
   }
   const corners = skid ? boxCorners(skid).map(c => onPage(c[0], c[1], c[2])) : []
   const box = {
-    low: [0, 1].map(k => Math.min(0, own.low[k]!, ...corners.map(c => c[k]!))),
-    high: [0, 1].map(k => Math.max(0, own.high[k]!, ...corners.map(c => c[k]!))),
+    low: [0, 1].map(k => Math.min(own.low[k]!, ...corners.map(c => c[k]!))),
+    high: [0, 1].map(k => Math.max(own.high[k]!, ...corners.map(c => c[k]!))),
   }
   const size = (b: { low: readonly number[]; high: readonly number[] }) =>
     Math.max(b.high[0]! - b.low[0]!, b.high[1]! - b.low[1]!)
@@ -152,7 +163,20 @@ export function drawPreview(
     pen.stroke()
     pen.setLineDash([])
   }
-  // Far points first; the light comes over the left shoulder.
+  drawUp(pen, axis, { x: 22, y: height - 16 }, onPage)
+  if (parts.reduce((sum, p) => sum + p.indices.length / 3, 0) <= MOST_FILLED) {
+    fillTriangles(pen, parts, {
+      onPage: (x, y, z) =>
+        up === 'z' ? onPage(x * unitMm, y * unitMm, z * unitMm) : onPage(x * unitMm, -z * unitMm, y * unitMm),
+      scale: scale * dense,
+      shift: [px(0) * dense, py(0) * dense],
+      light: onPage(...LIGHT),
+      ink,
+      ground,
+    })
+    return
+  }
+  // Far points first.
   const order = Uint32Array.from({ length: n }, (_, i) => i).sort(
     (a, b) => seen[3 * a + 2]! - seen[3 * b + 2]!,
   )
@@ -164,7 +188,7 @@ export function drawPreview(
       up === 'z'
         ? [normals[3 * i]!, normals[3 * i + 1]!, normals[3 * i + 2]!]
         : [normals[3 * i]!, -normals[3 * i + 2]!, normals[3 * i + 1]!]
-    const facing = Math.abs(0.35 * normal[0] - 0.45 * normal[1] + 0.82 * normal[2])
+    const facing = Math.abs(LIGHT[0] * normal[0] + LIGHT[1] * normal[1] + LIGHT[2] * normal[2])
     pen.globalAlpha = 1
     pen.fillStyle = ground
     const [x, y] = [px(seen[3 * i]!) - dot / 2, py(seen[3 * i + 1]!) - dot / 2]
@@ -174,7 +198,6 @@ export function drawPreview(
     pen.fillRect(x, y, dot, dot)
   }
   pen.globalAlpha = 1
-  drawUp(pen, axis, { x: 22, y: height - 16 }, onPage)
 }
 
 /** Three strokes in the corner: which way x, y and z point. */
