@@ -95,8 +95,17 @@ export function forgetFile(): void {
 /** Where a document is to be written: its own file, another one, or its own whatever that holds by now. */
 export type SavePlace = 'own' | 'elsewhere' | 'ownOverChanges'
 
+/** The last save, so that the next one begins after it: two at once would take each other for someone else. */
+let saving: Promise<unknown> = Promise.resolve()
+
 /** Writes the settled document, asking for a place when it has none or it is to go elsewhere. */
-export async function saveFile(place: SavePlace): Promise<FileAnswer> {
+export function saveFile(place: SavePlace): Promise<FileAnswer> {
+  const answer = saving.then(() => writeTo(place))
+  saving = answer
+  return answer
+}
+
+async function writeTo(place: SavePlace): Promise<FileAnswer> {
   const { settled } = documentStore.getState()
   const known = savingStore.getState().fileName
   const own = place !== 'elsewhere'

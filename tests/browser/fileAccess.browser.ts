@@ -95,6 +95,13 @@ test('a file opened by its handle is saved to without asking again, and saved as
   }
   equal(await asked(page), { open: 1, save: 0 }, 'pickers shown by then')
 
+  for (const name of ['Quick', 'Quick again', 'Quick once more']) {
+    await rename(page, name)
+    await page.keyboard.press('Control+s')
+  }
+  await page.locator('.saved', { hasText: 'In file “skid.json”' }).waitFor()
+  equal(await onDisk(page, 'skid.json'), named('Quick once more'), 'the file after saves in a row')
+
   await choose(page, 'other.json')
   await rename(page, 'Elsewhere')
   await files(page, 'Save as')
@@ -103,7 +110,7 @@ test('a file opened by its handle is saved to without asking again, and saved as
   await page.keyboard.press('Control+s')
   await page.locator('.saved', { hasText: 'In file “other.json”' }).waitFor()
   equal(await onDisk(page, 'other.json'), named('Elsewhere again'), 'the other file')
-  equal(await onDisk(page, 'skid.json'), named('Second edit'), 'the first file')
+  equal(await onDisk(page, 'skid.json'), named('Quick once more'), 'the first file')
   equal(await asked(page), { open: 1, save: 1 }, 'pickers shown in the end')
   equal(troubles, [], 'what the page complained of')
 })
