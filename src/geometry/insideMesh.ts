@@ -1,3 +1,4 @@
+import { rayMeetsTriangle } from './rayMeetsTriangle.ts'
 import type { TriangleTree } from './triangleTree.ts'
 import { unit, type Vec3 } from './vec3.ts'
 
@@ -31,7 +32,7 @@ function crossings(mesh: TriangleTree, p: Vec3, way: Vec3): number {
     }
     const from = first[node]!
     for (let i = from; i < from + count[node]!; i++)
-      if (rayMeetsTriangle(corners, 9 * order[i]!, p, way)) crossed++
+      if (rayMeetsTriangle(corners, 9 * order[i]!, p, way, 0) < Infinity) crossed++
   }
   return crossed
 }
@@ -46,30 +47,4 @@ function rayMeetsBox(boxes: Float64Array, at: number, p: Vec3, way: Vec3): boole
     far = Math.min(far, Math.max(s, t))
   }
   return near <= far
-}
-
-/** Möller and Trumbore (1997, from memory). */
-function rayMeetsTriangle(c: Float64Array, at: number, p: Vec3, way: Vec3): boolean {
-  const ex = c[at + 3]! - c[at]!
-  const ey = c[at + 4]! - c[at + 1]!
-  const ez = c[at + 5]! - c[at + 2]!
-  const fx = c[at + 6]! - c[at]!
-  const fy = c[at + 7]! - c[at + 1]!
-  const fz = c[at + 8]! - c[at + 2]!
-  const hx = way[1] * fz - way[2] * fy
-  const hy = way[2] * fx - way[0] * fz
-  const hz = way[0] * fy - way[1] * fx
-  const det = ex * hx + ey * hy + ez * hz
-  if (det === 0) return false
-  const sx = p[0] - c[at]!
-  const sy = p[1] - c[at + 1]!
-  const sz = p[2] - c[at + 2]!
-  const u = (sx * hx + sy * hy + sz * hz) / det
-  if (u < 0 || u > 1) return false
-  const qx = sy * ez - sz * ey
-  const qy = sz * ex - sx * ez
-  const qz = sx * ey - sy * ex
-  const v = (way[0] * qx + way[1] * qy + way[2] * qz) / det
-  if (v < 0 || u + v > 1) return false
-  return (fx * qx + fy * qy + fz * qz) / det > 0
 }

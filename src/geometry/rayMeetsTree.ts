@@ -1,3 +1,4 @@
+import { rayMeetsTriangle } from './rayMeetsTriangle.ts'
 import type { TriangleTree } from './triangleTree.ts'
 import type { Vec3 } from './vec3.ts'
 
@@ -34,7 +35,7 @@ export function rayMeetsTree(
     if (down === 0) {
       const start = first[node]!
       for (let i = start; i < start + count[node]!; i++) {
-        const along = meetTriangle(corners, 9 * order[i]!, from, way)
+        const along = rayMeetsTriangle(corners, 9 * order[i]!, from, way, ON_EDGE)
         if (along < best) {
           best = along
           triangle = order[i]!
@@ -76,31 +77,4 @@ function boxEntry(boxes: Float64Array, at: number, from: Vec3, way: Vec3): numbe
   }
   // Rounding must not lose a box of no thickness, as a flat plate has.
   return near <= far * (1 + 1e-12) + 1e-12 ? near : Number.POSITIVE_INFINITY
-}
-
-/** Möller and Trumbore (1997, from memory), both sides of the triangle; infinite when it is missed. */
-function meetTriangle(c: Float64Array, at: number, from: Vec3, way: Vec3): number {
-  const ex = c[at + 3]! - c[at]!
-  const ey = c[at + 4]! - c[at + 1]!
-  const ez = c[at + 5]! - c[at + 2]!
-  const fx = c[at + 6]! - c[at]!
-  const fy = c[at + 7]! - c[at + 1]!
-  const fz = c[at + 8]! - c[at + 2]!
-  const hx = way[1] * fz - way[2] * fy
-  const hy = way[2] * fx - way[0] * fz
-  const hz = way[0] * fy - way[1] * fx
-  const det = ex * hx + ey * hy + ez * hz
-  if (det === 0) return Number.POSITIVE_INFINITY
-  const sx = from[0] - c[at]!
-  const sy = from[1] - c[at + 1]!
-  const sz = from[2] - c[at + 2]!
-  const u = (sx * hx + sy * hy + sz * hz) / det
-  if (u < -ON_EDGE || u > 1 + ON_EDGE) return Number.POSITIVE_INFINITY
-  const qx = sy * ez - sz * ey
-  const qy = sz * ex - sx * ez
-  const qz = sx * ey - sy * ex
-  const v = (way[0] * qx + way[1] * qy + way[2] * qz) / det
-  if (v < -ON_EDGE || u + v > 1 + ON_EDGE) return Number.POSITIVE_INFINITY
-  const along = (fx * qx + fy * qy + fz * qz) / det
-  return along >= 0 ? along : Number.POSITIVE_INFINITY
 }

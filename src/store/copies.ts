@@ -1,4 +1,5 @@
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
+import type { DBSchema } from 'idb'
+import { reopening } from './reopening.ts'
 
 /** One document kept in the browser's own storage. */
 export interface Copy {
@@ -21,25 +22,9 @@ interface Schema extends DBSchema {
 /** Copies that are also in a file, or never changed, are dropped beyond this many, oldest first. */
 const KEEP_AT_MOST = 40
 
-let connection: Promise<IDBPDatabase<Schema>> | null = null
-
-function database(): Promise<IDBPDatabase<Schema>> {
-  if (!connection) {
-    const opening = openDB<Schema>('dogleg', 1, {
-      upgrade(db) {
-        db.createObjectStore('copies', { keyPath: 'id' })
-      },
-      terminated() {
-        connection = null
-      },
-    })
-    opening.catch(() => {
-      connection = null
-    })
-    connection = opening
-  }
-  return connection
-}
+const database = reopening<Schema>('dogleg', db => {
+  db.createObjectStore('copies', { keyPath: 'id' })
+})
 
 /**
  * Done once the browser says that the copy is on the disk, not only handed to the system: it is to outlive a crash of

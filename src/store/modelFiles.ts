@@ -1,4 +1,5 @@
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
+import type { DBSchema } from 'idb'
+import { reopening } from './reopening.ts'
 
 /** A model's file as this browser keeps it, known by its content. */
 export interface ModelFileEntry {
@@ -18,25 +19,9 @@ interface Schema extends DBSchema {
 
 /** Files that the browser would not keep, or has not kept yet: they last as long as the page. */
 const inMemory = new Map<string, Blob>()
-let connection: Promise<IDBPDatabase<Schema>> | null = null
-
-function database(): Promise<IDBPDatabase<Schema>> {
-  if (!connection) {
-    const opening = openDB<Schema>('dogleg-models', 1, {
-      upgrade(db) {
-        db.createObjectStore('files', { keyPath: 'hash' })
-      },
-      terminated() {
-        connection = null
-      },
-    })
-    opening.catch(() => {
-      connection = null
-    })
-    connection = opening
-  }
-  return connection
-}
+const database = reopening<Schema>('dogleg-models', db => {
+  db.createObjectStore('files', { keyPath: 'hash' })
+})
 
 /** Null when the bytes are kept, else why the browser does not keep them: they are then in memory only. */
 export async function keepModelFile(hash: string, fileName: string, data: Blob): Promise<string | null> {
