@@ -1,3 +1,4 @@
+import type { Solid } from '../../src/document/types.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
 import { manyRuns } from '../manyRuns.ts'
 import { countDrawing, drawnSince } from './drawCounts.ts'
@@ -81,5 +82,39 @@ test('of hundreds of findings only those about the window are in the page, and t
   equal(await placed(), String(total - 1), 'the finding that has the focus after End and up')
   holds(await page.locator(':focus').isVisible(), 'the row with the focus is not in sight')
   holds((await rows.count()) <= MOST_ROWS, `${await rows.count()} findings are in the page after End`)
+  equal(troubles, [], 'what the page complained of')
+})
+
+test('hundreds of solids are drawn in few calls, and one that is picked is lit by itself', async bench => {
+  const { page, troubles } = await openApp(bench, { before: countDrawing })
+  const solids = Array.from({ length: 400 }, (_, i): Solid => {
+    const at = [1200 + (i % 20) * 90, Math.floor(i / 20) * 90, 400] as const
+    const named = { id: `s${i}`, name: `Post ${i}, invented`, fitting: null, at }
+    return i % 2 === 0
+      ? { ...named, kind: 'structure', shape: 'box', size: [40, 40, 300], turn: [0, 0, 10] }
+      : { ...named, kind: 'equipment', shape: 'cylinder', axis: [0, 1, 1], radius: 20, length: 80 }
+  })
+  await openText(page, 'solids.json', writeDocument({ ...manyRuns(5), name: 'Posts', solids }))
+  await page.locator('[role=grid][aria-rowcount="5"]').waitFor()
+  await caughtUp(page)
+  const box = (await page.locator('.stage canvas').boundingBox())!
+  const turn = async () => {
+    await drawnSince(page)
+    await page.mouse.move(box.x + 10, box.y + 120)
+    await page.mouse.down()
+    for (let i = 1; i <= 6; i++) await page.mouse.move(box.x + 10 + 2 * i, box.y + 120)
+    await page.mouse.up()
+    await page.waitForTimeout(500)
+    return drawnSince(page)
+  }
+  const before = await turn()
+  // A box is 36 corners and 24 of its edges, and half of the solids are boxes.
+  holds(before.corners > 200 * 60, `${before.corners} corners were drawn`)
+  holds(before.calls <= MOST_CALLS, `${before.calls} draw calls in a frame`)
+  const at = await page.evaluate<{ x: number; y: number }>('window.dogleg.project([1200, 900, 549])')
+  await page.mouse.click(at.x, at.y)
+  await page.getByRole('textbox', { name: 'Name' }).first().waitFor()
+  const after = await turn()
+  equal(after.calls, before.calls + 2, 'draw calls with one solid lit: its body and its edges')
   equal(troubles, [], 'what the page complained of')
 })

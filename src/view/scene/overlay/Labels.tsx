@@ -155,9 +155,9 @@ function labelsOf(document: SkidDocument, seen: Seen): Label[] {
       labels.push({ key, at: lerp(piece.start, piece.end, 0.5), text, kind: 'length' })
     }
   }
+  const run = document.runs.find(r => r.id === seen.runInHand)
   for (const fitting of document.fittings) {
     const lit = [seen.hover, seen.selection].some(p => p?.kind === 'fitting' && p.fitting === fitting.id)
-    const run = document.runs.find(r => r.id === seen.runInHand)
     const ofRun = run && [run.endA, run.endB].some(e => e.kind === 'port' && e.fitting === fitting.id)
     const axis = unitOf(fitting.axis)
     if (!axis || !(lit || ofRun || document.fittings.length <= 8)) continue

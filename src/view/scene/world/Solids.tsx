@@ -65,7 +65,7 @@ function shapeOf(
   }
 }
 
-function colourOf(solid: Solid, colours: ThemeColours): { colour: Color; opacity: number } {
+export function colourOf(solid: Solid, colours: ThemeColours): { colour: Color; opacity: number } {
   switch (solid.kind) {
     case 'equipment':
       return { colour: colours.note, opacity: 0.22 }
@@ -80,12 +80,15 @@ function colourOf(solid: Solid, colours: ThemeColours): { colour: Color; opacity
   }
 }
 
+/** A solid's body and edges, z along its axis, and the matrix that puts them in their place. */
+export function bodyOf(solid: Solid, plain: boolean, bounds: Box3 | null) {
+  const { shape, place } = shapeOf(solid, plain, bounds)
+  return { shape, edges: new EdgesGeometry(shape, 30), place }
+}
+
 /** A solid quiet enough to read tubes through: a tinted body and its edges. */
 export const SolidBody = memo(function SolidBody({ solid, colours, plain, lit, bounds }: Props) {
-  const parts = useMemo(() => {
-    const { shape, place } = shapeOf(solid, plain, bounds)
-    return { shape, edges: new EdgesGeometry(shape, 30), place }
-  }, [solid, plain, bounds])
+  const parts = useMemo(() => bodyOf(solid, plain, bounds), [solid, plain, bounds])
   useEffect(
     () => () => {
       parts.shape.dispose()

@@ -10,6 +10,7 @@ import {
   Vector3,
 } from 'three'
 import { useStore } from 'zustand'
+import type { Solid } from '../../../document/types.ts'
 import { addScaled, distance } from '../../../geometry/vec3.ts'
 import { compareStore } from '../../../store/compareStore.ts'
 import { solvedRuns } from '../../../store/derived.ts'
@@ -39,6 +40,7 @@ import { WorkPlane } from './WorkPlane.tsx'
 /** Loaded with the first model: most skids have none. */
 const Models = lazy(() => import('./Models.tsx'))
 const EarlierTubes = lazy(() => import('./EarlierTubes.tsx'))
+const ManySolids = lazy(() => import('./ManySolids.tsx'))
 const SectionCut = lazy(() => import('./SectionCut.tsx'))
 
 /** Everything that is drawn. Redraws when the document, the session or the camera changes, and only then. */
@@ -82,6 +84,17 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
   const isCut = useStore(sessionStore, s => s.section !== null)
   useEffect(() => measureStore.subscribe(() => invalidate()), [invalidate])
   const uncut = useRef<Group>(null)
+  const placeOfRun = useMemo(() => new Map(document.runs.map((r, i) => [r.id, i])), [document.runs])
+  const hoveredSolid = hover?.kind === 'solid' ? hover.solid : null
+  const selectedSolid = selection?.kind === 'solid' ? selection.solid : null
+  const litSolid = (id: string) =>
+    selectedSolid === id || gap?.between.includes(id) ? 'selected' : hoveredSolid === id ? 'hovered' : null
+  const { together, apart } = useMemo(
+    () => sortSolids(document.solids, hiddenBodies),
+    [document.solids, hiddenBodies],
+  )
+  // Over those drawn together: what somebody points at must not make the others anew.
+  const litOver = together.filter(s => litSolid(s.id))
 
   return (
     <>
@@ -98,27 +111,24 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
           <Models models={document.models} colours={colours} />
         </Suspense>
       )}
-      {document.solids.map(solid =>
-        hiddenBodies.has(solid.id) || (solid.shape === 'plane' && solid.kind === 'floor') ? null : (
-          <SolidBody
-            key={solid.id}
-            solid={solid}
-            colours={colours}
-            plain={plain}
-            lit={
-              (selection?.kind === 'solid' && selection.solid === solid.id) || gap?.between.includes(solid.id)
-                ? 'selected'
-                : hover?.kind === 'solid' && hover.solid === solid.id
-                  ? 'hovered'
-                  : null
-            }
-            bounds={solid.shape === 'plane' ? bounds : null}
-          />
-        ),
+      {together.length > 0 && (
+        <Suspense fallback={null}>
+          <ManySolids solids={together} colours={colours} plain={plain} />
+        </Suspense>
       )}
+      {[...apart, ...litOver].map(solid => (
+        <SolidBody
+          key={solid.id}
+          solid={solid}
+          colours={colours}
+          plain={plain}
+          lit={litSolid(solid.id)}
+          bounds={solid.shape === 'plane' ? bounds : null}
+        />
+      ))}
       <Runs document={document} colours={colours} plain={plain} />
       {document.supports.map(support => {
-        const i = hidden.has(support.run) ? -1 : document.runs.findIndex(r => r.id === support.run)
+        const i = hidden.has(support.run) ? -1 : (placeOfRun.get(support.run) ?? -1)
         const is = (part: typeof hover) => part?.kind === 'support' && part.support === support.id
         return i < 0 ? null : (
           <SupportBody
@@ -151,6 +161,19 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
       </group>
     </>
   )
+}
+
+/** Up to this many solids each is drawn by itself. */
+const FEW_SOLIDS = 200
+
+/** The solids that are drawn: those of many together, and by themselves planes and few. The floor is drawn elsewhere. */
+function sortSolids(
+  solids: readonly Solid[],
+  hidden: ReadonlySet<string>,
+): { readonly together: readonly Solid[]; readonly apart: readonly Solid[] } {
+  const shown = solids.filter(s => !hidden.has(s.id) && !(s.shape === 'plane' && s.kind === 'floor'))
+  if (shown.length <= FEW_SOLIDS) return { together: [], apart: shown }
+  return { together: shown.filter(s => s.shape !== 'plane'), apart: shown.filter(s => s.shape === 'plane') }
 }
 
 interface EyeProps {
