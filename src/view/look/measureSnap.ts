@@ -4,8 +4,9 @@ import { cornersOf, edgesOf, faceOf, type Thing, thingName } from '../../skid/me
 import { bodyId } from '../../skid/models/modelBodies.ts'
 import { routePoints } from '../../solve/solveRun.ts'
 import type { ShownGap } from '../../store/sessionStore.ts'
+import type { View } from '../scene/cameraRig.ts'
 import { isCutAway, keptSegment, rayMeetsCutSolid, type Section } from '../scene/cut.ts'
-import { nearestOnSegment, type Pick, type Pickable, pickAt, type View } from '../scene/pick.ts'
+import { nearestOnSegment, type Pick, type Pickable, pickAt } from '../scene/pick.ts'
 
 export interface MeasureSnap {
   readonly thing: Thing

@@ -24,6 +24,12 @@ export interface Box3 {
   readonly high: Vec3
 }
 
+/** What picking needs of a camera: where a point is seen, in px, and the ray through a px. */
+export interface View {
+  project(p: Vec3): { x: number; y: number; perMm: number; depth: number } | null
+  ray(x: number, y: number): Ray
+}
+
 export const FOV_DEG = 32
 const HALF = Math.tan((FOV_DEG * Math.PI) / 360)
 /** Nearest and farthest look, mm across the picture: a tenth of a tube's wall, and a whole plant. */

@@ -3,17 +3,13 @@ import { add, addScaled, distance, dot, scale, sub, unit, type Vec3 } from '../.
 import { routePoints } from '../../solve/solveRun.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { Part } from '../../store/sessionStore.ts'
-import type { Ray } from './cameraRig.ts'
+import type { Ray, View } from './cameraRig.ts'
 import { keptSegment, rayMeetsCutSolid, type Section } from './cut.ts'
 import { fittingSize } from './hexMesh.ts'
 import { boxNear, pickBox, pickPieces } from './pickIndex.ts'
 import type { ModelHit } from './rayModels.ts'
 import { supportStand } from './supportStand.ts'
 
-export interface View {
-  project(p: Vec3): { x: number; y: number; perMm: number; depth: number } | null
-  ray(x: number, y: number): Ray
-}
 export interface Pickable {
   readonly document: SkidDocument
   readonly solved: readonly SolvedRun[]

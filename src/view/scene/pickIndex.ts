@@ -1,8 +1,7 @@
 import { addScaled, type Vec3 } from '../../geometry/vec3.ts'
 import { pointOn } from '../../solve/centreLine.ts'
 import type { Piece, SolvedRoute } from '../../solve/types.ts'
-import type { Box3 } from './cameraRig.ts'
-import type { View } from './pick.ts'
+import type { Box3, View } from './cameraRig.ts'
 
 /** Corners of a piece's centre line as it is picked: a bend is chords of at most 15°. */
 function chordsOf(piece: Piece): readonly Vec3[] {
