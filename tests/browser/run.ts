@@ -35,12 +35,18 @@ await import('./storyOfReview.browser.ts')
 await import('./storyByMouse.browser.ts')
 await import('./storyByKeys.browser.ts')
 
-const browser = await launchBrowser()
+/** Two at a time: a test waits as much as it works, and the machines that run them have two cores. */
+const AT_ONCE = 2
+
+const browsers = await Promise.all(Array.from({ length: AT_ONCE }, () => launchBrowser()))
 const served = await serveDist()
 try {
-  const failed = await runTests({ browser, address: served.address }, process.argv[2] ?? '')
+  const failed = await runTests(
+    browsers.map(browser => ({ browser, address: served.address })),
+    process.argv[2] ?? '',
+  )
   process.exitCode = failed > 0 ? 1 : 0
 } finally {
-  await browser.close()
+  await Promise.all(browsers.map(browser => browser.close()))
   served.close()
 }
