@@ -207,6 +207,11 @@ test('a missing file is given from the findings list, and kept files are seen, k
 
   const missing = findings(page).getByText('its file skid.glb is not at hand')
   await missing.waitFor()
+  // The review offers it, too.
+  await page.getByRole('button', { name: 'Reviewing' }).click()
+  await page.getByRole('option').filter({ hasText: 'skid' }).filter({ hasText: 'not checked' }).click()
+  await page.getByRole('button', { name: 'Give the file…' }).waitFor()
+  await page.getByRole('button', { name: 'Laying out' }).click()
   const [chooser] = await Promise.all([
     page.waitForEvent('filechooser'),
     findings(page).getByRole('button', { name: 'Give the file…' }).click(),
