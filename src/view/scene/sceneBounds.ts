@@ -1,4 +1,4 @@
-import type { SkidDocument, Solid } from '../../document/types.ts'
+import type { Run, SkidDocument, Solid } from '../../document/types.ts'
 import { addScaled, unit, type Vec3 } from '../../geometry/vec3.ts'
 import { routePoints } from '../../solve/solveRun.ts'
 import { solvedRunOf } from '../../store/derived.ts'
@@ -54,10 +54,9 @@ function boxOf(points: readonly Vec3[]): Box3 | null {
   return { low, high }
 }
 
-function runCorners(document: SkidDocument, runId: string): Vec3[] {
-  const run = document.runs.find(r => r.id === runId)
-  const route = run && routePoints(document, run)
-  return run && route && 'points' in route ? route.points.flatMap(p => around(p, run.tube.od)) : []
+function runCorners(document: SkidDocument, run: Run): Vec3[] {
+  const route = routePoints(document, run)
+  return 'points' in route ? route.points.flatMap(p => around(p, run.tube.od)) : []
 }
 
 /** Points that hold all that is drawn and has an end, mm; an empty document gets a metre to work in. */
@@ -70,7 +69,7 @@ export function scenePoints(
     ...document.solids.flatMap(cornersOf),
     ...modelPoints(document, hiddenBodies),
     ...document.fittings.flatMap(f => around(f.position, 25)),
-    ...document.runs.filter(r => !hidden.has(r.id)).flatMap(r => runCorners(document, r.id)),
+    ...document.runs.filter(r => !hidden.has(r.id)).flatMap(r => runCorners(document, r)),
   ]
   return boxOf(points) ? points : [EMPTY.low, EMPTY.high]
 }
@@ -101,14 +100,14 @@ export function partPoints(document: SkidDocument, part: Part): readonly Vec3[] 
   if (part.kind === 'model') return pointsOfModel(document, part.model, part.key)
   const run = document.runs.find(r => r.id === part.run)
   if (!run) return null
-  if (part.kind === 'run') return runCorners(document, part.run)
+  if (part.kind === 'run') return runCorners(document, run)
   if (part.kind === 'straight') {
     const piece = solvedRunOf(document, part.run)?.route?.pieces.find(
       p => p.kind === 'line' && p.straight === part.straight,
     )
     return piece
       ? [piece.start, piece.end].flatMap(p => around(p, run.clr + run.tube.od))
-      : runCorners(document, part.run)
+      : runCorners(document, run)
   }
   const route = routePoints(document, run)
   if (!('points' in route)) return null

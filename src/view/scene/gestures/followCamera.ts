@@ -24,19 +24,19 @@ export function followCamera(stage: Stage): () => void {
 export function answer(stage: Stage, request: CameraRequest): Rig {
   const { document } = documentStore.getState()
   const { hiddenRuns, hiddenBodies, selection } = sessionStore.getState()
-  const everything = scenePoints(document, hiddenRuns, hiddenBodies)
+  const everything = () => scenePoints(document, hiddenRuns, hiddenBodies)
   switch (request.kind) {
     case 'fit':
-      return fitted(stage.rig, stage.frame, everything)
+      return fitted(stage.rig, stage.frame, everything())
     case 'fitSelection':
       return fitted(
         stage.rig,
         stage.frame,
-        (selection && partPoints(document, selection)) ?? everything,
+        (selection && partPoints(document, selection)) ?? everything(),
         0.16,
       )
     case 'look':
-      return fitted({ ...stage.rig, ...LOOKS[request.from] }, stage.frame, everything)
+      return fitted({ ...stage.rig, ...LOOKS[request.from] }, stage.frame, everything())
     case 'stand':
       return rigOfStand(request.stand)
     case 'flyTo': {

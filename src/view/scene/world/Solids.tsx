@@ -98,9 +98,11 @@ export const SolidBody = memo(function SolidBody({ solid, colours, plain, lit, b
   )
   const { colour, opacity } = colourOf(solid, colours)
   const shown = lit ? colours.select : colour
+  // After the edges of all, which may lie under its own.
+  const order = lit ? 3 : 2
   return (
     <group matrix={parts.place} matrixAutoUpdate={false}>
-      <mesh geometry={parts.shape} renderOrder={2}>
+      <mesh geometry={parts.shape} renderOrder={order}>
         <meshLambertMaterial
           color={shown}
           transparent
@@ -109,7 +111,7 @@ export const SolidBody = memo(function SolidBody({ solid, colours, plain, lit, b
           side={solid.shape === 'plane' ? DoubleSide : FrontSide}
         />
       </mesh>
-      <lineSegments geometry={parts.edges} renderOrder={2}>
+      <lineSegments geometry={parts.edges} renderOrder={order}>
         <lineBasicMaterial color={shown} transparent opacity={lit ? 1 : 0.55} />
       </lineSegments>
     </group>
