@@ -1,7 +1,7 @@
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { billOfMaterial, materialQuantity } from './billOfMaterial.ts'
-import type { CutBar, CutList } from './cutList.ts'
+import type { CutBar, CutList, CutPiece } from './cutList.ts'
 import type { PaperSize } from './fabricationSheet.ts'
 import { textWidth } from './helvetica.ts'
 import { BLACK, GREY, line, PALE, type PaperItem, type PaperPage, rectangle, words } from './paper.ts'
@@ -48,7 +48,7 @@ export function cutListPages(
       heading(tubeName(g), w),
       ...sentences(
         [
-          `${piecesInWords(g.pieces)}, ${g.net.toFixed(1)} net; new stock ${g.bought.toFixed(1)}: ${provenSentence(g)}. Waste ${(100 * wasteShare(g)).toFixed(1)} %: kerf ${g.kerf.toFixed(1)}, trim ${g.trim.toFixed(1)}, scrap ${g.scrap.toFixed(1)}. Kept as remnants ${g.remnants.toFixed(1)}.`,
+          `${piecesInWords(g.pieces)}, ${g.net.toFixed(1)} net; new stock ${g.bought.toFixed(1)}: ${provenSentence(g)}. Waste ${(100 * wasteShare(g)).toFixed(1)} %: kerf ${g.kerf.toFixed(1)}, trim ${g.trim.toFixed(1)}, scrap ${g.scrap.toFixed(1)}. Leftovers kept ${g.remnants.toFixed(1)}.`,
         ],
         w,
       ),
@@ -98,34 +98,39 @@ export function cutListPages(
   })
 }
 
-/** The bar's line of text, its picture to scale with what fits written in, and the pieces in full under it. */
+/** The bar's line of text and its picture to scale; under it the pieces in full when one has no room for its words. */
 function barUnits(bar: CutBar, number: number, w: number, longest: number, trim: number): Unit[] {
   const scale = w / longest
-  const title = `Bar ${number}   ${bar.stock} ${bar.length.toFixed(1)}   left ${bar.left.toFixed(1)} ${bar.leftIs}`
+  const left =
+    bar.left > 0
+      ? `${bar.left.toFixed(1)} left, ${bar.leftIs === 'remnant' ? 'keep' : 'scrap'}`
+      : 'nothing left'
+  const title = `Bar ${number}   ${bar.remnant ? 'leftover' : 'new'} ${bar.length.toFixed(1)}   ${left}`
+  const fits = (text: string, length: number) => textWidth(text, 2.6) < length * scale - 1.5
+  const saying = (p: CutPiece) => `${p.tag}  ${p.length.toFixed(1)}`
+  const allSaid = bar.pieces.every(p => fits(saying(p), p.length))
   const picture: Unit = {
-    height: 6 + BAR + 1.5,
+    height: 6 + BAR + (allSaid ? 0.5 : 1.5),
     keepWithNext: true,
     draw: (x, y) => {
       const top = y + 6
       const items: PaperItem[] = [words(x, y + 4, title, 3, { bold: true })]
       items.push(rectangle({ x, y: top, w: bar.length * scale, h: BAR }, { stroke: GREY, width: 0.18 }))
-      for (const p of bar.pieces) {
-        const at = x + (trim + p.at) * scale
-        items.push(
-          rectangle(
-            { x: at, y: top, w: p.length * scale, h: BAR },
-            { fill: PALE, stroke: BLACK, width: 0.18 },
-          ),
-        )
-        const text = `${p.tag}  ${p.length.toFixed(1)}`
-        if (textWidth(text, 2.6) < p.length * scale - 1.5)
-          items.push(words(at + (p.length * scale) / 2, top + 3.9, text, 2.6, { anchor: 'middle' }))
+      const say = (from: number, length: number, text: string) => {
+        if (fits(text, length))
+          items.push(words(x + (from + length / 2) * scale, top + 3.9, text, 2.6, { anchor: 'middle' }))
       }
+      for (const p of bar.pieces) {
+        const box = { x: x + (trim + p.at) * scale, y: top, w: p.length * scale, h: BAR }
+        items.push(rectangle(box, { fill: PALE, stroke: BLACK, width: 0.18 }))
+        say(trim + p.at, p.length, saying(p))
+      }
+      say(bar.length - bar.left, bar.left, bar.leftIs === 'remnant' ? `keep ${bar.left.toFixed(1)}` : 'scrap')
       return items
     },
   }
   const order = bar.pieces.map(p => `${p.tag} ${p.length.toFixed(1)}`).join('  |  ')
-  return [picture, ...sentences([order], w, '', 2.8), gap(1.5)]
+  return [picture, ...(allSaid ? [] : sentences([order], w, '', 2.8)), gap(1.5)]
 }
 
 /** The cut list as a PDF; the same list and date give the same bytes. */

@@ -1,5 +1,5 @@
 import type { Lead, OrderedBend } from '../bench/layOut.ts'
-import { decide } from '../checks/decisions.ts'
+import { decide, isOpen } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
 import { formatLength, fractionError, type LengthUnit } from '../document/quantity.ts'
 import type { SkidDocument } from '../document/types.ts'
@@ -8,7 +8,7 @@ import { benchRun } from './benchLayout.ts'
 import { drawSquareViews } from './drawSquareViews.ts'
 import { drawView } from './drawView.ts'
 import { BLACK, type Box, moved, type PaperItem, type PaperPage, rectangle } from './paper.ts'
-import { facts, flow, gap, heading, sentences, type Unit } from './sheetFlow.ts'
+import { facts, flow, gap, heading, sentences, together, type Unit } from './sheetFlow.ts'
 import { keyFacts, masthead, type Override } from './sheetHead.ts'
 import { supportMarks, supportTable } from './sheetSupports.ts'
 import { bendTable, findingLines, pointTable } from './sheetTables.ts'
@@ -145,10 +145,14 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
       bench.bender?.name ?? '',
     ]),
   ]
-  units.push(heading('Set-up', w), ...sentences(setUp(bench, withUnit), w, 'box'))
+  const setUpFrom = units.length
+  units.push(heading('Set-up', w), ...sentences(setUp(bench, solved, withUnit), w, 'box'))
+  const setUpTo = units.length
   units.push(
     heading('Cautions', w),
-    ...sentences(cautions.length > 0 ? cautions : ['None from the figures of this run.'], w, '!'),
+    ...(cautions.length > 0
+      ? sentences(cautions, w, '!')
+      : sentences(['None from the figures of this run.'], w)),
   )
   const square = drawSquareViews(route, od, { w, h: squareHeight }, length, supports)
   units.push(...picture(square.height + 2, square.items, square.notes))
@@ -163,6 +167,14 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   units.push(...pointTable(solved, w, length))
   units.push(...supportTable(document, solved, w, length))
   units.push(...findingLines(decided, w))
+  if (options.override && decided?.some(isOpen))
+    units.push(
+      ...sentences(
+        [`Released with open findings by ${options.override.by}: ${options.override.reason}`],
+        w,
+        '!',
+      ),
+    )
   units.push(
     heading('Tolerances', w),
     ...sentences(
@@ -182,7 +194,10 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     )
   }
 
-  const filled = flow(units, columns)
+  // What is done before the first bend is read at one go, unless that takes a further column.
+  const whole = together(units, setUpFrom, setUpTo)
+  const [parted, kept] = [flow(units, columns), flow(whole, columns)]
+  const filled = kept.length > parted.length ? parted : kept
   const count = Math.ceil(filled.length / across)
   const unitName =
     unit === 'mm' ? 'mm, degrees' : unit === 'in' ? 'inches, degrees' : `inches to 1/${fractionOf}, degrees`

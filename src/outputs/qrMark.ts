@@ -3,7 +3,7 @@ import { OutputError } from './outputError.ts'
 import { BLACK, type PathItem, type PathStep } from './paper.ts'
 
 /** Of the codewords about 15 % may be lost: level M of ISO/IEC 18004 (from memory). */
-export const QR_LEVEL = 'M'
+const QR_LEVEL = 'M'
 /** White all round, modules; ISO/IEC 18004 asks for four (from memory). */
 const QUIET = 4
 /** Least edge of one module, mm: a plain office printer and a phone held by hand. Common practice, no source. */

@@ -45,6 +45,10 @@ export function flow(units: readonly Unit[], columns: (index: number) => Box): P
 
 export const gap = (height: number): Unit => ({ height, draw: () => [] })
 
+/** The units, of which those from `from` to before `to` do not part between columns. They must fit into one. */
+export const together = (units: readonly Unit[], from: number, to: number): Unit[] =>
+  units.map((unit, i) => (i >= from && i < to - 1 ? { ...unit, keepWithNext: true } : unit))
+
 export const heading = (text: string, width: number): Unit => ({
   height: 6.4,
   keepWithNext: true,
@@ -113,7 +117,14 @@ export function table(columns: readonly Column[], rows: readonly (readonly strin
     columns.map(c => c.title),
     true,
   )
-  return [head, ...rows.map((r): Unit => ({ ...row(r, false), repeat: head }))]
+  return [
+    head,
+    ...rows.map((r, i): Unit => {
+      // The last row does not stand alone at the top of a column.
+      const keep = i === rows.length - 2 ? { keepWithNext: true } : {}
+      return { ...row(r, false), ...keep, repeat: head }
+    }),
+  ]
 }
 
 /** Name and value pairs in `across` columns; a name in capitals has its (one-line) value set large. */

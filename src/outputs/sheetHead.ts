@@ -5,8 +5,9 @@ import type { RunEnd, SkidDocument } from '../document/types.ts'
 import { endToEnd } from '../solve/centreLine.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead, leadsMixed } from './benchLayout.ts'
+import { wrapText } from './helvetica.ts'
 import { BLACK, GREY, moved, RED, rectangle, words } from './paper.ts'
-import { QR_LEVEL, qrMark } from './qrMark.ts'
+import { qrMark } from './qrMark.ts'
 import { runCode } from './runCode.ts'
 import type { Unit } from './sheetFlow.ts'
 import { routeOrThrow } from './solidTubes.ts'
@@ -40,6 +41,15 @@ export function releaseState(
   return { text: 'NO OPEN FINDINGS', detail: 'in the checks that were run', good: true }
 }
 
+/** The stamp's small words on one line or two, as large as they fit; what is too long even so stands in full with the findings. */
+function stampLines(detail: string, width: number): { text: string; size: number }[] {
+  const one = fitted(detail, width, 2.8, 2.4)
+  if (one.text === detail) return [one]
+  const size = [2.5, 2.3, 2.1, 1.9].find(s => wrapText(detail, width, s).length <= 2) ?? 1.9
+  const [first = '', ...rest] = wrapText(detail, width, size)
+  return [{ text: first, size }, fitted(rest.join(' '), width, size)]
+}
+
 /** What a link of a sheet has in its fragment before the code; the page that it opens looks for it. */
 export const SHEET_LINK = '#sheet='
 
@@ -69,7 +79,7 @@ export function masthead(
       const about = fitted(bench.run.service || 'no service named', room, 3)
       const off = fitted(`${bench.run.quantity} off   code ${code}`, room, 3)
       const text = fitted(state.text, stampWidth - 4, 5.2, 3)
-      const detail = fitted(state.detail, stampWidth - 4, 2.8)
+      const details = stampLines(state.detail, stampWidth - 4)
       const opens =
         appUrl === null ? 'the code, to type in the bending view' : 'opens this run in the bending view'
       return [
@@ -82,8 +92,13 @@ export function masthead(
           anchor: 'middle',
           ink,
         }),
-        words(stamp + stampWidth / 2, y + 12.6, detail.text, detail.size, { anchor: 'middle', ink }),
-        words(stamp + stampWidth, y + 18.8, `QR, level ${QR_LEVEL}: ${opens}`, 2.3, {
+        ...details.map(({ text, size }, i) =>
+          words(stamp + stampWidth / 2, y + (details.length > 1 ? 10.9 + 2.9 * i : 12.6), text, size, {
+            anchor: 'middle',
+            ink,
+          }),
+        ),
+        words(stamp + stampWidth, y + 18.8, `QR: ${opens}`, 2.3, {
           anchor: 'end',
           ink: GREY,
         }),

@@ -24,7 +24,7 @@ export function bendTable(
     const all = parts.reduce((a, b) => a + b, 0)
     return parts.map(p => (p / all) * w)
   }
-  const widths = share([14, 27, 27, 24, 44, 20, 20])
+  const widths = share([12, 27, 26, 24, 3, 44, 18, 20])
   const columns = [
     { title: 'Bend', width: widths[0]!, bold: true },
     {
@@ -35,9 +35,11 @@ export function bendTable(
     },
     { title: 'or from the mark before', width: widths[2]!, right: true },
     { title: 'Straight before', width: widths[3]!, right: true },
-    { title: 'Turn the tube first', width: widths[4]! },
-    { title: 'Wanted °', width: widths[5]!, right: true },
-    { title: 'DIAL °', width: widths[6]!, right: true, bold: true },
+    // Air between a column that ends and one that begins at the same line.
+    { title: '', width: widths[4]! },
+    { title: 'Turn the tube first', width: widths[5]! },
+    { title: 'Wanted °', width: widths[6]!, right: true },
+    { title: 'DIAL °', width: widths[7]!, right: true, bold: true },
   ]
   const steps =
     layout?.steps ??
@@ -60,6 +62,7 @@ export function bendTable(
       s.mark === null ? '-' : `${length(s.mark)}${mixed ? ` ${s.lead}` : ''}`,
       i === 0 || s.markFromPrevious === null ? '-' : length(s.markFromPrevious),
       length(route.straights[before]!),
+      '',
       `${s.turnedAround ? `swing end for end (flat), end ${s.lead} to the clamp; then ` : ''}${turnWords(s.turn)}`,
       formatAngle(s.angle, 1, true),
       s.dial === null ? 'trial' : formatAngle(s.dial, 1, true),

@@ -20,7 +20,7 @@ export interface SheetTolerances {
 export const DEMO_TOLERANCES: SheetTolerances = { length: 1, angle: 0.5, turn: 1, ends: 3 }
 
 /** What to do at the machine before the first bend, in order. */
-export function setUp(bench: BenchRun, length: (mm: number) => string): string[] {
+export function setUp(bench: BenchRun, solved: SolvedRun, length: (mm: number) => string): string[] {
   const { bender, tooling, springback, run } = bench
   const lines = [
     `Cut ${run.quantity === 1 ? 'one piece' : `${run.quantity} pieces`} to ${length(bench.cutLength)}; square, deburr, mark end A.`,
@@ -38,7 +38,11 @@ export function setUp(bench: BenchRun, length: (mm: number) => string): string[]
       ? `Springback is in the dial figures: ${formatAngle(springback.offset, 2)}° + ${formatAngle(springback.perDegree, 4)} per degree${springback.range ? `, from trial bends of ${formatAngle(springback.range[0])}° to ${formatAngle(springback.range[1])}°` : ', assumed and not from trial bends'}.`
       : 'Make a trial bend first: stop 5° short, measure, correct, go on (common practice, no source).',
   )
-  lines.push('Check the first bend’s angle and way before the second; check end to end when done.')
+  const bends = solved.route?.bends.length ?? 0
+  if (bends > 0)
+    lines.push(
+      `Check the ${bends > 1 ? 'first bend’s angle and way before the second' : 'bend’s angle'}; check end to end when done.`,
+    )
   return lines
 }
 

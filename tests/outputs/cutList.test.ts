@@ -130,9 +130,12 @@ test('on paper every piece of every bar is written with its length, and no text 
   for (const paper of ['A4', 'A3', 'Letter'] as const) {
     const pages = cutListPages(SAMPLE, SOLVED, list, { date: '2026-03-04', paper })
     for (const page of pages) expect(overlappingTexts(page.items)).toEqual([])
-    const said = pages.flatMap(p => p.items.flatMap(i => (i.kind === 'text' ? [i.text] : []))).join(' ')
+    const said = pages
+      .flatMap(p => p.items.flatMap(i => (i.kind === 'text' ? [i.text] : [])))
+      .join(' ')
+      .replace(/ +/g, ' ')
     for (const b of list.groups.flatMap(g => g.bars)) {
-      expect(said).toContain(`left ${b.left.toFixed(1)} ${b.leftIs}`)
+      expect(said).toContain(`${b.left.toFixed(1)} left, ${b.leftIs === 'remnant' ? 'keep' : 'scrap'}`)
       for (const p of b.pieces) expect(said).toContain(`${p.tag} ${p.length.toFixed(1)}`)
     }
     expect(said).toContain('no cut list opens less new stock')
