@@ -244,3 +244,14 @@ describe('the file', () => {
     )
   })
 })
+
+test('an override’s reason stands in full on the sheet, however long it is', () => {
+  const reason = `${'held by the second clamp position, as agreed with the shop, '.repeat(6)}see the jig`
+  const pages = sheetPages(SAMPLE, SOLVED[0]!, {
+    ...OPTIONS,
+    findings: [tooShort()],
+    override: { by: 'N. N.', reason },
+  })
+  expect(texts(pages).join(' ').replace(/ +/g, ' ')).toContain(`by N. N.: ${reason}`)
+  for (const page of pages) expect(overlappingTexts(page.items)).toEqual([])
+})
