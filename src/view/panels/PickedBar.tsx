@@ -3,7 +3,7 @@ import type { ReactNode } from 'react'
 import { useStore } from 'zustand'
 import type { SkidDocument } from '../../document/types.ts'
 import { hideRuns, isolateRuns, pickedOf, pickedStore, pickNone, showAgain } from '../../store/pickedRuns.ts'
-import { sessionStore } from '../../store/sessionStore.ts'
+import { runIdOf, sessionStore } from '../../store/sessionStore.ts'
 import { showDialog } from '../shell/dialogStore.ts'
 import { useSession } from '../useStore.ts'
 import { deleteRuns, duplicate, fitRuns, namesOf } from './runActions.ts'
@@ -11,15 +11,15 @@ import type { RunRow } from './runRows.ts'
 
 const ICON = { size: 14, 'aria-hidden': true } as const
 
-/** What can be done with the picked runs, or with the one in hand while none is picked. */
+/** What can be done with the picked runs, or with the selected one while none is picked. */
 export function PickedBar(props: { document: SkidDocument; listed: readonly RunRow[] }) {
   const { document, listed } = props
   const { picked, hiddenBefore } = useStore(pickedStore)
-  const inHand = useSession(s => s.runInHand)
+  const chosen = useSession(s => runIdOf(s.selection))
   const hidden = useSession(s => s.hiddenRuns)
   const several = pickedOf(document.runs, picked)
   const some = several.length > 0
-  const runs = some ? several : document.runs.filter(r => r.id === inHand)
+  const runs = some ? several : document.runs.filter(r => r.id === chosen)
   if (runs.length === 0 && hiddenBefore === null) return null
   const { say } = sessionStore.getState()
   const ids = runs.map(r => r.id)

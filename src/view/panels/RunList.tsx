@@ -1,18 +1,22 @@
 import { Plus } from 'lucide-react'
-import { useMemo, useState } from 'react'
+import { lazy, Suspense, useMemo, useState } from 'react'
 import { useStore } from 'zustand'
 import { solvedById } from '../../store/derived.ts'
 import { findingsByRun } from '../../store/findings.ts'
+import { pickedStore } from '../../store/pickedRuns.ts'
 import { runListStore, showWholeList } from '../../store/runListStore.ts'
+import { runIdOf } from '../../store/sessionStore.ts'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
-import { NewRun } from './NewRun.tsx'
-import { PickedBar } from './PickedBar.tsx'
 import { RunRows } from './RunRows.tsx'
-import { RunTools } from './RunTools.tsx'
 import { runRows, shownRows } from './runRows.ts'
 import './panels.css'
 import './runList.css'
+
+/** Loaded when first needed: the first tube is seen without them. */
+const NewRun = lazy(async () => ({ default: (await import('./NewRun.tsx')).NewRun }))
+const PickedBar = lazy(async () => ({ default: (await import('./PickedBar.tsx')).PickedBar }))
+const RunTools = lazy(async () => ({ default: (await import('./RunTools.tsx')).RunTools }))
 
 /** With fewer runs nobody needs to look for one. */
 const FEW = 5
@@ -20,6 +24,8 @@ const FEW = 5
 /** All runs: tag, service, size, length, bends and state; the way to find, pick, hide, add, copy, change and delete them. */
 export function RunList() {
   const unit = useSession(state => state.unit)
+  const chosen = useSession(state => runIdOf(state.selection) !== null)
+  const some = useStore(pickedStore, s => s.picked.size > 0 || s.hiddenBefore !== null)
   const [adding, setAdding] = useState(false)
   const { document, findings, complete } = useFindings()
   const wanted = useStore(runListStore)
@@ -41,8 +47,10 @@ export function RunList() {
           <Plus size={14} aria-hidden /> Run
         </button>
       </header>
-      {adding && <NewRun document={document} onDone={() => setAdding(false)} />}
-      {withTools && <RunTools rows={rows} />}
+      <Suspense fallback={null}>
+        {adding && <NewRun document={document} onDone={() => setAdding(false)} />}
+      </Suspense>
+      <Suspense fallback={null}>{withTools && <RunTools rows={rows} />}</Suspense>
       {all.length === 0 && <p className="empty">No runs yet. Add one between two ports.</p>}
       {all.length > 0 && rows.length === 0 && (
         <p className="empty">
@@ -53,7 +61,9 @@ export function RunList() {
         </p>
       )}
       {rows.length > 0 && <RunRows rows={rows} />}
-      <PickedBar document={document} listed={rows} />
+      <Suspense fallback={null}>
+        {(chosen || some) && <PickedBar document={document} listed={rows} />}
+      </Suspense>
     </div>
   )
 }
