@@ -3,15 +3,17 @@ import { runOf } from '../../document/lookUp.ts'
 import { useSession, useShown } from '../useStore.ts'
 import { InspectDocument } from './InspectDocument.tsx'
 import { InspectFitting } from './InspectFitting.tsx'
-import { InspectPoint } from './InspectPoint.tsx'
 import { InspectRun } from './InspectRun.tsx'
-import { InspectSolid } from './InspectSolid.tsx'
-import { InspectStraight } from './InspectStraight.tsx'
-import { InspectSupport } from './InspectSupport.tsx'
 import './panels.css'
 import './inspector.css'
 
-/** Loaded with the first model that is looked at. */
+/** Loaded with the first of their kind that is looked at. */
+const InspectPoint = lazy(async () => ({ default: (await import('./InspectPoint.tsx')).InspectPoint }))
+const InspectStraight = lazy(async () => ({
+  default: (await import('./InspectStraight.tsx')).InspectStraight,
+}))
+const InspectSolid = lazy(async () => ({ default: (await import('./InspectSolid.tsx')).InspectSolid }))
+const InspectSupport = lazy(async () => ({ default: (await import('./InspectSupport.tsx')).InspectSupport }))
 const InspectModel = lazy(() => import('./InspectModel.tsx'))
 
 /** Every property of what is selected, as fields; of the document when nothing is. */
@@ -36,7 +38,7 @@ export function Inspector() {
         clickedIn.current = true
       }}
     >
-      {content()}
+      <Suspense fallback={null}>{content()}</Suspense>
     </section>
   )
 
@@ -50,11 +52,7 @@ export function Inspector() {
     } else if (selection?.kind === 'model') {
       const model = document.models.find(m => m.id === selection.model)
       if (model)
-        return (
-          <Suspense fallback={null}>
-            <InspectModel key={model.id} document={document} model={model} partKey={selection.key} />
-          </Suspense>
-        )
+        return <InspectModel key={model.id} document={document} model={model} partKey={selection.key} />
     } else if (selection?.kind === 'support') {
       const support = document.supports.find(s => s.id === selection.support)
       if (support) return <InspectSupport key={support.id} document={document} support={support} />

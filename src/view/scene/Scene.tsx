@@ -1,9 +1,8 @@
-import { useCallback, useEffect, useRef, useState } from 'react'
+import { lazy, Suspense, useCallback, useEffect, useRef, useState } from 'react'
 import { useStore } from 'zustand'
 import type { Vec3 } from '../../geometry/vec3.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
-import { ColourLegend } from '../colouring/ColourLegend.tsx'
 import { LookBar } from '../look/LookBar.tsx'
 import { useDocument, useSession } from '../useStore.ts'
 import { watchFrames } from './frameWatch.ts'
@@ -19,6 +18,11 @@ import { SceneCanvas } from './SceneCanvas.tsx'
 import { sceneStore } from './sceneStore.ts'
 import { Stage } from './stage.ts'
 import './scene.css'
+
+/** Loaded with the second run: one tube has nothing to be told from. */
+const ColourLegend = lazy(async () => ({
+  default: (await import('../colouring/ColourLegend.tsx')).ColourLegend,
+}))
 
 declare global {
   interface Window {
@@ -37,6 +41,7 @@ export function Scene() {
   const plain = useSession(s => s.detail) === 'plain'
   const tool = useSession(s => s.tool)
   const hasRuns = useDocument(s => s.document.runs.length > 0)
+  const several = useDocument(s => s.document.runs.length > 1)
   const box = useRef<HTMLDivElement>(null)
   const lost = useStore(sceneStore, s => s.lost)
   const summary = useDocument(s => `${s.document.runs.length} runs, ${s.document.fittings.length} fittings`)
@@ -88,7 +93,7 @@ export function Scene() {
       <AxisMark stage={stage} />
       <ViewBar />
       <LookBar stage={stage} />
-      <ColourLegend />
+      <Suspense fallback={null}>{several && <ColourLegend />}</Suspense>
       <Readout />
       {lost && (
         <p className="sceneLost" role="status">
