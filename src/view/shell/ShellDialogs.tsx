@@ -5,12 +5,13 @@ import { downloadDocument } from '../../store/files.ts'
 import { SAMPLES } from '../../store/samples.ts'
 import { dialogStore, showDialog } from './dialogStore.ts'
 import { openSample } from './documentActions.ts'
-import { KeptCopies } from './KeptCopies.tsx'
 import { Modal } from './Modal.tsx'
-import { NotSaved } from './NotSaved.tsx'
 
 /** Loaded when first asked for, as it lists the keys of every view. */
 const ShortcutSheet = lazy(async () => ({ default: (await import('./ShortcutSheet.tsx')).ShortcutSheet }))
+
+const KeptCopies = lazy(async () => ({ default: (await import('./KeptCopies.tsx')).KeptCopies }))
+const NotSaved = lazy(async () => ({ default: (await import('./NotSaved.tsx')).NotSaved }))
 
 /** Loaded when first asked for, with everything that draws and writes. */
 const PaperDialog = lazy(() => import('../paper/PaperDialog.tsx'))
@@ -68,8 +69,18 @@ export function ShellDialogs() {
         <ChangeRuns ids={dialog.runs} />
       </Suspense>
     )
-  if (dialog.kind === 'copies') return <KeptCopies />
-  if (dialog.kind === 'notSaved') return <NotSaved name={dialog.name} why={dialog.why} />
+  if (dialog.kind === 'copies')
+    return (
+      <Suspense fallback={null}>
+        <KeptCopies />
+      </Suspense>
+    )
+  if (dialog.kind === 'notSaved')
+    return (
+      <Suspense fallback={null}>
+        <NotSaved name={dialog.name} why={dialog.why} />
+      </Suspense>
+    )
   if (dialog.kind === 'samples')
     return (
       <Modal title="Samples">

@@ -1,4 +1,4 @@
-import { useMemo } from 'react'
+import { lazy, Suspense, useMemo } from 'react'
 import type { Color } from 'three'
 import { useStore } from 'zustand'
 import type { Run, SkidDocument } from '../../../document/types.ts'
@@ -11,9 +11,11 @@ import { runIdOf, sessionStore } from '../../../store/sessionStore.ts'
 import { useColouring } from '../../colouring/useColouring.ts'
 import type { ThemeColours } from '../themeColours.ts'
 import { Dashes } from './Dashes.tsx'
-import { ManyTubes } from './ManyTubes.tsx'
 import { RouteLine } from './RouteLines.tsx'
 import { type TubeLook, TubeOfRun } from './Tubes.tsx'
+
+/** Loaded with the first large skid. */
+const ManyTubes = lazy(async () => ({ default: (await import('./ManyTubes.tsx')).ManyTubes }))
 
 /** Up to this many runs each is drawn by itself in full detail; beyond it only those that somebody points at. */
 const FEW = 40
@@ -49,16 +51,18 @@ export function Runs({ document, colours, plain }: Props) {
   return (
     <>
       {many && (
-        <ManyTubes
-          runs={runs}
-          solved={solved}
-          hidden={hidden}
-          apart={apart}
-          lookOf={lookOf}
-          colours={colours}
-          plain={plain}
-          faded={gap !== null}
-        />
+        <Suspense fallback={null}>
+          <ManyTubes
+            runs={runs}
+            solved={solved}
+            hidden={hidden}
+            apart={apart}
+            lookOf={lookOf}
+            colours={colours}
+            plain={plain}
+            faded={gap !== null}
+          />
+        </Suspense>
       )}
       {runs.map((run, i) => {
         const route = solved[i]?.route
