@@ -16,6 +16,7 @@ import { compareStore } from '../../../store/compareStore.ts'
 import { solvedRuns } from '../../../store/derived.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { measureStore } from '../../../store/measureStore.ts'
+import { mendStore } from '../../../store/mendStore.ts'
 import { modelStore } from '../../../store/modelStore.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
 import { basis, eyeDistance, FOV_DEG } from '../cameraRig.ts'
@@ -28,7 +29,6 @@ import { readTheme, watchTheme } from '../themeColours.ts'
 import { Fittings } from './Fittings.tsx'
 import { Floor } from './Floor.tsx'
 import { GapMark } from './GapMark.tsx'
-import { Ghost } from './Ghost.tsx'
 import { Guides } from './Guides.tsx'
 import { Handles } from './Handles.tsx'
 import { MeasureMark } from './MeasureMark.tsx'
@@ -39,6 +39,7 @@ import { WorkPlane } from './WorkPlane.tsx'
 
 /** Loaded with the first model: most skids have none. */
 const Models = lazy(() => import('./Models.tsx'))
+const Ghost = lazy(async () => ({ default: (await import('./Ghost.tsx')).Ghost }))
 const EarlierTubes = lazy(() => import('./EarlierTubes.tsx'))
 const ManySolids = lazy(() => import('./ManySolids.tsx'))
 const SectionCut = lazy(() => import('./SectionCut.tsx'))
@@ -51,6 +52,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
   const hover = useStore(sessionStore, s => s.hover)
   const hidden = useStore(sessionStore, s => s.hiddenRuns)
   const gap = useStore(sessionStore, s => s.gap)
+  const mending = useStore(mendStore, s => s.shown !== null)
   const placing = useStore(sessionStore, s => s.tool === 'place')
   const unit = useStore(sessionStore, s => s.unit)
   const [colours, setColours] = useState(readTheme)
@@ -146,7 +148,11 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
         <Handles colours={colours} />
         <Guides colours={colours} />
         {gap && <GapMark gap={gap} colours={colours} />}
-        <Ghost colours={colours} />
+        {mending && (
+          <Suspense fallback={null}>
+            <Ghost colours={colours} />
+          </Suspense>
+        )}
         {comparing && reviewing && (
           <Suspense fallback={null}>
             <EarlierTubes colours={colours} />
