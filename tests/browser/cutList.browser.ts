@@ -184,4 +184,8 @@ test('hundreds of runs of all lengths are nested beside the page: it answers, an
   await dialog.getByText(/^Stopped/).waitFor()
   await dialog.getByRole('button', { name: 'Work it out' }).click()
   await dialog.getByText('Working…').waitFor()
+  await dialog
+    .getByText(/Best found|Proven/)
+    .first()
+    .waitFor({ timeout: 120_000 })
 })
