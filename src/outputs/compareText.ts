@@ -4,7 +4,8 @@ import type { Finding } from '../checks/finding.ts'
 import { ruleWords } from '../checks/ruleWords.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../document/quantity.ts'
 import type { SkidDocument } from '../document/types.ts'
-import { namesOf, saidOf } from './review/names.ts'
+import { partName } from '../skid/partName.ts'
+import { saidOf } from './review/names.ts'
 
 /** One value of a change as a person reads it. */
 export function changeValue(
@@ -24,10 +25,9 @@ const changeText = (change: Change): string =>
 
 /** The name of a part of either version: as it is now, else as it was. */
 export function namesOfBoth(before: SkidDocument, after: SkidDocument): (id: string) => string {
-  const [was, is] = [namesOf(before), namesOf(after)]
   return id => {
-    const now = is(id)
-    return now === id ? was(id) : now
+    const now = partName(after, id)
+    return now === id ? partName(before, id) : now
   }
 }
 

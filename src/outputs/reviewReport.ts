@@ -1,6 +1,6 @@
 import { type Decisions, isOpen } from '../checks/decisions.ts'
 import type { SkidDocument } from '../document/types.ts'
-import { nameOfBody } from '../skid/models/nameOfBody.ts'
+import { partName } from '../skid/partName.ts'
 import { csvLines } from './csvCell.ts'
 
 const HEADER = [
@@ -22,13 +22,7 @@ const HEADER = [
 
 /** All findings and decisions as CSV (RFC 4180, CRLF, full precision), stale acceptances at the end. */
 export function reviewCsv(document: SkidDocument, { decided, stale }: Decisions): string {
-  const name = (id: string | null | undefined) =>
-    id
-      ? (document.runs.find(r => r.id === id)?.tag ??
-        document.solids.find(s => s.id === id)?.name ??
-        nameOfBody(document, id) ??
-        id)
-      : ''
+  const name = (id: string | null | undefined) => (id ? partName(document, id) : '')
   const rows = decided.map(item => {
     const { finding, acceptance } = item
     return [

@@ -1,10 +1,10 @@
 import { createStore } from 'zustand/vanilla'
 import type { Finding } from '../checks/finding.ts'
-import { modelOf } from '../document/lookUp.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { ClearancePair } from '../skid/clearance.ts'
 import type { Progress } from '../skid/clearanceIndex.ts'
 import type { ClearanceMessage, ClearanceReply } from '../skid/clearanceJob.ts'
+import { modelPartOf } from '../skid/models/nameOfBody.ts'
 import { buffersOfTrees } from '../skid/models/treeMemory.ts'
 import { documentStore } from './documentStore.ts'
 import { type ModelState, type ModelsState, modelStore } from './modelStore.ts'
@@ -46,7 +46,7 @@ export function stillHolds(
   const before = parts(answered)
   const now = parts(shown)
   const partOf = (document: SkidDocument, known: ReadonlyMap<string, unknown>, id: string) =>
-    known.get(id) ?? modelOf(document, id)
+    known.get(id) ?? modelPartOf(document, id)?.model ?? null
   const same = (id: string) => {
     const was = partOf(answered, before, id)
     return was !== null && was === partOf(shown, now, id)

@@ -1,24 +1,8 @@
 import type { Finding, Where } from '../../checks/finding.ts'
+import { placeWord } from '../../checks/placeWord.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { formatAngle, formatLength } from '../../document/quantity.ts'
-import type { SkidDocument } from '../../document/types.ts'
 import type { ClearancePair, Place } from '../../skid/clearance.ts'
-import type { MeshBody } from '../../skid/parts.ts'
-
-/** The name of a part by its id; the id itself when nothing has it. */
-export function namesOf(document: SkidDocument, meshes: readonly MeshBody[] = []): (id: string) => string {
-  const names = new Map<string, string>()
-  for (const { id, name } of [
-    ...document.fittings,
-    ...document.solids,
-    ...document.models,
-    ...document.supports,
-    ...meshes,
-  ])
-    names.set(id, name)
-  for (const { id, tag } of document.runs) names.set(id, tag)
-  return id => names.get(id) ?? id
-}
 
 /** "AE-101, bend 2" or "AE-101, straight 3, and AE-104, bend 1". */
 export function whereWords(where: Where, name: (id: string) => string, pair: ClearancePair | null): string {
@@ -28,20 +12,7 @@ export function whereWords(where: Where, name: (id: string) => string, pair: Cle
       ? `${pair.a}${on(pair.placeA)}, and its own${on(pair.placeB).slice(1) || ' tube'}`
       : `${pair.a}${on(pair.placeA)}, and ${pair.b}${on(pair.placeB)}`
   }
-  const number = where.index === null ? '' : ` ${where.index + 1}`
-  const words: Record<Where['kind'], string> = {
-    run: '',
-    straight: `straight${number}`,
-    bend: `bend${number}`,
-    vertex: `point${number}`,
-    leg: `leg${number}`,
-    endA: 'end A',
-    endB: 'end B',
-    pair: '',
-    motion: `making bend${number}`,
-    support: 'support',
-  }
-  const parts = [where.run === null ? '' : name(where.run), words[where.kind]]
+  const parts = [where.run === null ? '' : name(where.run), placeWord(where)]
   if (where.other !== undefined)
     parts.push(where.run === null ? name(where.other) : `and ${name(where.other)}`)
   return parts.filter(Boolean).join(', ').replace(', and', ' and') || 'the whole skid'

@@ -3,6 +3,7 @@ import type { Finding } from '../../checks/finding.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import type { ClearancePair } from '../../skid/clearance.ts'
+import { partName } from '../../skid/partName.ts'
 import type { MeshBody } from '../../skid/parts.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { PaperSize } from '../fabricationSheet.ts'
@@ -14,7 +15,7 @@ import { writePdf } from '../writePdf.ts'
 import { gapCard, keySize } from './gapCard.ts'
 import { keyPicture } from './keyPicture.ts'
 import { acceptedList, type Listed, noteList, openList, staleList } from './lists.ts'
-import { figuresIn, namesOf } from './names.ts'
+import { figuresIn } from './names.ts'
 import { sceneOf } from './scene.ts'
 import { countsOf, reviewHead, summaryUnits } from './summary.ts'
 import { viewpointUnits } from './viewpoints.ts'
@@ -68,7 +69,7 @@ export function reviewPages(
     h: frame.h - TITLE_HEIGHT - 3,
   })
   const figures = figuresIn(unit)
-  const name = namesOf(document, meshes)
+  const name = (id: string) => partName(document, id)
   const decisions = decide(options.findings, document.acceptances)
   const { decided, stale } = decisions
   const listed = listedFindings(decided, pairs)

@@ -1,6 +1,5 @@
 import {
   BoxGeometry,
-  BufferAttribute,
   BufferGeometry,
   ConeGeometry,
   CylinderGeometry,
@@ -26,6 +25,7 @@ import type { BenchSolid, Bender, Tooling } from '../../document/types.ts'
 import { anySquareTo, cross, DEG, turnDirection, unit, type Vec3 } from '../../geometry/vec3.ts'
 import type { Piece } from '../../solve/types.ts'
 import type { ThemeColours } from '../scene/themeColours.ts'
+import { tubeBuffers } from '../scene/tubeBuffers.ts'
 import { FULL_DETAIL, PLAIN_DETAIL, tubeMesh } from '../scene/tubeGeometry.ts'
 
 export type BenchLook = 'tail' | 'above' | 'side'
@@ -201,10 +201,7 @@ function geometryOf(
   plain: boolean,
 ): BufferGeometry {
   const mesh = tubeMesh(pieces, od, wall, plain ? PLAIN_DETAIL : FULL_DETAIL)
-  const geometry = new BufferGeometry()
-  geometry.setAttribute('position', new BufferAttribute(mesh.positions, 3))
-  geometry.setAttribute('normal', new BufferAttribute(mesh.normals, 3))
-  geometry.setIndex(new BufferAttribute(mesh.index, 1))
+  const geometry = tubeBuffers(mesh)
   let after = 0
   pieces.forEach((p, i) => {
     const range = mesh.ranges[i]!

@@ -1,8 +1,10 @@
 import type { Finding, Where } from '../../checks/finding.ts'
+import { placeWord } from '../../checks/placeWord.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import type { Vec3 } from '../../geometry/vec3.ts'
 import { lerp } from '../../geometry/vec3.ts'
-import { modelPartOf, nameOfBody } from '../../skid/models/nameOfBody.ts'
+import { modelPartOf } from '../../skid/models/nameOfBody.ts'
+import { partName } from '../../skid/partName.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { Part } from '../../store/sessionStore.ts'
 
@@ -36,29 +38,17 @@ export function whereInWords(where: Where, document: SkidDocument): string {
   if (where.run === null && where.kind === 'pair') return otherName(where.other, document)
   const run = document.runs.find(r => r.id === where.run)
   const tag = run?.tag ?? (where.run === null ? 'Skid' : where.run)
-  const number = where.index === null ? '' : ` ${where.index + 1}`
-  const words: Record<Where['kind'], string> = {
-    run: '',
-    straight: `straight${number}`,
-    bend: `bend${number}`,
-    vertex: `point${number}`,
-    leg: `leg${number}`,
-    endA: 'end A',
-    endB: 'end B',
-    pair: `and ${otherName(where.other, document)}`,
-    motion: `making bend${number}`,
-    support: document.supports.find(s => s.id === where.other)?.name ?? 'a support',
-  }
-  return [tag, words[where.kind]].filter(Boolean).join(where.kind === 'pair' ? ' ' : ', ')
+  const word =
+    where.kind === 'pair'
+      ? `and ${otherName(where.other, document)}`
+      : where.kind === 'support'
+        ? (document.supports.find(s => s.id === where.other)?.name ?? 'a support')
+        : placeWord(where)
+  return [tag, word].filter(Boolean).join(where.kind === 'pair' ? ' ' : ', ')
 }
 
 const otherName = (id: string | undefined, document: SkidDocument): string =>
-  document.runs.find(r => r.id === id)?.tag ??
-  document.solids.find(s => s.id === id)?.name ??
-  document.fittings.find(f => f.id === id)?.name ??
-  (id === undefined ? null : nameOfBody(document, id)) ??
-  id ??
-  'another part'
+  id === undefined ? 'another part' : partName(document, id)
 
 /** Where to fly to for a part of a run, mm, and how wide to look; null when the whole run is meant. */
 export function placeOfPart(part: Part, solved: SolvedRun | null): { at: Vec3; span: number } | null {

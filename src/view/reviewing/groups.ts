@@ -1,7 +1,7 @@
 import { type Decided, isOpen } from '../../checks/decisions.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import type { SkidDocument } from '../../document/types.ts'
-import { nameOfBody } from '../../skid/models/nameOfBody.ts'
+import { partName } from '../../skid/partName.ts'
 
 export type GroupBy = 'run' | 'rule' | 'pair' | 'severity'
 
@@ -15,22 +15,6 @@ export function stateWord(item: Decided): 'open' | 'reopened' | 'accepted' | 'no
   if (item.state !== 'open') return item.state
   if (item.finding.severity === 'notChecked') return 'not checked'
   return item.finding.severity === 'note' ? 'note' : 'open'
-}
-
-const names = new WeakMap<SkidDocument, ReadonlyMap<string, string>>()
-
-/** Name of a run, solid, fitting, model or part of one by its id; the id itself when the document no longer has it. */
-export function partName(document: SkidDocument, id: string): string {
-  let known = names.get(document)
-  if (!known) {
-    const { runs, solids, fittings } = document
-    known = new Map([
-      ...[...fittings, ...solids].map(part => [part.id, part.name] as const),
-      ...runs.map(run => [run.id, run.tag] as const),
-    ])
-    names.set(document, known)
-  }
-  return known.get(id) ?? nameOfBody(document, id) ?? id
 }
 
 const title: Record<GroupBy, (item: Decided, document: SkidDocument) => string> = {

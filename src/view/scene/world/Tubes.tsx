@@ -4,6 +4,7 @@ import type { Run } from '../../../document/types.ts'
 import type { Piece, SolvedRoute } from '../../../solve/types.ts'
 import type { Part } from '../../../store/sessionStore.ts'
 import type { ThemeColours } from '../themeColours.ts'
+import { tubeBuffers } from '../tubeBuffers.ts'
 import {
   detailFor,
   overrunDashes,
@@ -43,13 +44,7 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
     () => tubeMesh(p.route.pieces, od, wall, detailFor(p.route.pieces, p.plain)),
     [p.route, od, wall, p.plain],
   )
-  const geometry = useMemo(() => {
-    const g = new BufferGeometry()
-    g.setAttribute('position', new BufferAttribute(mesh.positions, 3))
-    g.setAttribute('normal', new BufferAttribute(mesh.normals, 3))
-    g.setIndex(new BufferAttribute(mesh.index, 1))
-    return g
-  }, [mesh])
+  const geometry = useMemo(() => tubeBuffers(mesh), [mesh])
   useEffect(() => () => geometry.dispose(), [geometry])
   useMemo(() => {
     // With opacity, as many tubes have it together: one program draws both.

@@ -34,7 +34,6 @@ import { Handles } from './Handles.tsx'
 import { MeasureMark } from './MeasureMark.tsx'
 import { Runs } from './Runs.tsx'
 import { SolidBody } from './Solids.tsx'
-import { SupportBody } from './Supports.tsx'
 import { WorkPlane } from './WorkPlane.tsx'
 
 /** Loaded with the first model: most skids have none. */
@@ -42,6 +41,7 @@ const Models = lazy(() => import('./Models.tsx'))
 const Ghost = lazy(async () => ({ default: (await import('./Ghost.tsx')).Ghost }))
 const EarlierTubes = lazy(() => import('./EarlierTubes.tsx'))
 const ManySolids = lazy(() => import('./ManySolids.tsx'))
+const SupportBody = lazy(async () => ({ default: (await import('./Supports.tsx')).SupportBody }))
 const SectionCut = lazy(() => import('./SectionCut.tsx'))
 
 /** Everything that is drawn. Redraws when the document, the session or the camera changes, and only then. */
@@ -129,20 +129,22 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
         />
       ))}
       <Runs document={document} colours={colours} plain={plain} />
-      {document.supports.map(support => {
-        const i = hidden.has(support.run) ? -1 : (placeOfRun.get(support.run) ?? -1)
-        const is = (part: typeof hover) => part?.kind === 'support' && part.support === support.id
-        return i < 0 ? null : (
-          <SupportBody
-            key={support.id}
-            support={support}
-            run={document.runs[i]!}
-            solved={solved[i]!}
-            colours={colours}
-            lit={is(selection) ? 'selected' : is(hover) ? 'hovered' : null}
-          />
-        )
-      })}
+      <Suspense fallback={null}>
+        {document.supports.map(support => {
+          const i = hidden.has(support.run) ? -1 : (placeOfRun.get(support.run) ?? -1)
+          const is = (part: typeof hover) => part?.kind === 'support' && part.support === support.id
+          return i < 0 ? null : (
+            <SupportBody
+              key={support.id}
+              support={support}
+              run={document.runs[i]!}
+              solved={solved[i]!}
+              colours={colours}
+              lit={is(selection) ? 'selected' : is(hover) ? 'hovered' : null}
+            />
+          )
+        })}
+      </Suspense>
       <group ref={uncut}>
         {placing && <WorkPlane bounds={bounds} colours={colours} />}
         <Handles colours={colours} />
