@@ -1,4 +1,4 @@
-import { spawnSync } from 'node:child_process'
+import { execFile } from 'node:child_process'
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
@@ -6,29 +6,51 @@ import { holds } from './harness.ts'
 
 const TOP = resolve(import.meta.dirname, '../..')
 
+/** What the command line printed, and its exit code: 1 is an answer with findings. */
+export interface Told {
+  readonly code: number
+  readonly printed: string
+  readonly complaint: string
+}
+
 /**
- * What the command line answers about a saved document: `command FILE --json`, parsed. Open findings are an answer.
+ * Runs the command line on a file of this text, in a folder of its own, without holding up the tests beside it.
  *
- * @param beside files of models that lie in the document's folder, by name.
+ * @param args what stands before and after the file: command, then options.
+ * @param beside further files of the folder, by name.
  */
-export function askCommandLine(
-  command: string,
+export async function runCommandLine(
+  [command, ...options]: readonly [string, ...string[]],
+  name: string,
   text: string,
   beside: Readonly<Record<string, Uint8Array>> = {},
-): unknown {
+): Promise<Told> {
   const folder = mkdtempSync(join(tmpdir(), 'dogleg-'))
   try {
-    const file = join(folder, 'saved.dogleg.json')
+    const file = join(folder, name)
     writeFileSync(file, text)
-    for (const [name, bytes] of Object.entries(beside)) writeFileSync(join(folder, name), bytes)
+    for (const [other, bytes] of Object.entries(beside)) writeFileSync(join(folder, other), bytes)
     const tsx = join(TOP, 'node_modules/tsx/dist/cli.mjs')
-    const told = spawnSync(process.execPath, [tsx, join(TOP, 'src/cli.ts'), command, file, '--json'], {
-      encoding: 'utf8',
-      maxBuffer: 100_000_000,
+    const args = [tsx, join(TOP, 'src/cli.ts'), command, file, ...options]
+    return await new Promise<Told>((resolve, reject) => {
+      execFile(process.execPath, args, { maxBuffer: 100_000_000 }, (error, printed, complaint) => {
+        const code = error ? error.code : 0
+        if (typeof code === 'number') resolve({ code, printed, complaint })
+        else reject(error)
+      })
     })
-    holds(told.status === 0 || told.status === 1, `${command} ended with ${told.status}: ${told.stderr}`)
-    return JSON.parse(told.stdout)
   } finally {
     rmSync(folder, { recursive: true })
   }
+}
+
+/** What the command line answers about a saved document: `command FILE --json`, parsed. Open findings are an answer. */
+export async function askCommandLine(
+  command: string,
+  text: string,
+  beside: Readonly<Record<string, Uint8Array>> = {},
+): Promise<unknown> {
+  const told = await runCommandLine([command, '--json'], 'saved.dogleg.json', text, beside)
+  holds(told.code === 0 || told.code === 1, `${command} ended with ${told.code}: ${told.complaint}`)
+  return JSON.parse(told.printed)
 }

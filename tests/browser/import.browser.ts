@@ -1,14 +1,9 @@
-import { execFileSync } from 'node:child_process'
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join, resolve } from 'node:path'
 import AxeBuilder from '@axe-core/playwright'
 import type { Locator, Page } from 'playwright-core'
+import { runCommandLine } from './commandLine.ts'
 import { caughtUp, equal, holds, openApp, savedText, test } from './harness.ts'
 import { chooseTable, openImport, runsAre } from './importTable.ts'
 import { shownBends } from './story.ts'
-
-const TOP = resolve(import.meta.dirname, '../..')
 
 interface Report {
   readonly runs: readonly {
@@ -20,24 +15,14 @@ interface Report {
 }
 
 /** What the command line prints of a text; findings may be open. */
-function printed(command: 'solve' | 'rows', name: string, text: string, options: readonly string[]): string {
-  const folder = mkdtempSync(join(tmpdir(), 'dogleg-'))
-  const file = join(folder, name)
-  const args = [join(TOP, 'node_modules/tsx/dist/cli.mjs'), join(TOP, 'src/cli.ts'), command, file]
-  try {
-    writeFileSync(file, text)
-    return execFileSync(process.execPath, [...args, ...options], { encoding: 'utf8' })
-  } catch (error) {
-    const { stdout = '', status } = error as { stdout?: string; status?: number }
-    if (status !== 1) throw error
-    return stdout
-  } finally {
-    rmSync(folder, { recursive: true })
-  }
+async function printed(command: 'solve' | 'rows', name: string, text: string, options: readonly string[]) {
+  const told = await runCommandLine([command, ...options], name, text)
+  holds(told.code === 0 || told.code === 1, `${command} ended with ${told.code}: ${told.complaint}`)
+  return told.printed
 }
 
-const solveText = (name: string, text: string, options: readonly string[]) =>
-  JSON.parse(printed('solve', name, text, ['--json', ...options])) as Report
+const solveText = async (name: string, text: string, options: readonly string[]) =>
+  JSON.parse(await printed('solve', name, text, ['--json', ...options])) as Report
 
 /** Every figure of both reports, told by its place; they are of the same programme, so no digit may differ. */
 function sameProgramme(
@@ -138,10 +123,10 @@ test('a foreign table is taken in by keyboard alone, a row left out, as the comm
   await runsAre(page, ['AE-101', 'AE-102'])
   holds((await page.locator('.said').textContent())?.includes('1 row was left out on purpose'), 'not said')
 
-  const screen = solveText('s.json', await saved(page), [])
+  const screen = await solveText('s.json', await saved(page), [])
   const kept = FOREIGN.split('\n').filter(line => !line.startsWith('5;'))
   const tube = ['--od', '12', '--wall', '1.5', '--clr', '36']
-  const wanted = solveText('t.csv', kept.join('\n'), [
+  const wanted = await solveText('t.csv', kept.join('\n'), [
     ...['--columns=-,z,x,y,-', '--delimiter', 'semicolon', '--decimal', 'comma', '--unit', 'mm'],
     ...tube,
   ])
@@ -160,8 +145,8 @@ test('a column of tags makes several runs in one step, inches by the table, the 
   await dialog.getByRole('combobox', { name: 'Lengths are in' }).selectOption('in')
   await dialog.getByRole('button', { name: 'Add 2 runs' }).click()
   await runsAre(page, ['AE-101', 'IN-7', 'IN-8'])
-  const screen = solveText('s.json', await saved(page), [])
-  const wanted = solveText('t.csv', text, [
+  const screen = await solveText('s.json', await saved(page), [])
+  const wanted = await solveText('t.csv', text, [
     ...['--columns', 'tag,x,y,z', '--unit', 'in', '--od', '12', '--wall', '1.5', '--clr', '36'],
   ])
   equal(
@@ -231,12 +216,12 @@ test('bend rows pasted without a header are read as the choices say, by keyboard
   await page.keyboard.press('Enter')
   await runsAre(page, ['AE-101', 'AE-102'])
 
-  const points = printed('rows', 'rows.txt', text, [
+  const points = await printed('rows', 'rows.txt', text, [
     ...['--columns', 'straight,rotation,angle', '--delimiter', 'tab', '--unit', 'in'],
     ...['--lengths', 'legs', '--turns', 'counter', '--clr', '36'],
   ])
-  const wanted = solveText('p.csv', points, ['--od', '12', '--wall', '1.5', '--clr', '36']).runs[0]
-  const found = solveText('s.json', await saved(page), []).runs.find(r => r.tag === 'AE-102')
+  const wanted = (await solveText('p.csv', points, ['--od', '12', '--wall', '1.5', '--clr', '36'])).runs[0]
+  const found = (await solveText('s.json', await saved(page), [])).runs.find(r => r.tag === 'AE-102')
   sameProgramme(found, wanted)
   equal(
     found?.bends.map(b => b.rotation && Math.round(b.rotation)),

@@ -2,8 +2,8 @@ import { askCommandLine } from './commandLine.ts'
 import { caughtUp, equal, holds, openApp, savedText, test } from './harness.ts'
 
 /** The gap between two runs of a document as the command line measures it, mm. */
-function gapByCommandLine(text: string, a: string, b: string): number | undefined {
-  const { pairs } = askCommandLine('clearance', text) as {
+async function gapByCommandLine(text: string, a: string, b: string): Promise<number | undefined> {
+  const { pairs } = (await askCommandLine('clearance', text)) as {
     pairs: { a: string; b: string; clearance: number }[]
   }
   return pairs.find(p => [p.a, p.b].sort().join() === [a, b].sort().join())?.clearance
@@ -37,7 +37,7 @@ test('a gap that is too small is mended by keyboard alone: ghost, one step, the 
   await caughtUp(page)
   equal(await rows.count(), 0, 'the finding is mended')
   const after = await saved()
-  const gap = gapByCommandLine(after, 'WS-205', 'WS-206')
+  const gap = await gapByCommandLine(after, 'WS-205', 'WS-206')
   holds(
     gap !== undefined && Math.abs(gap - promised) <= 0.005 + 1e-9,
     `the way promised ${promised} mm, the command line measures ${gap} mm`,

@@ -1,11 +1,11 @@
-import { spawnSync } from 'node:child_process'
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join, resolve } from 'node:path'
+import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { formatLength } from '../../src/document/quantity.ts'
 import { cadKernel } from '../cadKernel.ts'
 import { stepOf } from '../skid/models/cadStep.ts'
+import { askCommandLine } from './commandLine.ts'
 import { allKept, caughtUp, equal, files, holds, openApp, ready, savedText, test } from './harness.ts'
 import { sheetStl, skidGlb } from './modelScenes.ts'
 
@@ -100,24 +100,12 @@ test('a gap to a part of a model is the command line’s figure, and choosing it
   await importModel(page, named('skid.glb', glb))
   await caughtUp(page)
   const { text } = await savedText(page, () => files(page, 'Save'))
-  const folder = mkdtempSync(join(tmpdir(), 'models-'))
-  let clearance: number
-  try {
-    writeFileSync(join(folder, 'skid.json'), text)
-    writeFileSync(join(folder, 'skid.glb'), glb)
-    const cli = resolve(import.meta.dirname, '../../src/cli.ts')
-    const ran = spawnSync(
-      process.execPath,
-      ['--import', 'tsx', cli, 'clearance', join(folder, 'skid.json'), '--models', folder, '--json'],
-      { encoding: 'utf8' },
-    )
-    const report = JSON.parse(ran.stdout) as { pairs: { a: string; b: string; clearance: number }[] }
-    const pair = report.pairs.find(p => p.b === 'skid: Wall')
-    holds(pair, `the command line has no pair with the wall: ${ran.stdout}${ran.stderr}`)
-    clearance = pair.clearance
-  } finally {
-    rmSync(folder, { recursive: true })
+  const told = (await askCommandLine('clearance', text, { 'skid.glb': glb })) as {
+    pairs: { a: string; b: string; clearance: number }[]
   }
+  const pair = told.pairs.find(p => p.b === 'skid: Wall')
+  holds(pair, `the command line has no pair with the wall: ${JSON.stringify(told)}`)
+  const { clearance } = pair
   holds(Math.abs(clearance - 8.37) < 0.001, `the wall stands 8.37 mm off; found ${clearance}`)
   const figure = formatLength(clearance, 'mm', { withUnit: true })
   await page.getByRole('button', { name: 'Reviewing' }).click()

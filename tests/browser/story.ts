@@ -50,9 +50,8 @@ interface Solved {
 }
 
 /** Solves a saved document by the command line. */
-export function solveByCommandLine(text: string): Solved {
-  return askCommandLine('solve', text) as Solved
-}
+export const solveByCommandLine = async (text: string): Promise<Solved> =>
+  (await askCommandLine('solve', text)) as Solved
 
 /** Half of the last digit on screen: two decimals. */
 const SHOWN_TO = 0.005 + 1e-9

@@ -118,7 +118,7 @@ test('the same by keyboard alone', async bench => {
   const shown = await shownBends(page)
   equal(shown.length, 5, 'rows of the bend table')
   const saved = await savedText(page, () => page.keyboard.press('Control+s'))
-  sameFigures(shown, solveByCommandLine(saved.text))
+  sameFigures(shown, await solveByCommandLine(saved.text))
 
   await page.keyboard.press('Alt+n')
   const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Control+o')])

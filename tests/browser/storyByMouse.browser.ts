@@ -54,7 +54,7 @@ test('a four-bend tube is routed by mouse, its short straight mended, saved, reo
   const shown = await shownBends(page)
   equal(shown.length, 5, 'rows of the bend table')
   const saved = await savedText(page, () => files(page, 'Save'))
-  sameFigures(shown, solveByCommandLine(saved.text))
+  sameFigures(shown, await solveByCommandLine(saved.text))
 
   await files(page, 'New skid')
   await openText(page, saved.name, saved.text)

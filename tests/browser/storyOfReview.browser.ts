@@ -14,8 +14,8 @@ interface Told {
 }
 
 /** Finding ids with whether each is open or accepted, as the command line lists them. */
-function byCommandLine(text: string): Map<string, string> {
-  const told = askCommandLine('check', text, { [MODEL]: MODEL_BYTES }) as {
+async function byCommandLine(text: string): Promise<Map<string, string>> {
+  const told = (await askCommandLine('check', text, { [MODEL]: MODEL_BYTES })) as {
     findings: readonly Told[]
     runs: readonly { findings: readonly Told[] }[]
   }
@@ -84,7 +84,7 @@ test('the dense skid with its model is reviewed by keyboard: every gap dimension
     )
   })
   holds(gaps > 5 && withModel > 1, `${gaps} gaps, ${withModel} of them with the model`)
-  const told = byCommandLine(before)
+  const told = await byCommandLine(before)
   equal([...seen.keys()].sort(), [...told.keys()].sort(), 'the list and the command line’s')
   for (const [id, state] of told) equal(seen.get(id), state, id)
 
@@ -118,7 +118,7 @@ test('the dense skid with its model is reviewed by keyboard: every gap dimension
   await search.fill('')
   await caughtUp(page)
 
-  const after = byCommandLine(await saved())
+  const after = await byCommandLine(await saved())
   const now = await walk(page, async () => {})
   equal([...now.keys()].sort(), [...after.keys()].sort(), 'afterwards the list and the command line’s')
   for (const [id, state] of after) equal(now.get(id), state, id)
