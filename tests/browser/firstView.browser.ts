@@ -29,6 +29,29 @@ test('the first view needs at most 420 kB gzipped, and nothing from anywhere els
   holds(bytes <= FIRST_VIEW, `the first view weighs ${bytes} bytes gzipped, wanted at most ${FIRST_VIEW}`)
 })
 
+/** Remembers every program for drawing that the page makes: three itself asks after none of them in the built app. */
+function rememberPrograms() {
+  const { linkProgram } = WebGL2RenderingContext.prototype
+  const failed: (() => string | null)[] = []
+  Object.assign(window, { programs: failed })
+  WebGL2RenderingContext.prototype.linkProgram = function (program) {
+    linkProgram.call(this, program)
+    failed.push(() =>
+      this.getProgramParameter(program, this.LINK_STATUS) ? null : this.getProgramInfoLog(program),
+    )
+  }
+}
+
+test('every shader of the built app compiles, whatever was left out of the library', async bench => {
+  const { page } = await openApp(bench, { before: rememberPrograms })
+  await page.waitForFunction('window.programs.length > 2', null, { polling: 100 })
+  const told = await page.evaluate<(string | null)[]>('window.programs.map(ask => ask())')
+  holds(
+    told.every(t => t === null),
+    `of ${told.length} programs some do not link: ${told.filter(t => t !== null).join(' | ')}`,
+  )
+})
+
 test('the first visit opens a sample with its tube solved and one hint, without an error', async bench => {
   const { page, troubles } = await openApp(bench)
   holds(await page.getByText('Blower to manifold').count(), 'the first sample’s name is not on screen')

@@ -118,6 +118,9 @@ export async function openApp(bench: Bench, options: OpenOptions = {}): Promise<
     Reflect.deleteProperty(window, 'showOpenFilePicker')
     Reflect.deleteProperty(window, 'showSaveFilePicker')
   })
+  // Asked for only when a test waits for it, the taking over of file choosers may come after the key that opens one:
+  // the browser then answers that one with its own “cancelled”.
+  page.on('filechooser', () => {})
   if (options.before) await page.addInitScript(options.before)
   await page.goto(`${bench.address}?detail=plain${options.query ? `&${options.query}` : ''}`)
   await ready(page)
