@@ -4,6 +4,7 @@ import { resolve } from 'node:path'
 import react from '@vitejs/plugin-react'
 import type { Plugin } from 'vite'
 import { defineConfig } from 'vitest/config'
+import { lighterThree } from './lighterThree.ts'
 
 const top = resolve(import.meta.dirname, '..')
 const publicDir = resolve(top, 'public')
@@ -80,15 +81,31 @@ const offline = (): Plugin => ({
   },
 })
 
+const inPage = (id: string) => !id.endsWith('serviceWorker.ts')
+/**
+ * Two files for what is always loaded. Left alone, the bundler makes one of each piece that some later view shares
+ * with the first: dozens, which weigh more apart than together.
+ */
+const FIRST_VIEW = [
+  { name: 'libraries', tags: ['$initial' as const], test: /node_modules/ },
+  { name: 'first', tags: ['$initial' as const], test: inPage },
+]
+
 export default defineConfig({
   root: import.meta.dirname,
   publicDir,
   base: './',
-  plugins: [react(), contentPolicy(), offline()],
+  plugins: [react(), lighterThree(), contentPolicy(), offline()],
   server: { port: 5190, fs: { allow: [top] } },
   preview: { port: 5190 },
   worker: { format: 'es' },
-  build: { outDir: resolve(top, 'dist'), emptyOutDir: true, target: 'es2023', chunkSizeWarningLimit: 1600 },
+  build: {
+    outDir: resolve(top, 'dist'),
+    emptyOutDir: true,
+    target: 'es2023',
+    chunkSizeWarningLimit: 1600,
+    rolldownOptions: { output: { codeSplitting: { groups: FIRST_VIEW } } },
+  },
   test: {
     root: top,
     include: ['tests/**/*.test.ts'],
