@@ -1,5 +1,8 @@
-import { answerVersion, type VersionRequest } from './checks/versionFindings.ts'
+import { createVersionJob, type VersionMessage } from './checks/versionFindings.ts'
 
-addEventListener('message', (event: MessageEvent<VersionRequest>) => {
-  postMessage(answerVersion(event.data))
+const take = createVersionJob()
+
+addEventListener('message', (event: MessageEvent<VersionMessage>) => {
+  const answer = take(event.data)
+  if (answer) postMessage(answer)
 })

@@ -18,6 +18,12 @@ export interface FindingsComparison {
   readonly notKnownBefore: readonly Finding[]
   /** Of the earlier version: their check was not run in the later one, so they may still be there. */
   readonly notKnownNow: readonly Finding[]
+  /** What was not checked, and so is not compared: of the earlier version, of the later one, of both (as it is said now). */
+  readonly notChecked: {
+    readonly before: readonly Finding[]
+    readonly now: readonly Finding[]
+    readonly both: readonly Finding[]
+  }
 }
 
 /** What became of the errors and warnings from one version to the next, by their identity. */
@@ -47,6 +53,17 @@ export function compareFindings(before: readonly Finding[], after: readonly Find
     same,
     notKnownBefore: fresh.filter(uncheckedBefore),
     notKnownNow: left.filter(uncheckedNow),
+    notChecked: notCheckedIn(before, after),
+  }
+}
+
+function notCheckedIn(before: readonly Finding[], after: readonly Finding[]) {
+  const left = (list: readonly Finding[]) => list.filter(f => f.severity === 'notChecked')
+  const [was, is] = [new Set(left(before).map(f => f.id)), new Set(left(after).map(f => f.id))]
+  return {
+    before: left(before).filter(f => !is.has(f.id)),
+    now: left(after).filter(f => !was.has(f.id)),
+    both: left(after).filter(f => was.has(f.id)),
   }
 }
 
@@ -59,9 +76,12 @@ function movement(before: Finding, after: Finding): number | null {
   return (after.measured - before.measured) * (after.measured > limit ? 1 : -1)
 }
 
+/** What is found by measuring, and by opening a model's file. */
+const OF_CLEARANCE = new Set(['clash', 'tooClose', 'selfClash', 'modelPartGone'])
+
 /** Which rule says that a finding's check was not run. */
 function guardOf(rule: string): readonly string[] {
-  if (rule === 'clash' || rule === 'tooClose' || rule === 'selfClash') return ['clearanceNotChecked']
+  if (OF_CLEARANCE.has(rule)) return ['clearanceNotChecked']
   if (rule.startsWith('housing')) return ['housingNotChecked', 'benderChecks', 'routeChecks']
   return ['benderChecks', 'routeChecks']
 }

@@ -55,6 +55,9 @@ export function findingGroups(
     ['got better', moved(findings.better)],
     ['found now, not checked in the earlier version', plain(findings.notKnownBefore)],
     ['found before, not checked now', plain(findings.notKnownNow)],
+    ['not checked in the earlier version', saidOf(findings.notChecked.before, name)],
+    ['not checked now', saidOf(findings.notChecked.now, name)],
+    ['not checked in either version', saidOf(findings.notChecked.both, name)],
   ]
   return groups.filter(([, list]) => list.length > 0)
 }

@@ -3,8 +3,9 @@ import { compareFindings } from '../../src/checks/compareFindings.ts'
 import { compareParts } from '../../src/checks/compareParts.ts'
 import { compareVersions, isSame } from '../../src/checks/compareVersions.ts'
 import type { Finding } from '../../src/checks/finding.ts'
-import { answerVersion } from '../../src/checks/versionFindings.ts'
+import { createVersionJob } from '../../src/checks/versionFindings.ts'
 import { movePoint } from '../../src/document/edits.ts'
+import { say, told } from '../../src/document/sentence.ts'
 import type { SkidDocument, Solid } from '../../src/document/types.ts'
 import { compareText, namesOfBoth } from '../../src/outputs/compareText.ts'
 import { SAMPLE } from '../outputs/sampleDocument.ts'
@@ -103,7 +104,7 @@ const finding = (over: Partial<Finding>): Finding => ({
   measured: 5,
   limit: 10,
   unit: 'mm',
-  message: 'm',
+  ...told(say`m`),
   ...over,
 })
 const unrun = (rule: string, run: string | null, other?: string): Finding =>
@@ -148,9 +149,34 @@ describe('findings of two versions', () => {
     expect(compareFindings([part], [unrun('clearanceNotChecked', null, 'm2')]).gone).toEqual([part])
   })
 
+  test('a part gone from a model’s file was not known before when the file was not at hand', () => {
+    const gone = finding({
+      id: 'modelPartGone:m1/wall',
+      rule: 'modelPartGone',
+      where: { run: null, kind: 'pair', index: null, other: 'm1' },
+    })
+    const found = compareFindings([unrun('clearanceNotChecked', null, 'm1')], [gone])
+    expect([found.appeared, found.notKnownBefore]).toEqual([[], [gone]])
+  })
+
+  test('what was not checked is told apart by version, and stands in the text with its sentence', () => {
+    const lost = {
+      ...unrun('clearanceNotChecked', null, 'm1'),
+      ...told(say`Tray: its file tray.glb is not at hand.`),
+    }
+    const [same, more] = [unrun('benderChecks', 'r1'), unrun('benderChecks', 'r2')]
+    const found = compareFindings([lost, same], [same, more])
+    expect(found.notChecked).toEqual({ before: [lost], now: [more], both: [same] })
+    const text = compareText(
+      { ...compareVersions(document, document, null), findings: found },
+      namesOfBoth(document, document),
+    )
+    expect(text).toMatch(/not checked in the earlier version\n.*tray\.glb is not at hand/)
+  })
+
   test('an earlier version is checked by the same checks, serial and all', () => {
-    const answer = answerVersion({ serial: 7, document })
-    if (!answer.ok) throw new Error(answer.reason)
+    const answer = createVersionJob()({ kind: 'check', serial: 7, document })
+    if (!answer?.ok) throw new Error(answer?.reason ?? 'no answer')
     expect(answer.serial).toBe(7)
     expect(compareFindings(answer.findings, answer.findings)).toMatchObject({
       appeared: [],

@@ -1,7 +1,8 @@
 import { useEffect, useMemo } from 'react'
 import { useStore } from 'zustand'
 import { compareDocuments } from '../../checks/compareDocuments.ts'
-import { compareStore, type ShownVersion, showVersion } from '../../store/compareStore.ts'
+import { compareStore, type ShownVersion } from '../../store/compareStore.ts'
+import { showVersion } from '../../store/comparing.ts'
 import { useDocument } from '../useStore.ts'
 
 const CHOICES: readonly { show: ShownVersion; label: string }[] = [
