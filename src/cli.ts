@@ -27,6 +27,7 @@ import { LONGEST_DOCUMENT } from './document/readDocument.ts'
 import { writePoints } from './document/writeTable.ts'
 import { benchText } from './outputs/benchText.ts'
 import { clearanceText } from './outputs/clearanceText.ts'
+import { jsonText } from './outputs/jsonText.ts'
 import { OutputError } from './outputs/outputError.ts'
 import { findingsText, solveReport, solveText } from './outputs/solveReport.ts'
 import { clearanceReport, DEFAULT_WITHIN } from './skid/clearanceCommand.ts'
@@ -173,7 +174,7 @@ async function report({ file, values, io }: Call, programme: boolean): Promise<n
   const findings = allFindings(document, solved, await modelsOf(document, { file, values, io }))
   const summary = solveReport(document, solved, findings)
   for (const run of solved) if (run.problem) io.err(`dogleg: ${run.tag}: ${run.problem.message}\n`)
-  if (values.json) io.out(`${JSON.stringify(summary, null, 2)}\n`)
+  if (values.json) io.out(jsonText(summary))
   else io.out((programme ? `${solveText(document, solved)}\n` : '') + findingsText(document, findings))
   return summary.open > 0 ? 1 : 0
 }
@@ -188,7 +189,7 @@ async function bench({ file, values, io }: Call): Promise<number> {
   }
   const made = benchReport(document, solveDocument(document), options)
   for (const run of made.runs) if ('problem' in run) io.err(`dogleg: ${run.tag}: ${run.problem}\n`)
-  io.out(values.json ? `${JSON.stringify(made, null, 2)}\n` : benchText(made))
+  io.out(values.json ? jsonText(made) : benchText(made))
   const stopped = made.runs.some(
     run =>
       'problem' in run ||
@@ -221,7 +222,7 @@ async function clearance({ file, values, io }: Call): Promise<number> {
   const document = await documentFrom(file, values, io)
   const models = await modelsOf(document, { file, values, io })
   const measured = clearanceReport(document, solveDocument(document), within, models)
-  io.out(values.json ? `${JSON.stringify(measured, null, 2)}\n` : clearanceText(measured))
+  io.out(values.json ? jsonText(measured) : clearanceText(measured))
   return measured.pairs.some(p => p.clearance < p.required) ? 1 : 0
 }
 

@@ -9,6 +9,7 @@ import { modelsOf } from './cliModels.ts'
 import { outOption, paperOption } from './cliOutputs.ts'
 import type { SkidDocument } from './document/types.ts'
 import { compareText, namesOfBoth } from './outputs/compareText.ts'
+import { jsonText } from './outputs/jsonText.ts'
 import { changesUnits } from './outputs/review/changes.ts'
 import { figuresIn } from './outputs/review/names.ts'
 import { reviewPdf } from './outputs/review/reviewSheets.ts'
@@ -90,7 +91,7 @@ export async function compare(call: Call): Promise<number> {
   const [before, after] = [await earlierOf(call, other), await checked(call)]
   const found = versions(before, after)
   const name = namesOfBoth(before.document, after.document)
-  io.out(values.json ? `${JSON.stringify(asData(found), null, 2)}\n` : compareText(found, name))
+  io.out(values.json ? jsonText(asData(found)) : compareText(found, name))
   return isSame(found) ? 0 : 1
 }
 

@@ -99,9 +99,10 @@ test('imports run downwards only, dynamic ones too', () => {
   expect(upwards.map(l => `${l.file} imports ${l.to}`)).toEqual([])
 })
 
-test('what a finding is stays a type without imports, taken from below as a type', () => {
+test('what a finding is stays a type that takes a type of documents, taken from below as a type', () => {
   const text = readFileSync(join(SRC, FINDING), 'utf8')
-  expect(importsOf(text)).toEqual([])
+  expect(importsOf(text)).toEqual(['../document/sentence.ts'])
+  expect(text).toMatch(/^import type \{ Sentence \} from '\.\.\/document\/sentence\.ts'$/m)
   expect(text).not.toMatch(/^export (const|function|class|default|enum|let)/m)
   const takers = links.filter(l => l.to === FINDING && ['bench', 'skid'].includes(folderOf(l.file)))
   for (const { file } of takers)

@@ -1,4 +1,5 @@
 import type { Finding } from '../checks/finding.ts'
+import { type Length, type Sentence, say, told } from '../document/sentence.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
 import type { MotionName } from './housing.ts'
@@ -13,18 +14,21 @@ const DOING: Readonly<Record<MotionName, string>> = {
   bend: 'making',
   takeOut: 'lifting the tube out after',
 }
-const WHERE: Readonly<Record<MotionName, (at: string) => string>> = {
-  putIn: at => `${at} mm above the die`,
-  slide: at => `${at} mm along`,
-  turn: at => `after ${at}° of turn`,
-  bend: at => `at ${at}°`,
-  takeOut: at => `${at} mm above the die`,
+/** To 0.1 mm: what a bender gives way by is more. */
+export const atBench = (mm: number): Length => ({ mm, digits: 1, fixed: true })
+
+const WHERE: Readonly<Record<MotionName, (at: number) => Sentence>> = {
+  putIn: at => say` ${atBench(at)} above the die`,
+  slide: at => say` ${atBench(at)} along`,
+  turn: at => say` after ${at.toFixed(1)}° of turn`,
+  bend: at => say` at ${at.toFixed(1)}°`,
+  takeOut: at => say` ${atBench(at)} above the die`,
 }
 
 /** Where a motion comes nearest, in words: "making bend 2 at 74.2°". Bends are counted from end A, from 1. */
-export function motionWords(motion: MotionClearance, bend: number): string {
-  const at = motion.at === null ? '' : ` ${WHERE[motion.motion](motion.at.toFixed(1))}`
-  return `${DOING[motion.motion]} bend ${bend + 1}${at}`
+function motionWords(motion: MotionClearance, bend: number): Sentence {
+  const at = motion.at === null ? '' : WHERE[motion.motion](motion.at)
+  return say`${DOING[motion.motion]} bend ${String(bend + 1)}${at}`
 }
 
 /**
@@ -47,9 +51,11 @@ export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): 
           measured: 0 - m.depth,
           limit: 0,
           unit: 'mm',
-          message: `${motionWords(m, step.bend)}, ${m.part.kind} ${m.part.index + 1} ${
-            m.depth < SEEN_MM ? 'touches' : `runs ${m.depth.toFixed(1)} mm into`
-          } the ${m.solid}`,
+          ...told(
+            say`${motionWords(m, step.bend)}, ${m.part.kind} ${String(m.part.index + 1)} ${
+              m.depth < SEEN_MM ? 'touches' : say`runs ${atBench(m.depth)} into`
+            } the ${m.solid}`,
+          ),
         },
       ]
     }),
@@ -65,5 +71,5 @@ export const housingNotChecked = (run: SolvedRun, why: string): Finding => ({
   measured: null,
   limit: null,
   unit: '',
-  message: `clearance from the bender is not checked: ${why}`,
+  ...told(say`clearance from the bender is not checked: ${why}`),
 })

@@ -1,9 +1,10 @@
 import type { Finding } from '../checks/finding.ts'
+import { say, told } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { equipmentFor } from './benchCommand.ts'
 import { BenchError } from './benchError.ts'
-import { benchFindings, housingNotChecked } from './benchFindings.ts'
+import { atBench, benchFindings, housingNotChecked } from './benchFindings.ts'
 import { benchSetup } from './housing.ts'
 import { type OrderedBend, orderFrom } from './layOut.ts'
 import { type JudgedOrder, judgeOrder, searchOrder } from './orderSearch.ts'
@@ -60,7 +61,9 @@ function otherOrder(solved: SolvedRun, aFirst: JudgedOrder, clear: JudgedOrder):
     measured: null,
     limit: null,
     unit: '',
-    message: `hits the ${touching} of its bender when end A leads; ${orderInWords(clear.order)} it clears by ${(clear.atLeast ?? 0).toFixed(1)} mm`,
+    ...told(
+      say`hits the ${touching} of its bender when end A leads; ${orderInWords(clear.order)} it clears by ${atBench(clear.atLeast ?? 0)}`,
+    ),
   }
 }
 

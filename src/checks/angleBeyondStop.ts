@@ -1,3 +1,4 @@
+import { say } from '../document/sentence.ts'
 import { ANGLE_SLACK_DEG, deg, finding, type RouteCheck } from './runContext.ts'
 
 /** Must any bend be commanded past the bender's stop? Commanded is wanted plus springback, where that is known. */
@@ -18,7 +19,7 @@ export const angleBeyondStop: RouteCheck = ({ route, run, bender, tooling }) => 
         measured,
         limit: tooling.maxAngle,
         unit: 'deg',
-        message: `bend ${k + 1} must go to ${deg(measured, tooling.maxAngle)}${how}; the stop of ${bender.name} allows ${deg(tooling.maxAngle)}`,
+        sentence: say`bend ${String(k + 1)} must go to ${deg(measured, tooling.maxAngle)}${how}; the stop of ${bender.name} allows ${deg(tooling.maxAngle)}`,
       }),
     ]
   })

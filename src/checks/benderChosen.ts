@@ -1,3 +1,4 @@
+import { say } from '../document/sentence.ts'
 import { finding, type RouteCheck } from './runContext.ts'
 
 /** Could the bender's questions be asked? Without a bender, or without its tooling, they are not checked. */
@@ -10,7 +11,7 @@ export const benderChosen: RouteCheck = ({ route, run, bender, tooling }) => {
       severity: 'notChecked',
       parts: [],
       where: { kind: 'run', index: null },
-      message: `not checked, because ${why}: straights against clamp and follower, stock held at both ends, angles against the stop, clearance from the bender`,
+      sentence: say`not checked, because ${why}: straights against clamp and follower, stock held at both ends, angles against the stop, clearance from the bender`,
     }),
   ]
 }

@@ -1,9 +1,10 @@
 import { fittingKind } from '../catalogue/fittingKinds.ts'
 import { tubeSize } from '../catalogue/tubeSizes.ts'
 import { knownBender } from '../document/knownBenders.ts'
+import { joined, mm, type Sentence, say, told } from '../document/sentence.ts'
 import type { Bender, Fitting, Run, SkidDocument } from '../document/types.ts'
 import type { Finding } from './finding.ts'
-import { finding, mm } from './runContext.ts'
+import { finding } from './runContext.ts'
 
 /** A document keeps its row's figures exactly; this is over any rounding of inches and under any real change. mm */
 const SAME_ROW_MM = 0.001
@@ -25,13 +26,13 @@ export function tubeChanged(run: Run): Finding[] {
     ['OD', od, row?.od],
     ['wall', wall, row?.wall],
   ])
-  return said.map(message =>
+  return said.map(sentence =>
     finding(run, {
       rule: 'catalogueChanged',
       severity: 'note',
       parts: [],
       where: { kind: 'run', index: null },
-      message,
+      sentence,
     }),
   )
 }
@@ -69,20 +70,23 @@ function benderChanged(bender: Bender): Finding[] {
 }
 
 /** One sentence when the row is gone or any figure differs, else none. */
-function differences(what: string, inTable: boolean, figures: Figures): string[] {
-  if (!inTable) return [`${what} is no longer in the table; the document's own figures are used`]
-  const written = (n: number | null | undefined) => (typeof n === 'number' ? mm(n) : 'any')
+function differences(what: string, inTable: boolean, figures: Figures): Sentence[] {
+  if (!inTable) return [say`${what} is no longer in the table; the document's own figures are used`]
+  const written = (n: number | null | undefined, beside: number | null | undefined) =>
+    typeof n === 'number' ? mm(n, beside ?? n) : 'any'
   const changed = figures.filter(
     ([, here, table]) =>
       (here === null) !== (table === null) || Math.abs((here ?? 0) - (table ?? 0)) > SAME_ROW_MM,
   )
   if (changed.length === 0) return []
-  const list = changed.map(([name, here, table]) => `${name} ${written(here)} here, ${written(table)} there`)
-  return [`${what} differs from the table: ${list.join('; ')}. The document's own figures are used`]
+  const list = changed.map(
+    ([name, here, table]) => say`${name} ${written(here, table)} here, ${written(table, here)} there`,
+  )
+  return [say`${what} differs from the table: ${joined(list, '; ')}. The document's own figures are used`]
 }
 
-function ofDocument(id: string, messages: readonly string[]): Finding[] {
-  return messages.map(message => ({
+function ofDocument(id: string, sentences: readonly Sentence[]): Finding[] {
+  return sentences.map(sentence => ({
     id: `catalogueChanged:${id}`,
     rule: 'catalogueChanged',
     severity: 'note',
@@ -90,6 +94,6 @@ function ofDocument(id: string, messages: readonly string[]): Finding[] {
     measured: null,
     limit: null,
     unit: '',
-    message,
+    ...told(sentence),
   }))
 }

@@ -1,3 +1,5 @@
+import type { Sentence } from '../document/sentence.ts'
+
 /** What a check answers: one thing wrong (or worth knowing) about one place of the document. */
 export type Severity = 'error' | 'warning' | 'note' | 'notChecked'
 
@@ -30,6 +32,8 @@ export interface Finding {
   readonly measured: number | null
   readonly limit: number | null
   readonly unit: 'mm' | 'deg' | ''
-  /** One plain sentence with place and figures, lengths in mm. */
+  /** One plain sentence with place and figures, its lengths exact: `inUnit` writes it as the user reads lengths. */
+  readonly sentence: Sentence
+  /** The same in mm, for data and the command line; `told` makes both. */
   readonly message: string
 }

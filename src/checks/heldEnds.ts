@@ -1,5 +1,6 @@
+import { mm, say } from '../document/sentence.ts'
 import type { Finding } from './finding.ts'
-import { finding, LENGTH_SLACK_MM, mm, type RouteCheck } from './runContext.ts'
+import { finding, LENGTH_SLACK_MM, type RouteCheck } from './runContext.ts'
 
 /**
  * Can the stock be held at the first and at the last bend? Bent A-first, its front must reach past the clamp's far
@@ -15,7 +16,7 @@ export const heldEnds: RouteCheck = ({ route, run, solved, tooling }) => {
     front >= tooling.clampGrip - LENGTH_SLACK_MM && tail >= tooling.followerLength - LENGTH_SLACK_MM
   if (holds(stockA, stockB)) return []
   const otherWay = holds(stockB, stockA)
-  const say = (front: boolean): Finding => {
+  const held = (front: boolean): Finding => {
     const measured = front ? stockA : stockB
     const limit = front ? tooling.clampGrip : tooling.followerLength
     const counted = front ? 'insertion counted in' : 'insertion and trim counted in'
@@ -29,11 +30,11 @@ export const heldEnds: RouteCheck = ({ route, run, solved, tooling }) => {
       measured,
       limit,
       unit: 'mm',
-      message: `the stock ${side} is ${mm(measured, limit)}, ${counted}; ${mm(limit)} are needed ${tool}: ${mm(limit - measured)} missing${otherWay ? '. Bent with end B leading it is held at both ends' : ''}`,
+      sentence: say`the stock ${side} is ${mm(measured, limit)}, ${counted}; ${mm(limit, measured)} are needed ${tool}: ${mm(limit - measured)} missing${otherWay ? '. Bent with end B leading it is held at both ends' : ''}`,
     })
   }
   const findings: Finding[] = []
-  if (stockA < tooling.clampGrip - LENGTH_SLACK_MM) findings.push(say(true))
-  if (stockB < tooling.followerLength - LENGTH_SLACK_MM) findings.push(say(false))
+  if (stockA < tooling.clampGrip - LENGTH_SLACK_MM) findings.push(held(true))
+  if (stockB < tooling.followerLength - LENGTH_SLACK_MM) findings.push(held(false))
   return findings
 }

@@ -1,4 +1,5 @@
-import { finding, LENGTH_SLACK_MM, mm, type RouteCheck, straightEnds, straightName } from './runContext.ts'
+import { mm, say } from '../document/sentence.ts'
+import { finding, LENGTH_SLACK_MM, type RouteCheck, straightEnds, straightName } from './runContext.ts'
 
 /** Is any leg shorter than the tangents of its bends? Then the straight is negative and the tube cannot be made. */
 export const legOverrun: RouteCheck = ({ route, run }) =>
@@ -14,7 +15,7 @@ export const legOverrun: RouteCheck = ({ route, run }) =>
             measured: straight,
             limit: 0,
             unit: 'mm',
-            message: `${straightName(route, i)}, is overrun by the bends beside it: ${mm(-straight)} missing before they fit`,
+            sentence: say`${straightName(route, i)}, is overrun by the bends beside it: ${mm(-straight)} missing before they fit`,
           }),
         ],
   )

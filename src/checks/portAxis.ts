@@ -1,3 +1,4 @@
+import { say } from '../document/sentence.ts'
 import type { Fitting } from '../document/types.ts'
 import { cross, DEG, dot, length, negate, type Vec3 } from '../geometry/vec3.ts'
 import type { LinePiece } from '../solve/types.ts'
@@ -27,7 +28,7 @@ export const portAxis: RouteCheck = ({ route, run, fittingA, fittingB }) => {
         measured,
         limit: PORT_AXIS_LIMIT_DEG,
         unit: 'deg',
-        message: `the ${leg} leg is ${deg(measured, PORT_AXIS_LIMIT_DEG)} off the axis of ${fitting.name} at end ${end}; at most ${deg(PORT_AXIS_LIMIT_DEG)} lets the nut start`,
+        sentence: say`the ${leg} leg is ${deg(measured, PORT_AXIS_LIMIT_DEG)} off the axis of ${fitting.name} at end ${end}; at most ${deg(PORT_AXIS_LIMIT_DEG)} lets the nut start`,
       }),
     ]
   }

@@ -1,3 +1,4 @@
+import { say } from '../document/sentence.ts'
 import { finding, type RunCheck } from './runContext.ts'
 
 /** Has the run a route at all? Its problem is the finding, and everything that could not be asked is said. */
@@ -16,13 +17,13 @@ export const routeSolves: RunCheck = ({ run, solved }) => {
       ? ({ kind: 'run', index: null } as const)
       : ({ kind: problem.place === 'point' ? 'vertex' : 'leg', index: problem.at } as const)
   return [
-    finding(run, { rule: problem.code, severity: 'error', parts, where, message: problem.message }),
+    finding(run, { rule: problem.code, severity: 'error', parts, where, sentence: problem.sentence }),
     finding(run, {
       rule: 'routeChecks',
       severity: 'notChecked',
       parts: [],
       where: { kind: 'run', index: null },
-      message: 'not checked, because the route has no solution: straights, bends, ports and stop of this run',
+      sentence: say`not checked, because the route has no solution: straights, bends, ports and stop of this run`,
     }),
   ]
 }

@@ -1,5 +1,6 @@
 import { benderOf, fittingOf, runOf, toolingOf } from '../document/lookUp.ts'
-import { formatAngle, formatLength } from '../document/quantity.ts'
+import { formatAngle } from '../document/quantity.ts'
+import { type Sentence, told } from '../document/sentence.ts'
 import type { Bender, Fitting, Run, SkidDocument, Tooling } from '../document/types.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
 import type { Finding, Severity, Where } from './finding.ts'
@@ -58,7 +59,7 @@ interface Said {
   readonly measured?: number
   readonly limit?: number
   readonly unit?: 'mm' | 'deg'
-  readonly message: string
+  readonly sentence: Sentence
 }
 
 /** A finding about the run; its identity is rule, run and parts. */
@@ -71,7 +72,7 @@ export function finding(run: Run, said: Said): Finding {
     measured: said.measured ?? null,
     limit: said.limit ?? null,
     unit: said.unit ?? '',
-    message: said.message,
+    ...told(said.sentence),
   }
 }
 
@@ -89,14 +90,10 @@ export function straightName(route: SolvedRoute, straight: number): string {
   return `straight ${straight + 1}, between bends ${straight} and ${straight + 1}`
 }
 
-/** A length for a message; gets more decimals when rounding would make it read like its limit. */
-export const mm = (value: number, beside = value) =>
-  `${apart(value, beside, (v, digits) => formatLength(v, 'mm', { digits }))} mm`
-/** The same for an angle in degrees. */
-export const deg = (value: number, beside = value) => `${apart(value, beside, formatAngle)}°`
-
-function apart(value: number, beside: number, write: (value: number, digits: number) => string): string {
+/** An angle for a sentence; gets more decimals when rounding would make it read like its limit. */
+export function deg(value: number, beside = value): string {
   let digits = 2
-  while (value !== beside && digits < 9 && write(value, digits) === write(beside, digits)) digits++
-  return write(value, digits)
+  while (value !== beside && digits < 9 && formatAngle(value, digits) === formatAngle(beside, digits))
+    digits++
+  return `${formatAngle(value, digits)}°`
 }

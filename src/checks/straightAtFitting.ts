@@ -1,6 +1,7 @@
+import { mm, say } from '../document/sentence.ts'
 import type { Fitting } from '../document/types.ts'
 import type { Finding } from './finding.ts'
-import { finding, LENGTH_SLACK_MM, mm, type RouteCheck, straightName } from './runContext.ts'
+import { finding, LENGTH_SLACK_MM, type RouteCheck, straightName } from './runContext.ts'
 
 /**
  * Does the straight at each port take the nut and ferrules outside the face? Insertion lies inside the face and is
@@ -13,7 +14,7 @@ export const straightAtFitting: RouteCheck = ({ route, run, fittingA, fittingB }
     const measured = route.straights[index]! - shared
     const limit = fitting.straightNeeded
     if (measured >= limit - LENGTH_SLACK_MM) return []
-    const left = shared > 0 ? ` once the nut at end A has its ${mm(shared)}` : ''
+    const left = shared > 0 ? say` once the nut at end A has its ${mm(shared)}` : ''
     return [
       finding(run, {
         rule: 'fittingStraight',
@@ -23,7 +24,7 @@ export const straightAtFitting: RouteCheck = ({ route, run, fittingA, fittingB }
         measured,
         limit,
         unit: 'mm',
-        message: `${straightName(route, index)}, is ${mm(measured, limit)} outside ${fitting.name}${left}; its nut and ferrules need ${mm(limit)} (and ${mm(fitting.insertionDepth)} of insertion inside): ${mm(limit - measured)} missing`,
+        sentence: say`${straightName(route, index)}, is ${mm(measured, limit)} outside ${fitting.name}${left}; its nut and ferrules need ${mm(limit, measured)} (and ${mm(fitting.insertionDepth)} of insertion inside): ${mm(limit - measured)} missing`,
       }),
     ]
   }

@@ -1,6 +1,7 @@
+import { mm, say } from '../document/sentence.ts'
 import type { Finding } from './finding.ts'
 import { needsOf } from './needs.ts'
-import { finding, LENGTH_SLACK_MM, mm, type RouteCheck, straightEnds, straightName } from './runContext.ts'
+import { finding, LENGTH_SLACK_MM, type RouteCheck, straightEnds, straightName } from './runContext.ts'
 
 /**
  * Is each straight between two bends long enough for the clamp, and for the follower? The clamp is an error in any
@@ -15,7 +16,8 @@ export const straightBetweenBends: RouteCheck = context => {
       if (need.rule !== 'straightClamp' && need.rule !== 'straightFollower') continue
       if (measured >= need.need - LENGTH_SLACK_MM) continue
       const clamp = need.rule === 'straightClamp'
-      const is = `${straightName(route, i)}, is ${mm(measured, need.need)}`
+      const is = say`${straightName(route, i)}, is ${mm(measured, need.need)}`
+      const limit = mm(need.need, measured)
       findings.push(
         finding(run, {
           rule: need.rule,
@@ -25,9 +27,9 @@ export const straightBetweenBends: RouteCheck = context => {
           measured,
           limit: need.need,
           unit: 'mm',
-          message: clamp
-            ? `${is}; the clamp grips ${mm(need.need)}: ${mm(need.need - measured)} missing`
-            : `${is}; the follower is ${mm(need.need)} long, so the bends beside it must be made one after the other from one end: ${mm(need.need - measured)} short for any other order`,
+          sentence: clamp
+            ? say`${is}; the clamp grips ${limit}: ${mm(need.need - measured)} missing`
+            : say`${is}; the follower is ${limit} long, so the bends beside it must be made one after the other from one end: ${mm(need.need - measured)} short for any other order`,
         }),
       )
     }

@@ -1,5 +1,6 @@
+import { mm, say } from '../document/sentence.ts'
 import type { Finding } from './finding.ts'
-import { finding, LENGTH_SLACK_MM, mm, type RouteCheck } from './runContext.ts'
+import { finding, LENGTH_SLACK_MM, type RouteCheck } from './runContext.ts'
 import { supportsOf } from './supportsOnTube.ts'
 
 /**
@@ -32,7 +33,7 @@ export const supportSpans: RouteCheck = context => {
         measured,
         limit,
         unit: 'mm',
-        message: `from ${from.name} to ${to.name} there are ${mm(measured, limit)} of tube without a support; at most ${mm(limit)} is asked for`,
+        sentence: say`from ${from.name} to ${to.name} there are ${mm(measured, limit)} of tube without a support; at most ${mm(limit, measured)} is asked for`,
       }),
     )
   }

@@ -1,5 +1,6 @@
+import { mm, say } from '../document/sentence.ts'
 import type { Finding } from './finding.ts'
-import { finding, LENGTH_SLACK_MM, mm, type RouteCheck } from './runContext.ts'
+import { finding, LENGTH_SLACK_MM, type RouteCheck } from './runContext.ts'
 import { supportsOf } from './supportsOnTube.ts'
 
 /**
@@ -22,7 +23,7 @@ export const supportsInBend: RouteCheck = context => {
         measured: inside,
         limit: 0,
         unit: 'mm',
-        message: `${support.name} sits in bend ${piece.bend + 1}, ${mm(inside, 0)} past its tangent point; it wants straight tube`,
+        sentence: say`${support.name} sits in bend ${String(piece.bend + 1)}, ${mm(inside)} past its tangent point; it wants straight tube`,
       }),
     )
   }

@@ -1,8 +1,9 @@
+import { mm, say } from '../document/sentence.ts'
 import type { Support } from '../document/types.ts'
 import { type NearestOnRoute, nearestAlong } from '../solve/nearestAlong.ts'
 import type { SolvedRoute } from '../solve/types.ts'
 import type { Finding } from './finding.ts'
-import { finding, LENGTH_SLACK_MM, mm, type RouteCheck, type RouteContext } from './runContext.ts'
+import { finding, LENGTH_SLACK_MM, type RouteCheck, type RouteContext } from './runContext.ts'
 
 /** A support this far from the tube's centre line no longer fits round it. Common practice, no source. mm. */
 export const SUPPORT_OFF_MM = 0.5
@@ -47,7 +48,7 @@ export const supportsOnTube: RouteCheck = context =>
             measured: distance,
             limit: SUPPORT_OFF_MM,
             unit: 'mm',
-            message: `${support.name} stands ${mm(distance, SUPPORT_OFF_MM)} off the tube's centre line, ${mm(along)} along the tube from end A; at most ${mm(SUPPORT_OFF_MM)} fits round it`,
+            sentence: say`${support.name} stands ${mm(distance, SUPPORT_OFF_MM)} off the tube's centre line, ${mm(along)} along the tube from end A; at most ${mm(SUPPORT_OFF_MM, distance)} fits round it`,
           }),
         ],
   )

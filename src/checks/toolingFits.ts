@@ -1,5 +1,6 @@
 import { SAME_FIGURE_MM } from '../document/lookUp.ts'
-import { finding, mm, type RunCheck } from './runContext.ts'
+import { joined, mm, say } from '../document/sentence.ts'
+import { finding, type RunCheck } from './runContext.ts'
 
 /** Has the bender a die for this tube at this CLR? */
 export const toolingFits: RunCheck = ({ run, bender, tooling }) => {
@@ -8,7 +9,8 @@ export const toolingFits: RunCheck = ({ run, bender, tooling }) => {
   const parts = [bender.id]
   const where = { kind: 'run', index: null } as const
   if (forOd.length === 0) {
-    const ods = [...new Set(bender.tooling.map(t => mm(t.od)))].join(', ')
+    const ods = [...new Set(bender.tooling.map(t => t.od))]
+    const has = ods.map(od => say`${mm(od, run.tube.od)}`)
     return [
       finding(run, {
         rule: 'odNotInTooling',
@@ -17,7 +19,7 @@ export const toolingFits: RunCheck = ({ run, bender, tooling }) => {
         where,
         measured: run.tube.od,
         unit: 'mm',
-        message: `${bender.name} has no tooling for a tube of ${mm(run.tube.od)} OD; it has ${ods || 'none at all'}`,
+        sentence: say`${bender.name} has no tooling for a tube of ${mm(run.tube.od, ...ods)} OD; it has ${has.length > 0 ? joined(has, ', ') : 'none at all'}`,
       }),
     ]
   }
@@ -31,7 +33,7 @@ export const toolingFits: RunCheck = ({ run, bender, tooling }) => {
       measured: run.clr,
       limit: nearest.clr,
       unit: 'mm',
-      message: `${bender.name} has no die of CLR ${mm(run.clr, nearest.clr)} for ${mm(run.tube.od)} OD; the nearest it has is ${mm(nearest.clr, run.clr)}`,
+      sentence: say`${bender.name} has no die of CLR ${mm(run.clr, nearest.clr)} for ${mm(run.tube.od)} OD; the nearest it has is ${mm(nearest.clr, run.clr)}`,
     }),
   ]
 }

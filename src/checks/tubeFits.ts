@@ -1,7 +1,8 @@
 import { SAME_FIGURE_MM } from '../document/lookUp.ts'
+import { mm, say } from '../document/sentence.ts'
 import type { Fitting } from '../document/types.ts'
 import type { Finding } from './finding.ts'
-import { finding, mm, type RunCheck } from './runContext.ts'
+import { finding, type RunCheck } from './runContext.ts'
 
 /** Do the ports take this OD, has the tube a bore, and does its outside clear the bend's own axis? */
 export const tubeFits: RunCheck = ({ run, fittingA, fittingB }) => {
@@ -18,7 +19,7 @@ export const tubeFits: RunCheck = ({ run, fittingA, fittingB }) => {
             measured: od,
             limit: fitting.tubeOd,
             unit: 'mm',
-            message: `the tube is ${mm(od, fitting.tubeOd)} OD; ${fitting.name} at end ${end} takes ${mm(fitting.tubeOd, od)}`,
+            sentence: say`the tube is ${mm(od, fitting.tubeOd)} OD; ${fitting.name} at end ${end} takes ${mm(fitting.tubeOd, od)}`,
           }),
         ]
   const whole = { severity: 'error', parts: [], where: { kind: 'run', index: null }, unit: 'mm' } as const
@@ -30,7 +31,7 @@ export const tubeFits: RunCheck = ({ run, fittingA, fittingB }) => {
         rule: 'tubeBore',
         measured: wall,
         limit: od / 2,
-        message: `a wall of ${mm(wall)} leaves no bore in a tube of ${mm(od)} OD; it must be below ${mm(od / 2)}`,
+        sentence: say`a wall of ${mm(wall, od / 2)} leaves no bore in a tube of ${mm(od)} OD; it must be below ${mm(od / 2, wall)}`,
       }),
     )
   if (run.clr <= od / 2)
@@ -40,7 +41,7 @@ export const tubeFits: RunCheck = ({ run, fittingA, fittingB }) => {
         rule: 'clrTooSmall',
         measured: run.clr,
         limit: od / 2,
-        message: `a CLR of ${mm(run.clr)} folds a tube of ${mm(od)} OD into itself; it must be above ${mm(od / 2)}`,
+        sentence: say`a CLR of ${mm(run.clr, od / 2)} folds a tube of ${mm(od)} OD into itself; it must be above ${mm(od / 2, run.clr)}`,
       }),
     )
   return findings

@@ -4,21 +4,22 @@ import { evaluate, nearestDouble, type UnitWord } from './quantityExpression.ts'
 /** How lengths are shown and what a bare number means. 'fraction' is inches written as fractions. */
 export type LengthUnit = 'mm' | 'in' | 'fraction'
 
+// Marked pure: what only writes lengths, as the workers do, then comes without what reads them.
 /** The inch is 25.4 mm exactly (international inch). */
-const INCH = new Fraction(127, 5)
+const INCH = /* @__PURE__ */ new Fraction(127, 5)
 
 const LENGTHS: readonly UnitWord[] = [
-  { words: ['mm'], worth: new Fraction(1) },
-  { words: ['cm'], worth: new Fraction(10) },
-  { words: ['m'], worth: new Fraction(1000) },
+  { words: ['mm'], worth: /* @__PURE__ */ new Fraction(1) },
+  { words: ['cm'], worth: /* @__PURE__ */ new Fraction(10) },
+  { words: ['m'], worth: /* @__PURE__ */ new Fraction(1000) },
   { words: ['in', '"', 'inch', 'inches'], worth: INCH },
-  { words: ['ft', "'", 'foot', 'feet'], worth: INCH.mul(12), joins: ['in'] },
+  { words: ['ft', "'", 'foot', 'feet'], worth: /* @__PURE__ */ INCH.mul(12), joins: ['in'] },
 ]
 const ANGLES: readonly UnitWord[] = [
-  { words: ['deg', '°', 'º', 'degree', 'degrees'], worth: new Fraction(1), joins: ['min'] },
-  { words: ['min', "'"], worth: new Fraction(1, 60), joins: ['sec'] },
-  { words: ['sec', '"'], worth: new Fraction(1, 3600) },
-  { words: ['rad'], worth: new Fraction(180 / Math.PI) },
+  { words: ['deg', '°', 'º', 'degree', 'degrees'], worth: /* @__PURE__ */ new Fraction(1), joins: ['min'] },
+  { words: ['min', "'"], worth: /* @__PURE__ */ new Fraction(1, 60), joins: ['sec'] },
+  { words: ['sec', '"'], worth: /* @__PURE__ */ new Fraction(1, 3600) },
+  { words: ['rad'], worth: /* @__PURE__ */ new Fraction(180 / Math.PI) },
 ]
 
 export type ParsedLength =
@@ -121,10 +122,11 @@ function decimals(value: number, digits: number, fixed: boolean): string {
 function writtenFraction(mm: number, of: number): string {
   const parts = Math.round((Math.abs(mm) / 25.4) * of)
   const whole = Math.floor(parts / of)
-  const rest = new Fraction(parts % of, of)
+  let [over, under] = [parts % of, of]
   const sign = mm < 0 && parts > 0 ? '-' : ''
-  if (rest.equals(0)) return `${sign}${whole}`
-  return whole === 0 ? `${sign}${rest.n}/${rest.d}` : `${sign}${whole} ${rest.n}/${rest.d}`
+  if (over === 0) return `${sign}${whole}`
+  for (; over % 2 === 0 && under % 2 === 0; under /= 2) over /= 2
+  return `${sign}${whole === 0 ? '' : `${whole} `}${over}/${under}`
 }
 
 /** The shortest decimal that is this double, without an exponent. */

@@ -7,6 +7,7 @@ import { billOfMaterial, billOfMaterialCsv, type MaterialLine, materialQuantity 
 import { type CutList, type CutOptions, cutList } from './cutList.ts'
 import { type CutSheetOptions, cutListPdf } from './cutListSheet.ts'
 import { type SheetOptions, sheetPdf } from './fabricationSheet.ts'
+import { jsonText } from './jsonText.ts'
 import { type StripOptions, stripPdf } from './markingStrip.ts'
 import { OutputError } from './outputError.ts'
 import { runDrawing } from './runDrawing.ts'
@@ -79,7 +80,7 @@ export function cutListCommand(
 
 /** The cut list with its bill of material as data, full precision. */
 export const cutListJson = (list: CutList, material: readonly MaterialLine[]): string =>
-  `${JSON.stringify({ ...list, material }, null, 2)}\n`
+  jsonText({ ...list, material })
 
 /** The cut list on paper, bars drawn to scale. PDF bytes. */
 export const cutListSheetCommand = (
@@ -146,6 +147,6 @@ export function exportCommand(
     case 'svg':
       return text(writeSvg(runDrawing(document, one()), one().tag))
     case 'json':
-      return text(`${JSON.stringify(solveReport(document, runs, options.findings ?? []), null, 2)}\n`)
+      return text(jsonText(solveReport(document, runs, options.findings ?? [])))
   }
 }

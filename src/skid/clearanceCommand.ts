@@ -1,3 +1,4 @@
+import { inUnit } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRun } from '../solve/types.ts'
@@ -57,7 +58,7 @@ export function clearanceReport(
       }),
     ),
     notChecked: [
-      ...index.unmeasured().map(({ name, reason }) => ({ name, reason })),
+      ...index.unmeasured().map(({ name, reason }) => ({ name, reason: inUnit(reason, 'mm') })),
       ...missing.map(model => ({ name: model.name, reason: whyMissing(model, why) })),
     ],
   }

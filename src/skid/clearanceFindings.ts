@@ -1,4 +1,5 @@
 import type { Finding } from '../checks/finding.ts'
+import { type Length, type Sentence, say, told } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type ClearancePair, clearancePairs } from './clearance.ts'
@@ -65,20 +66,23 @@ export function findingOfPair(pair: ClearancePair): Finding | null {
     measured: clearance,
     limit: clash ? 0 : required,
     unit: 'mm',
-    message: messageOf(pair, clash),
+    ...told(sentenceOf(pair, clash)),
   }
 }
 
-function messageOf(pair: ClearancePair, clash: boolean): string {
+const length = (mm: number, beside = mm): Length => ({ mm, beside: [beside], fixed: true })
+
+function sentenceOf(pair: ClearancePair, clash: boolean): Sentence {
   const { a, b, clearance, required, placeA, placeB } = pair
   const on = ({ kind, index }: { kind: string; index: number }) => `${kind} ${index + 1}`
   const between =
     pair.kind === 'self'
       ? `${a}, ${on(placeA)}, and its own ${placeB ? on(placeB) : 'tube'}`
       : `${a}, ${on(placeA)}, and ${b}${placeB ? `, ${on(placeB)},` : ''}`
+  const gap = Math.max(clearance, 0)
   return clash
-    ? `${between} run into each other by ${(-clearance).toFixed(2)} mm.`
-    : `${between} are ${Math.max(clearance, 0).toFixed(2)} mm apart; ${required.toFixed(2)} mm are asked for.`
+    ? say`${between} run into each other by ${length(-clearance)}.`
+    : say`${between} are ${length(gap, required)} apart; ${length(required, gap)} are asked for.`
 }
 
 const notChecked = ({ kind, id, name, reason }: Unmeasured): Finding => ({
@@ -92,5 +96,5 @@ const notChecked = ({ kind, id, name, reason }: Unmeasured): Finding => ({
   measured: null,
   limit: null,
   unit: '',
-  message: `${name}: clearance not checked, ${reason}.`,
+  ...told(say`${name}: clearance not checked, ${reason}.`),
 })

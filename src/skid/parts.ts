@@ -1,3 +1,4 @@
+import { everyDigit, type Sentence, say } from '../document/sentence.ts'
 import type { Run, Solid, SolidKind } from '../document/types.ts'
 import type { Bounds } from '../geometry/boxTree.ts'
 import type { Convex } from '../geometry/convex.ts'
@@ -6,7 +7,7 @@ import { boundsOfTree, type TriangleTree } from '../geometry/triangleTree.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
 import { type PlacedTubes, placedTubes } from './models/placedTubes.ts'
 import { type Placement, placedBounds, samePlacement } from './models/placement.ts'
-import { sameShape, shapeOfSolid } from './solidShape.ts'
+import { NoShape, sameShape, shapeOfSolid } from './solidShape.ts'
 
 /** Something that takes up room: a run's tube or a solid. `key` is unique over both. */
 export interface TubePart extends Bounds {
@@ -51,7 +52,8 @@ export interface Unmeasured {
   readonly kind: 'run' | 'solid'
   readonly id: string
   readonly name: string
-  readonly reason: string
+  /** Half a sentence. */
+  readonly reason: Sentence
 }
 
 export const runKey = (id: string): string => `run:${id}`
@@ -64,11 +66,12 @@ export function tubePart(
   solved: SolvedRun | undefined,
   before: Part | undefined,
 ): Part | Unmeasured {
-  const refuse = (reason: string): Unmeasured => ({ kind: 'run', id: run.id, name: run.tag, reason })
+  const refuse = (reason: Sentence): Unmeasured => ({ kind: 'run', id: run.id, name: run.tag, reason })
   const route = solved?.route
-  if (!route) return refuse(solved?.problem?.message ?? 'the run is not solved')
+  if (!route) return refuse(solved?.problem?.sentence ?? say`the run is not solved`)
   const { od } = run.tube
-  if (!(Number.isFinite(od) && od > 0)) return refuse(`found OD ${od} mm, wanted a length above 0 mm`)
+  if (!(Number.isFinite(od) && od > 0))
+    return refuse(say`found OD ${everyDigit(od)}, wanted a length above ${everyDigit(0)}`)
   if (before?.kind === 'run' && before.od === od && sameCentreLine(before.route, route)) return before
   const swept = sweep(route.pieces, od / 2)
   return { kind: 'run', key: runKey(run.id), id: run.id, route, od, swept, low: swept.low, high: swept.high }
@@ -89,8 +92,8 @@ export function solidPart(solid: Solid, before: Part | undefined): Part | Unmeas
       high: shape.high,
     }
   } catch (error) {
-    if (!(error instanceof RangeError)) throw error
-    return { kind: 'solid', id: solid.id, name: solid.name, reason: error.message }
+    if (!(error instanceof NoShape)) throw error
+    return { kind: 'solid', id: solid.id, name: solid.name, reason: error.sentence }
   }
 }
 

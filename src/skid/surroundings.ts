@@ -4,7 +4,15 @@ import { boundsMeet } from '../geometry/boxTree.ts'
 import { sweptConvexGap } from '../geometry/sweptConvexGap.ts'
 import { type Gap, selfGap, sweptGap } from '../geometry/sweptGap.ts'
 import { solveRun } from '../solve/solveRun.ts'
-import { type MeshBody, meshPart, type Part, solidPart, type TubePart, tubePart } from './parts.ts'
+import {
+  type MeshBody,
+  meshPart,
+  type Part,
+  solidPart,
+  type TubePart,
+  tubePart,
+  type Unmeasured,
+} from './parts.ts'
 import { isOwnFitting, requiredClearance } from './required.ts'
 import { tubePlacedMeshGap } from './tubeMeshGap.ts'
 
@@ -24,7 +32,7 @@ const MESH_EFFORT = 10
 /** Outsides of a document, made when first asked for and kept. */
 export function partsOf(document: SkidDocument, meshes: readonly MeshBody[]) {
   const made = new Map<string, Part | null>()
-  const once = (key: string, make: () => Part | { readonly reason: string }): Part | null => {
+  const once = (key: string, make: () => Part | Unmeasured): Part | null => {
     const known = made.get(key)
     if (known !== undefined) return known
     const part = make()

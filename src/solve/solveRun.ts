@@ -1,4 +1,5 @@
 import { endPoint } from '../document/lookUp.ts'
+import { everyDigit, inUnit, type Sentence, say, told } from '../document/sentence.ts'
 import type { Run, SkidDocument } from '../document/types.ts'
 import { DEG, isFiniteVec3, type Vec3 } from '../geometry/vec3.ts'
 import { centreLine } from './centreLine.ts'
@@ -12,7 +13,8 @@ export const COINCIDENT_MM = 1e-6
 const HALF_TURN_DEG = 1e-11
 
 const toDeg = 1 / DEG
-const figure = (p: Vec3) => `(${p[0]}, ${p[1]}, ${p[2]})`
+const figure = ([x, y, z]: Vec3) =>
+  say`(${everyDigit(x, true)}, ${everyDigit(y, true)}, ${everyDigit(z, true)})`
 
 /**
  * Solves a route: straights, bend angles, signed plane rotations, tangent and arc lengths, the exact centre line.
@@ -60,8 +62,8 @@ export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr:
       return {
         ok: false,
         problem: problemAt('reversal', 'point', k, {
-          found: `a turn of ${(angleRad * toDeg).toFixed(6)}° at ${figure(here)}`,
-          wanted: 'a turn below 180°: a tube cannot run back along itself',
+          found: say`a turn of ${(angleRad * toDeg).toFixed(6)}° at ${figure(here)}`,
+          wanted: say`a turn below 180°: a tube cannot run back along itself`,
         }),
       }
     }
@@ -145,31 +147,38 @@ function problemAt(
   code: RouteProblem['code'],
   place: RouteProblem['place'],
   at: number,
-  said: { found: string; wanted: string },
+  said: { found: Sentence; wanted: Sentence },
 ): RouteProblem {
   const name = place === 'run' ? 'the route' : place === 'leg' ? `leg ${at + 1}` : `point ${at + 1}`
-  return { code, place, at, ...said, message: `${name}: found ${said.found}; wanted ${said.wanted}` }
+  const [found, wanted] = [inUnit(said.found, 'mm'), inUnit(said.wanted, 'mm')]
+  return { code, place, at, found, wanted, ...told(say`${name}: found ${said.found}; wanted ${said.wanted}`) }
 }
 
 function findProblem(points: readonly Vec3[], ids: readonly string[], clr: number): RouteProblem | null {
   if (ids.length !== points.length)
     throw new RangeError(`solveRoute: ${points.length} points but ${ids.length} ids`)
   if (!(Number.isFinite(clr) && clr > 0))
-    return problemAt('badClr', 'run', 0, { found: `CLR ${clr} mm`, wanted: 'a CLR above 0 mm' })
+    return problemAt('badClr', 'run', 0, {
+      found: say`CLR ${everyDigit(clr)}`,
+      wanted: say`a CLR above ${everyDigit(0)}`,
+    })
   if (points.length < 2)
     return problemAt('tooFewPoints', 'run', 0, {
-      found: `${points.length} point${points.length === 1 ? '' : 's'}`,
-      wanted: 'at least two points, end A and end B',
+      found: say`${String(points.length)} point${points.length === 1 ? '' : 's'}`,
+      wanted: say`at least two points, end A and end B`,
     })
   for (let k = 0; k < points.length; k++)
     if (!isFiniteVec3(points[k]!))
-      return problemAt('notFinite', 'point', k, { found: figure(points[k]!), wanted: 'three finite numbers' })
+      return problemAt('notFinite', 'point', k, {
+        found: figure(points[k]!),
+        wanted: say`three finite numbers`,
+      })
   for (let k = 0; k + 1 < points.length; k++) {
     const l = apart(points[k]!, points[k + 1]!)
     if (!(l >= COINCIDENT_MM && Number.isFinite(l)))
       return problemAt('coincidentPoints', 'leg', k, {
-        found: `points ${k + 1} and ${k + 2} ${l} mm apart at ${figure(points[k]!)}`,
-        wanted: `at least ${COINCIDENT_MM} mm, and a finite distance`,
+        found: say`points ${String(k + 1)} and ${String(k + 2)} ${everyDigit(l)} apart at ${figure(points[k]!)}`,
+        wanted: say`at least ${everyDigit(COINCIDENT_MM)}, and a finite distance`,
       })
   }
   return null
@@ -190,8 +199,8 @@ export function routePoints(
     if (!at)
       return {
         problem: problemAt('missingFitting', 'point', id === 'A' ? 0 : run.vertices.length + 1, {
-          found: `fitting "${end.kind === 'port' ? end.fitting : ''}" at end ${id}, which the document does not have`,
-          wanted: 'a fitting of the document',
+          found: say`fitting "${end.kind === 'port' ? end.fitting : ''}" at end ${id}, which the document does not have`,
+          wanted: say`a fitting of the document`,
         }),
       }
     points.push(at)

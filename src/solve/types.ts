@@ -1,3 +1,4 @@
+import type { Sentence } from '../document/sentence.ts'
 import type { Vec3 } from '../geometry/vec3.ts'
 
 /** One bend of a solved run. Lengths mm, angles degrees. */
@@ -54,6 +55,8 @@ export interface RouteProblem {
   readonly at: number
   readonly found: string
   readonly wanted: string
+  /** Place, found and wanted, to be written in any unit; `message` is the same in mm. */
+  readonly sentence: Sentence
   readonly message: string
 }
 

@@ -1,6 +1,7 @@
 import { type Decisions, decide } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
 import { mergeWorstFirst, worstFirst } from '../checks/runChecks.ts'
+import { say, told } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import { fastFindings } from './checked.ts'
 import { type ClearanceState, clearanceOf } from './clearance.ts'
@@ -75,5 +76,5 @@ const notRun = (reason: string): Finding => ({
   measured: null,
   limit: null,
   unit: '',
-  message: `Clearance of the whole skid is not checked: ${reason}.`,
+  ...told(say`Clearance of the whole skid is not checked: ${reason}.`),
 })

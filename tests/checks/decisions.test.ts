@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { decide, isOpen } from '../../src/checks/decisions.ts'
 import type { Finding } from '../../src/checks/finding.ts'
+import { say, told } from '../../src/document/sentence.ts'
 import type { Acceptance } from '../../src/document/types.ts'
 
 const short: Finding = {
@@ -11,7 +12,7 @@ const short: Finding = {
   measured: 20,
   limit: 35,
   unit: 'mm',
-  message: 'too short',
+  ...told(say`too short`),
 }
 const accepted: Acceptance = {
   finding: short.id,

@@ -2,6 +2,7 @@ import PDFDocument from 'pdfkit'
 import { describe, expect, test } from 'vitest'
 import type { Finding } from '../../src/checks/finding.ts'
 import { formatLength } from '../../src/document/quantity.ts'
+import { say, told } from '../../src/document/sentence.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { type SheetOptions, sheetPages, sheetPdf } from '../../src/outputs/fabricationSheet.ts'
 import { textWidth, winAnsiCode } from '../../src/outputs/helvetica.ts'
@@ -29,7 +30,7 @@ const tooShort = (over: Partial<Finding> = {}): Finding => ({
   measured: 20,
   limit: 30,
   unit: 'mm',
-  message: 'straight 2 is 20 mm, the clamp needs 30 mm',
+  ...told(say`straight 2 is 20 mm, the clamp needs 30 mm`),
   ...over,
 })
 
@@ -178,7 +179,7 @@ describe('the stamp', () => {
   })
   test('checks that were not run never read as no findings', () => {
     expect(stamp(SAMPLE, { findings: null })).toMatch(/NOT RELEASED\nthe checks were not run/)
-    const t = stamp(SAMPLE, { findings: [tooShort({ severity: 'notChecked', message: 'not looked at' })] })
+    const t = stamp(SAMPLE, { findings: [tooShort({ severity: 'notChecked', ...told(say`not looked at`) })] })
     expect(t).toContain('NOT FULLY CHECKED')
     expect(t).not.toContain('NO OPEN FINDINGS')
   })
@@ -200,7 +201,7 @@ describe('the stamp', () => {
     const elsewhere = tooShort({
       id: 'x',
       where: { run: 'id-T-103', kind: 'run', index: null },
-      message: 'elsewhere',
+      ...told(say`elsewhere`),
     })
     const t = stamp(document, { findings: [tooShort(), elsewhere] }).replaceAll('\n', ' ')
     expect(t).toContain('NO OPEN FINDINGS')

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { decide } from '../../src/checks/decisions.ts'
 import type { Finding } from '../../src/checks/finding.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
+import { say, told } from '../../src/document/sentence.ts'
 import { reviewCsv } from '../../src/outputs/reviewReport.ts'
 
 const finding: Finding = {
@@ -12,7 +13,7 @@ const finding: Finding = {
   measured: -1.25,
   limit: 10,
   unit: 'mm',
-  message: 'AE-1 meets "frame", 1.25 mm deep',
+  ...told(say`AE-1 meets "frame", 1.25 mm deep`),
 }
 const acceptance = {
   finding: 'gone:r9',

@@ -4,6 +4,7 @@ import { allFindings } from '../../src/checks/allFindings.ts'
 import { decide, isOpen } from '../../src/checks/decisions.ts'
 import type { Finding } from '../../src/checks/finding.ts'
 import { readDocument } from '../../src/document/readDocument.ts'
+import { say, told } from '../../src/document/sentence.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { triangleTree } from '../../src/geometry/triangleTree.ts'
 import { distance, dot, sub, unit } from '../../src/geometry/vec3.ts'
@@ -123,7 +124,7 @@ describe('the review report, read back from its PDF', () => {
       measured: null,
       limit: null,
       unit: '',
-      message: 'cannot be measured',
+      ...told(say`cannot be measured`),
     }
     const other = await pdfText(reviewPdf(SAMPLE, SOLVED, { ...OPTIONS, findings: [unrun] }))
     expect(other).toContain('NOT FULLY CHECKED')

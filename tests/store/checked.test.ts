@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { mergeWorstFirst, runChecks, worstFirst } from '../../src/checks/runChecks.ts'
 import * as edits from '../../src/document/edits.ts'
 import { knownBender } from '../../src/document/knownBenders.ts'
+import { say, told } from '../../src/document/sentence.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { fastFindings } from '../../src/store/checked.ts'
@@ -95,7 +96,7 @@ test('a pair is among the findings of both its runs, once each', () => {
     measured: -1,
     limit: 0,
     unit: 'mm',
-    message: '',
+    ...told(say``),
   } as const
   const self = { ...pair, id: 'clearance:a:a', where: { ...pair.where, other: 'a' } }
   const map = findingsByRun([pair, self])

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest'
 import type { Finding } from '../../src/checks/finding.ts'
 import { runChecks } from '../../src/checks/runChecks.ts'
 import { readDocument } from '../../src/document/readDocument.ts'
+import { say, told } from '../../src/document/sentence.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { knownFix } from '../../src/view/panels/fixes/knownFix.ts'
@@ -66,7 +67,7 @@ test('a route held at both ends with nothing between them to move is refused wit
     measured: 10,
     limit: 24,
     unit: 'mm',
-    message: '',
+    ...told(say``),
   }
   const both: SkidDocument = { ...straight, runs: [{ ...straight.runs[0]!, endA: run.endA }] }
   expect(knownFix(both, finding, 'mm')).toMatchObject({
@@ -85,7 +86,7 @@ test('a finding of a rule without a known mend offers none', () => {
     measured: 200,
     limit: 190,
     unit: 'deg',
-    message: '',
+    ...told(say``),
   }
   expect(knownFix(document, finding, 'mm')).toBeNull()
 })

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { decide } from '../../src/checks/decisions.ts'
 import type { Finding } from '../../src/checks/finding.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
+import { say, told } from '../../src/document/sentence.ts'
 import { count, group, search } from '../../src/view/reviewing/groups.ts'
 
 const finding = (id: string, patch: Partial<Finding>): Finding => ({
@@ -12,7 +13,7 @@ const finding = (id: string, patch: Partial<Finding>): Finding => ({
   measured: 10,
   limit: 20,
   unit: 'mm',
-  message: `message of ${id}`,
+  ...told(say`message of ${id}`),
   ...patch,
 })
 const document = emptyDocument('review')

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Finding } from '../../src/checks/finding.ts'
+import { say, told } from '../../src/document/sentence.ts'
 import type { Run, SkidDocument } from '../../src/document/types.ts'
 import { solveRun } from '../../src/solve/solveRun.ts'
 import type { RunListState } from '../../src/store/runListStore.ts'
@@ -25,7 +26,7 @@ const finding = (run: string, severity: Finding['severity']): Finding => ({
   measured: null,
   limit: null,
   unit: '',
-  message: '',
+  ...told(say``),
 })
 const byRun = new Map([
   ['run1', [finding('run1', 'warning'), finding('run1', 'error')]],

@@ -1,4 +1,5 @@
 import type { Finding } from '../../checks/finding.ts'
+import { say, told } from '../../document/sentence.ts'
 import type { Model } from '../../document/types.ts'
 import type { ModelBodies } from './modelBodies.ts'
 import { treesKey } from './modelTypes.ts'
@@ -20,7 +21,7 @@ export function modelFindings(
         id: `clearance:notChecked:${model.id}`,
         rule: 'clearanceNotChecked',
         severity: 'notChecked',
-        message: `${model.name}: clearance not checked, ${whyMissing(model, why)}.`,
+        ...told(say`${model.name}: clearance not checked, ${whyMissing(model, why)}.`),
       }),
     ),
     ...leftOut.map(
@@ -29,7 +30,7 @@ export function modelFindings(
         id: `modelLeftOut:${model.id}`,
         rule: 'modelLeftOut',
         severity: 'note',
-        message: `${model.name}: ${countWords(count, of)} left out of the clearance check by choice.`,
+        ...told(say`${model.name}: ${countWords(count, of)} left out of the clearance check by choice.`),
       }),
     ),
     ...unknown.map(
@@ -38,7 +39,9 @@ export function modelFindings(
         id: `modelPartGone:${model.id}/${key}`,
         rule: 'modelPartGone',
         severity: 'warning',
-        message: `${model.name}: its file ${model.fileName} has no part "${key}", of which the document says what it is; it is not checked as that.`,
+        ...told(
+          say`${model.name}: its file ${model.fileName} has no part "${key}", of which the document says what it is; it is not checked as that.`,
+        ),
       }),
     ),
   ]
