@@ -3,6 +3,7 @@ import type { SkidDocument } from '../document/types.ts'
 import { writeDocument } from '../document/writeDocument.ts'
 import { type Copy, holdCopy, listCopies, putCopy, tidyCopies } from './copies.ts'
 import { documentStore } from './documentStore.ts'
+import { prepare } from './prepare.ts'
 import { savingStore } from './savingStore.ts'
 import { sessionStore } from './sessionStore.ts'
 
@@ -74,6 +75,7 @@ export async function openLastCopy(): Promise<boolean> {
 export async function openCopy(copy: Copy, patienceMs = 50): Promise<boolean> {
   const read = readDocument(copy.text)
   if (!read.ok) return false
+  await prepare(read.document)
   const held = copy.id === copyId ? letGo : await holdCopy(copy.id, patienceMs)
   await settleCopy()
   if (copy.id !== copyId) {

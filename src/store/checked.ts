@@ -17,6 +17,14 @@ let last: {
   readonly all: readonly Finding[]
 } | null = null
 
+/** Of runs that were checked before their document was shown, and in which document. */
+const ahead = new WeakMap<Run, Known & { readonly document: SkidDocument }>()
+
+/** Checks a run of a document that is about to be shown: `fastFindings` of that document will know of it. */
+export function checkAhead(document: SkidDocument, run: Run, solved: SolvedRun): void {
+  ahead.set(run, { document, run, solved, findings: checksOfRun(document, run, solved) })
+}
+
 /**
  * All fast findings of a document, worst first: those of `runChecks`, but only runs that are other objects than last
  * time are checked, and findings of the others stay the same objects.
@@ -35,7 +43,9 @@ export function fastFindings(document: SkidDocument): readonly Finding[] {
       kept++
       return
     }
-    const findings = checksOfRun(document, run, solved[i]!)
+    const early = ahead.get(run)
+    const isKnown = early?.document === document && early.solved === solved[i]
+    const findings = isKnown ? early.findings : checksOfRun(document, run, solved[i]!)
     ofRun.set(run.id, { run, solved: solved[i]!, findings })
     fresh.push(...findings)
   })

@@ -16,13 +16,21 @@ let lastById: ReadonlyMap<string, SolvedRun> | null = null
 /** The document's runs, solved; the same array for the same document, the same entry for an untouched run. */
 export function solvedRuns(document: SkidDocument): readonly SolvedRun[] {
   if (document === lastDocument) return lastSolved
+  lastSolved = document.runs.map(solverAhead(document))
+  lastDocument = document
+  lastById = null
+  return lastSolved
+}
+
+/** Solves runs of a document one by one, perhaps before it is shown; what is solved once is kept. */
+export function solverAhead(document: SkidDocument): (run: Run) => SolvedRun {
   const { fittings } = document
   let byId: ReadonlyMap<string, Fitting> | null = null
   const fittingAt = (end: RunEnd): Fitting | null => {
     byId ??= new Map(fittings.map(f => [f.id, f]))
     return end.kind === 'port' ? (byId.get(end.fitting) ?? null) : null
   }
-  lastSolved = document.runs.map(run => {
+  return run => {
     const known = kept.get(run)
     if (known?.fittings === fittings) return known.solved
     const ends = [fittingAt(run.endA), fittingAt(run.endB)] as const
@@ -30,13 +38,10 @@ export function solvedRuns(document: SkidDocument): readonly SolvedRun[] {
     const solved = same ? known.solved : solveRun(document, run)
     kept.set(run, { fittings, ends, solved })
     return solved
-  })
-  lastDocument = document
-  lastById = null
-  return lastSolved
+  }
 }
 
-/** The same by run id. */
+/** The document's runs, solved, by run id. */
 export function solvedById(document: SkidDocument): ReadonlyMap<string, SolvedRun> {
   const solved = solvedRuns(document)
   lastById ??= new Map(solved.map(s => [s.runId, s]))

@@ -4,6 +4,7 @@ import type { SkidDocument } from '../document/types.ts'
 import { writeDocument } from '../document/writeDocument.ts'
 import { keepNow } from './autosave.ts'
 import { documentStore } from './documentStore.ts'
+import { type GoOn, prepare } from './prepare.ts'
 import { savingStore } from './savingStore.ts'
 
 /** One thing wrong with a file that was to be opened. */
@@ -50,25 +51,38 @@ const failed = (name: string, error: unknown): FileAnswer => ({
   ],
 })
 
+export interface Opening {
+  /** Given the file's name, what is asked while it takes a while; see `prepare`. */
+  readonly goOn: (name: string) => GoOn
+  /** Called at once when the document is open, before anything of it is drawn. */
+  readonly opened: () => void
+}
+
 /** Asks for a file and opens it. A damaged or newer file is refused; the open document is then untouched. */
-export async function openFile(): Promise<FileAnswer> {
+export async function openFile(opening: Opening): Promise<FileAnswer> {
   let file: Awaited<ReturnType<typeof pickText>>
   try {
     file = await pickText('Skid document', ['.json'])
   } catch (error) {
     return wasCancelled(error) ? { kind: 'cancelled' } : failed('the file', error)
   }
-  return openGivenFile(file, file.handle ?? null)
+  return openGivenFile(file, file.handle ?? null, opening)
 }
 
 /** Opens a file that came by picker or drop; same refusals. */
-export async function openGivenFile(file: File, from: FileSystemFileHandle | null): Promise<FileAnswer> {
+export async function openGivenFile(
+  file: File,
+  from: FileSystemFileHandle | null,
+  opening: Opening,
+): Promise<FileAnswer> {
   const text = await textOf(file)
   if (typeof text !== 'string') return text
   const read = readDocument(text)
   if (!read.ok) return { kind: 'refused', name: file.name, faults: read.errors }
+  if (!(await prepare(read.document, opening.goOn(file.name)))) return { kind: 'cancelled' }
   documentStore.getState().open(read.document)
   inFileNow(read.document, file.name, from)
+  opening.opened()
   lastSeen = from ? { modified: file.lastModified, text } : null
   return { kind: 'done', name: file.name }
 }

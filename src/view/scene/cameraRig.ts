@@ -1,4 +1,4 @@
-import { add, addScaled, dot, scale, sub, unit, type Vec3 } from '../../geometry/vec3.ts'
+import { add, addScaled, dot, isFiniteVec3, scale, sub, unit, type Vec3 } from '../../geometry/vec3.ts'
 
 /** Where the picture is taken from. Angles rad, lengths mm, +z up. Immutable. */
 export interface Rig {
@@ -123,47 +123,51 @@ export function zoomed(rig: Rig, frame: Frame, x: number, y: number, factor: num
  * of it). In perspective the middle is found step by step; that all points are in the picture is exact.
  */
 export function fitted(rig: Rig, frame: Frame, points: readonly Vec3[], margin = 0.1): Rig {
-  const finite = points.filter(p => p.every(Number.isFinite))
-  if (finite.length === 0) return rig
   const { right, up, back } = basis(rig)
   const share = 1 - 2 * margin
   const aspect = frame.width / Math.max(1, frame.height)
   const inPerspective = rig.projection === 'perspective'
-  const seen = finite.map(p => [dot(p, right), dot(p, up), dot(p, back)] as const)
-  const middle = (k: 0 | 1 | 2) => {
-    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
-    for (const p of seen) {
-      low = Math.min(low, p[k])
-      high = Math.max(high, p[k])
+  // In one buffer: a thousand runs are some ten thousand points, gone through a dozen times.
+  const seen = new Float64Array(3 * points.length)
+  const low: [number, number, number] = [Infinity, Infinity, Infinity]
+  const high: [number, number, number] = [-Infinity, -Infinity, -Infinity]
+  const axes = [right, up, back]
+  let filled = 0
+  for (const p of points) {
+    if (!isFiniteVec3(p)) continue
+    for (let k = 0; k < 3; k++) {
+      const along = dot(p, axes[k]!)
+      seen[filled++] = along
+      if (along < low[k]!) low[k] = along
+      if (along > high[k]!) high[k] = along
     }
-    return (low + high) / 2
   }
-  const centre = [middle(0), middle(1), middle(2)] as const
-  let [x, y]: [number, number] = [centre[0], centre[1]]
-  const depth = centre[2]
-  const spanNeeded = () =>
-    seen.reduce((span, p) => {
-      const across = Math.max(Math.abs(p[1] - y), Math.abs(p[0] - x) / aspect)
-      return Math.max(span, (2 * across) / share + (inPerspective ? (p[2] - depth) * 2 * HALF : 0))
-    }, 20)
-  for (let i = 0; inPerspective && i < 10; i++) {
-    const far = spanNeeded() / (2 * HALF)
-    const box = [
-      Number.POSITIVE_INFINITY,
-      Number.NEGATIVE_INFINITY,
-      Number.POSITIVE_INFINITY,
-      Number.NEGATIVE_INFINITY,
-    ]
-    for (const p of seen) {
-      const larger = far / Math.max(far * 0.05, far - (p[2] - depth))
-      const [px, py] = [(p[0] - x) * larger, (p[1] - y) * larger]
-      box[0] = Math.min(box[0]!, px)
-      box[1] = Math.max(box[1]!, px)
-      box[2] = Math.min(box[2]!, py)
-      box[3] = Math.max(box[3]!, py)
+  if (filled === 0) return rig
+  let [x, y] = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2]
+  const depth = (low[2] + high[2]) / 2
+  const spanNeeded = () => {
+    let span = 20
+    for (let i = 0; i < filled; i += 3) {
+      const across = Math.max(Math.abs(seen[i + 1]! - y), Math.abs(seen[i]! - x) / aspect)
+      const wanted = (2 * across) / share + (inPerspective ? (seen[i + 2]! - depth) * 2 * HALF : 0)
+      if (wanted > span) span = wanted
     }
-    x += (box[0]! + box[1]!) / 2
-    y += (box[2]! + box[3]!) / 2
+    return span
+  }
+  for (let round = 0; inPerspective && round < 10; round++) {
+    const far = spanNeeded() / (2 * HALF)
+    let [leftmost, rightmost, lowest, highest] = [Infinity, -Infinity, Infinity, -Infinity]
+    for (let i = 0; i < filled; i += 3) {
+      const larger = far / Math.max(far * 0.05, far - (seen[i + 2]! - depth))
+      const px = (seen[i]! - x) * larger
+      const py = (seen[i + 1]! - y) * larger
+      if (px < leftmost) leftmost = px
+      if (px > rightmost) rightmost = px
+      if (py < lowest) lowest = py
+      if (py > highest) highest = py
+    }
+    x += (leftmost + rightmost) / 2
+    y += (lowest + highest) / 2
   }
   const target = addScaled(addScaled(scale(right, x), up, y), back, depth)
   return { ...rig, target, span: Math.min(SPANS[1], spanNeeded()) }

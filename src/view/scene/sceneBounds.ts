@@ -1,5 +1,5 @@
 import type { Run, SkidDocument, Solid } from '../../document/types.ts'
-import { addScaled, unit, type Vec3 } from '../../geometry/vec3.ts'
+import { addScaled, isFiniteVec3, unit, type Vec3 } from '../../geometry/vec3.ts'
 import { routePoints } from '../../solve/solveRun.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import type { Part } from '../../store/sessionStore.ts'
@@ -41,22 +41,40 @@ const around = (p: Vec3, r: number): Vec3[] => [
   [p[0] + r, p[1] + r, p[2] + r],
 ]
 
+/** Of the points that have a place; null when none has. */
 function boxOf(points: readonly Vec3[]): Box3 | null {
-  const finite = points.filter(p => p.every(Number.isFinite))
-  if (finite.length === 0) return null
-  const low: [number, number, number] = [...finite[0]!]
-  const high: [number, number, number] = [...finite[0]!]
-  for (const p of finite)
+  const low: [number, number, number] = [Infinity, Infinity, Infinity]
+  const high: [number, number, number] = [-Infinity, -Infinity, -Infinity]
+  for (const p of points) {
+    if (!isFiniteVec3(p)) continue
     for (let k = 0; k < 3; k++) {
-      low[k] = Math.min(low[k]!, p[k]!)
-      high[k] = Math.max(high[k]!, p[k]!)
+      if (p[k]! < low[k]!) low[k] = p[k]!
+      if (p[k]! > high[k]!) high[k] = p[k]!
     }
-  return { low, high }
+  }
+  return low[0] === Infinity ? null : { low, high }
 }
 
 function runCorners(document: SkidDocument, run: Run): Vec3[] {
   const route = routePoints(document, run)
   return 'points' in route ? route.points.flatMap(p => around(p, run.tube.od)) : []
+}
+
+let last: {
+  readonly runs: SkidDocument['runs']
+  readonly fittings: SkidDocument['fittings']
+  readonly hidden: ReadonlySet<string>
+  readonly corners: readonly Vec3[]
+} | null = null
+
+/** Of all runs that are shown; kept while runs, fittings and what is hidden stay, for one opening asks three times. */
+function shownCorners(document: SkidDocument, hidden: ReadonlySet<string>): readonly Vec3[] {
+  const { runs, fittings } = document
+  const sameHidden = last?.hidden === hidden || (last?.hidden.size === 0 && hidden.size === 0)
+  if (last?.runs === runs && last.fittings === fittings && sameHidden) return last.corners
+  const corners = runs.filter(r => !hidden.has(r.id)).flatMap(r => runCorners(document, r))
+  last = { runs, fittings, hidden, corners }
+  return corners
 }
 
 /** Points that hold all that is drawn and has an end, mm; an empty document gets a metre to work in. */
@@ -69,7 +87,7 @@ export function scenePoints(
     ...document.solids.flatMap(cornersOf),
     ...modelPoints(document, hiddenBodies),
     ...document.fittings.flatMap(f => around(f.position, 25)),
-    ...document.runs.filter(r => !hidden.has(r.id)).flatMap(r => runCorners(document, r)),
+    ...shownCorners(document, hidden),
   ]
   return boxOf(points) ? points : [EMPTY.low, EMPTY.high]
 }

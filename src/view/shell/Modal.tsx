@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useId, useRef } from 'react'
 import { showDialog } from './dialogStore.ts'
 
 /** A modal dialog with a title and a way out; Escape closes it, the focus goes back where it was. */
-export function Modal(props: { title: string; children: ReactNode; buttons?: ReactNode }) {
+export function Modal(props: { title: string; children: ReactNode; buttons?: ReactNode; wayOut?: string }) {
   const ref = useRef<HTMLDialogElement>(null)
   const id = useId()
   useEffect(() => {
@@ -21,7 +21,7 @@ export function Modal(props: { title: string; children: ReactNode; buttons?: Rea
       <div className="modalButtons">
         {props.buttons}
         <button type="button" onClick={() => showDialog(null)}>
-          Close
+          {props.wayOut ?? 'Close'}
         </button>
       </div>
     </dialog>

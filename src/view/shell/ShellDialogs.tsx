@@ -11,6 +11,7 @@ import { Modal } from './Modal.tsx'
 const ShortcutSheet = lazy(async () => ({ default: (await import('./ShortcutSheet.tsx')).ShortcutSheet }))
 
 const KeptCopies = lazy(async () => ({ default: (await import('./KeptCopies.tsx')).KeptCopies }))
+const OpeningFile = lazy(async () => ({ default: (await import('./OpeningFile.tsx')).OpeningFile }))
 const NotSaved = lazy(async () => ({ default: (await import('./NotSaved.tsx')).NotSaved }))
 
 /** Loaded when first asked for, with everything that draws and writes. */
@@ -73,6 +74,12 @@ export function ShellDialogs() {
     return (
       <Suspense fallback={null}>
         <KeptCopies />
+      </Suspense>
+    )
+  if (dialog.kind === 'opening')
+    return (
+      <Suspense fallback={null}>
+        <OpeningFile {...dialog} />
       </Suspense>
     )
   if (dialog.kind === 'notSaved')

@@ -22,6 +22,8 @@ export type OpenDialog =
   | { readonly kind: 'otherModelFile'; readonly model: string; readonly file: File }
   /** What several runs are to have in common; their ids. */
   | { readonly kind: 'changeRuns'; readonly runs: readonly string[] }
+  /** A file that takes a while to open: how many of its runs are ready. Closing the dialog calls it off. */
+  | { readonly kind: 'opening'; readonly name: string; readonly done: number; readonly total: number }
   | { readonly kind: 'wouldLose'; readonly next: () => void }
 
 interface DialogState {

@@ -7,6 +7,7 @@ import { documentStore } from '../../store/documentStore.ts'
 import {
   type FileAnswer,
   forgetFile,
+  type Opening,
   openFile,
   openGivenFile,
   openWithoutFile,
@@ -17,6 +18,7 @@ import {
 import { loadSample, SAMPLES } from '../../store/samples.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { showDialog } from './dialogStore.ts'
+import { openingIsOver, tellOpening } from './tellOpening.ts'
 
 const say = (message: string) => sessionStore.getState().say(message)
 
@@ -76,7 +78,7 @@ function tell(answer: FileAnswer, done: string): void {
 
 export const openFromFile = (): void =>
   unlessLost(() => {
-    void openFile().then(opened)
+    void openFile(OPENING).then(afterOpening)
   })
 
 /** A file dropped on the window: a table is shown before it becomes anything, a skid is opened. */
@@ -84,7 +86,7 @@ export const openDropped = (file: File): void => {
   if (/\.(csv|tsv|txt)$/i.test(file.name)) void showTable(file)
   else
     unlessLost(() => {
-      void openGivenFile(file, null).then(opened)
+      void openGivenFile(file, null, OPENING).then(afterOpening)
     })
 }
 
@@ -94,8 +96,11 @@ async function showTable(file: File): Promise<void> {
   else tell(text, '')
 }
 
-function opened(answer: FileAnswer): void {
-  if (answer.kind === 'done') lookAtAll()
+const OPENING: Opening = { goOn: tellOpening, opened: lookAtAll }
+
+function afterOpening(answer: FileAnswer): void {
+  // Called off, or another file took its place, whose word it may be by now.
+  if (answer.kind !== 'cancelled') openingIsOver()
   tell(answer, 'Opened')
 }
 
