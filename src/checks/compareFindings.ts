@@ -103,3 +103,24 @@ function unchecked(findings: readonly Finding[]): (finding: Finding) => boolean 
       )
     })
 }
+
+/** What of it concerns one run: as the run that is checked, or as what another comes near to. */
+export function findingsAbout(found: FindingsComparison, runId: string): FindingsComparison {
+  const isOf = ({ where }: Finding) => where.run === runId || where.other === runId
+  const plain = (list: readonly Finding[]) => list.filter(isOf)
+  const moved = (list: readonly MovedFinding[]) => list.filter(m => isOf(m.finding))
+  return {
+    appeared: plain(found.appeared),
+    gone: plain(found.gone),
+    worse: moved(found.worse),
+    better: moved(found.better),
+    same: found.same,
+    notKnownBefore: plain(found.notKnownBefore),
+    notKnownNow: plain(found.notKnownNow),
+    notChecked: {
+      before: plain(found.notChecked.before),
+      now: plain(found.notChecked.now),
+      both: plain(found.notChecked.both),
+    },
+  }
+}

@@ -1,35 +1,23 @@
-import { type KeyboardEvent, useMemo, useState } from 'react'
+import { type KeyboardEvent, useRef, useState } from 'react'
+import { flushSync } from 'react-dom'
 import { useStore } from 'zustand'
-import type { Change } from '../../checks/compareDocuments.ts'
-import { compareVersions } from '../../checks/compareVersions.ts'
-import type { Move } from '../../checks/largestMove.ts'
-import { formatLength } from '../../document/quantity.ts'
 import { readDocument } from '../../document/readDocument.ts'
 import type { SkidDocument } from '../../document/types.ts'
-import { lerp, sub } from '../../geometry/vec3.ts'
-import { changeValue, findingGroups, namesOfBoth } from '../../outputs/compareText.ts'
 import { compareStore } from '../../store/compareStore.ts'
-import { compareWith, stopComparing } from '../../store/comparing.ts'
+import { compareWith } from '../../store/comparing.ts'
 import { pickText, textOf } from '../../store/files.ts'
-import { sessionStore } from '../../store/sessionStore.ts'
-import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
+import { ChangeMark } from './ChangeMark.tsx'
+import type { ChangeRow } from './changeRows.ts'
+import { showChange } from './showChange.ts'
+import { type Changes, useChanges } from './useChanges.ts'
+import './changes.css'
 
 /** What has changed since an earlier version, chosen as a file; the open document is never touched. */
 export function ChangesPanel() {
-  const { document, findings, complete } = useFindings()
-  const unit = useSession(s => s.unit)
-  const earlier = useStore(compareStore, s => s.earlier)
-  const checked = useStore(compareStore, s => s.checked)
+  const changes = useChanges()
+  const ended = useStore(compareStore, s => s.ended)
   const [refused, setRefused] = useState('')
-  const found = useMemo(() => {
-    const both = complete && checked.state === 'done' ? { before: checked.findings, after: findings } : null
-    return earlier && compareVersions(earlier.document, document, both)
-  }, [earlier, document, checked, findings, complete])
-  const name = useMemo(
-    () => (earlier ? namesOfBoth(earlier.document, document) : (id: string) => id),
-    [earlier, document],
-  )
   const choose = async () => {
     const answer = await readEarlier()
     if (typeof answer === 'string') setRefused(answer)
@@ -39,175 +27,117 @@ export function ChangesPanel() {
     }
   }
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: the keys are those of the buttons in it
-    <div className="changes" onKeyDown={goThroughRuns}>
+    <div className="changes">
       <div className="changes-head">
-        <p>
-          {earlier ? `Since ${earlier.name}` : 'Choose an earlier version of this skid to see what moved.'}
-        </p>
-        <button type="button" onClick={choose}>
-          {earlier ? 'Another version…' : 'Compare with a file…'}
-        </button>
-        {earlier && (
-          <button type="button" onClick={stopComparing}>
-            Stop comparing
-          </button>
-        )}
-      </div>
-      <p className="refusal" role="alert">
-        {refused}
-      </p>
-      {found && earlier && (
-        <>
-          <p>
-            Runs: {found.runs.added.length} added, {found.runs.removed.length} removed,{' '}
-            {found.runs.changed.length} changed, {found.runs.same} the same
+        {changes ? (
+          <p className="changes-since" title={changes.earlier.name}>
+            Since <b>{changes.earlier.name}</b>
           </p>
-          {found.runs.removed.length > 0 && <p>Removed: {found.runs.removed.map(r => r.tag).join(', ')}</p>}
-          {found.runs.added.map(run => (
-            <p key={run.id}>
-              <button type="button" className="changed-run" onClick={() => flyToRun(run.id, null)}>
-                {run.tag}
-              </button>{' '}
-              added
-            </p>
-          ))}
-          {found.runs.changed.map(({ runId, tag, changes }) => {
-            const move = found.moves.get(runId) ?? null
-            return (
-              <section key={runId} aria-label={tag}>
-                <button type="button" className="changed-run" onClick={() => flyToRun(runId, move)}>
-                  {tag}
-                </button>{' '}
-                {move && (
-                  <span>
-                    {move.point} moved {formatLength(move.by, unit, { withUnit: true })}
-                  </span>
-                )}
-                <ChangeTable changes={changes} />
-              </section>
-            )
-          })}
-          {found.others.parts.map(({ kind, added, removed, changed }) => (
-            <section key={kind} aria-label={`${kind}s`}>
-              <h3>
-                {kind[0]!.toUpperCase()}
-                {kind.slice(1)}s: {added.length} added, {removed.length} removed, {changed.length} changed
-              </h3>
-              {added.length > 0 && <p>Added: {added.map(p => p.name).join(', ')}</p>}
-              {removed.length > 0 && <p>Removed: {removed.map(p => p.name).join(', ')}</p>}
-              {changed.map(p => (
-                <div key={p.id}>
-                  <p>
-                    <b>{p.name}</b>
-                  </p>
-                  <ChangeTable changes={p.changes} />
-                </div>
-              ))}
-            </section>
-          ))}
-          {found.others.settings.length > 0 && (
-            <section aria-label="Document">
-              <h3>Document</h3>
-              <ChangeTable changes={found.others.settings} />
-            </section>
-          )}
-          <section aria-label="Findings of both versions" aria-live="polite">
-            <h3>Findings</h3>
-            {found.findings === null && <p className="quiet">{notCompared(checked, complete)}</p>}
-            {found.findings !== null && findingGroups(found, name, unit).length === 0 && (
-              <p className="quiet">None appeared, went away or moved by more than 0.1.</p>
-            )}
-            {findingGroups(found, name, unit).map(([title, list]) => (
-              <div key={title}>
-                <p>
-                  <b>
-                    {list.length} {title}
-                  </b>
-                </p>
-                <ul>
-                  {list.map(text => (
-                    <li key={text}>{text}</li>
-                  ))}
-                </ul>
-              </div>
-            ))}
-          </section>
-        </>
-      )}
+        ) : (
+          <p>
+            {ended || 'Choose an earlier version of this skid to see what moved. This one is not touched.'}
+          </p>
+        )}
+        <button type="button" onClick={choose}>
+          {changes ? 'Another version…' : 'Compare with a file…'}
+        </button>
+        <p className="refusal" role="alert">
+          {refused}
+        </p>
+      </div>
+      {changes && <ChangeList changes={changes} />}
     </div>
   )
 }
 
-const notCompared = (
-  checked: ReturnType<typeof compareStore.getState>['checked'],
-  complete: boolean,
-): string => {
-  if (checked.state === 'failed')
-    return `Not compared: the earlier version could not be checked (${checked.reason}).`
-  return checked.state === 'checking'
-    ? 'The earlier version is being checked…'
-    : complete
-      ? ''
-      : 'This version is being checked…'
-}
+/** Rows in the list's window that Page Up and Page Down pass. */
+const PAGE = 8
 
-function ChangeTable({ changes }: { readonly changes: readonly Change[] }) {
+/** One tab stop; the arrow keys, Page Up and Down, Home and End go from change to change, and the view with them. */
+function ChangeList({ changes }: { readonly changes: Changes }) {
+  const list = useRef<HTMLDivElement>(null)
   const unit = useSession(s => s.unit)
+  const { groups, chosen, earlier, document, pending } = changes
+  const rows = groups.flatMap(g => g.rows)
+  const at = chosen ? rows.indexOf(chosen) : -1
+  const choose = (row: ChangeRow) => {
+    flushSync(() => compareStore.setState({ chosen: row.id }))
+    list.current?.querySelector<HTMLElement>('[aria-selected="true"]')?.focus()
+    showChange(row, earlier.document, document, unit)
+  }
+  const onKeyDown = (event: KeyboardEvent) => {
+    const to = {
+      ArrowDown: at + 1,
+      ArrowUp: at - 1,
+      PageDown: at + PAGE,
+      PageUp: at - PAGE,
+      Home: 0,
+      End: rows.length - 1,
+      Enter: at,
+    }[event.key]
+    const row = to === undefined ? undefined : rows[Math.min(rows.length - 1, Math.max(0, to))]
+    if (!row) return
+    event.preventDefault()
+    choose(row)
+  }
   return (
-    <table>
-      <thead>
-        <tr>
-          <th scope="col">Figure</th>
-          <th scope="col" className="number">
-            Before
-          </th>
-          <th scope="col" className="number">
-            Now
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {changes.map(change => (
-          <tr key={change.what}>
-            <th scope="row">{change.what}</th>
-            <td className="number">{changeValue(change.before, change, unit)}</td>
-            <td className="number">{changeValue(change.after, change, unit)}</td>
-          </tr>
+    <>
+      <div
+        className="change-rows"
+        role="listbox"
+        aria-label={`Changes since ${earlier.name}`}
+        ref={list}
+        tabIndex={-1}
+        onKeyDown={onKeyDown}
+      >
+        {groups.map(group => (
+          // biome-ignore lint/a11y/useSemanticElements: fieldset would not be a listbox group
+          <div key={group.title} role="group" aria-label={group.title}>
+            <p className="group-title" aria-hidden="true">
+              <span>{group.title}</span>
+            </p>
+            {group.rows.map(row => (
+              // biome-ignore lint/a11y/useKeyWithClickEvents: the list handles the keys for all its options
+              <div
+                key={row.id}
+                role="option"
+                className="change-row"
+                aria-selected={row === chosen}
+                tabIndex={row === (chosen ?? rows[0]) ? 0 : -1}
+                data-change={row.id}
+                onClick={() => choose(row)}
+              >
+                <ChangeMark word={row.word} />
+                <span className="review-what">
+                  <b>{row.title}</b>
+                  <span className="quiet">{row.more}</span>
+                </span>
+                <span className="change-figure number">{row.figure}</span>
+              </div>
+            ))}
+          </div>
         ))}
-      </tbody>
-    </table>
+        {rows.length === 0 && <p className="review-empty">Nothing of the document is different.</p>}
+      </div>
+      <p className="changes-foot" aria-live="polite">
+        {pending || foundWords(changes)}
+      </p>
+    </>
   )
 }
 
-/** The run's largest move seen square to it with both places in the picture; the whole run when no point moved. */
-function flyToRun(run: string, move: Move | null): void {
-  const { select, look, set, unit, say } = sessionStore.getState()
-  select({ kind: 'run', run })
-  set({ gap: null })
-  if (!move) {
-    look({ kind: 'fitSelection' })
-    return
-  }
-  say(`${move.point} moved ${formatLength(move.by, unit, { withUnit: true })}`)
-  look({
-    kind: 'flyTo',
-    at: lerp(move.from, move.to, 0.5),
-    span: Math.max(250, 4 * move.by),
-    square: sub(move.to, move.from),
-  })
-}
-
-/** The arrow keys go from changed run to changed run, and the view with them. */
-function goThroughRuns(event: KeyboardEvent<HTMLDivElement>): void {
-  const step = { ArrowDown: 1, ArrowUp: -1 }[event.key]
-  const runs = [...event.currentTarget.querySelectorAll<HTMLElement>('.changed-run')]
-  const at = runs.indexOf(event.target as HTMLElement)
-  const next = step === undefined || at < 0 ? undefined : runs[at + step]
-  if (!next) return
-  event.preventDefault()
-  next.focus()
-  next.click()
+/** Said under the list once both versions are checked. */
+function foundWords({ found }: Changes): string {
+  const { findings } = found
+  if (!findings) return ''
+  const counts: readonly (readonly [number, string])[] = [
+    [findings.appeared.length, 'appeared'],
+    [findings.gone.length, 'went away'],
+    [findings.worse.length, 'got worse'],
+    [findings.better.length, 'got better'],
+  ]
+  const moved = counts.filter(([n]) => n > 0).map(([n, what]) => `${n} ${what}`)
+  return `Both versions are checked. Findings: ${moved.join(', ') || 'none appeared, went away or moved by more than 0.1'}.`
 }
 
 /** The chosen file's document; a sentence why it cannot be read; null when nothing was chosen. */

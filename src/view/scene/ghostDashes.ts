@@ -8,8 +8,10 @@ const LINES = 4
 /**
  * Dashes along a tube's outside, pairs of points, mm: dash and gap as long as the tube is thick, carried on from piece
  * to piece without twist. Overrun straights have none.
+ *
+ * @param whole without gaps between the dashes.
  */
-export function ghostDashes(pieces: readonly Piece[], od: number): Vec3[] {
+export function ghostDashes(pieces: readonly Piece[], od: number, whole = false): Vec3[] {
   const points: Vec3[] = []
   const first = pieces[0]
   if (!first) return points
@@ -35,7 +37,7 @@ export function ghostDashes(pieces: readonly Piece[], od: number): Vec3[] {
     while (along < long) {
       const phase = (way + along) / step
       const next = Math.min(long, along + (Math.floor(phase + 1e-9) + 1 - phase) * step)
-      if (Math.floor(phase + 1e-9) % 2 === 0) offer(along, next)
+      if (whole || Math.floor(phase + 1e-9) % 2 === 0) offer(along, next)
       along = Math.max(next, along + 1e-6)
     }
     if (long > 0) {

@@ -16,10 +16,12 @@ interface Props {
   readonly line: Color
   /** Drawn wider under the dashes, so that they stand out from what is behind; none when left out. */
   readonly under?: Color
+  /** Of the dashes, px; 2 (default). */
+  readonly width?: number
 }
 
 /** A tube that is not there (any more, or yet): see-through, with a dashed centre line seen through everything. */
-export function SeeThroughTube({ route, od, body, opacity, line, under }: Props) {
+export function SeeThroughTube({ route, od, body, opacity, line, under, width = 2 }: Props) {
   const geometry = useMemo(() => tubeBuffers(tubeMesh(route.pieces, od, 0, PLAIN_DETAIL)), [route, od])
   useEffect(() => () => geometry.dispose(), [geometry])
   const dashes = useMemo((): Vec3[] => ghostDashes(route.pieces, od), [route, od])
@@ -28,8 +30,8 @@ export function SeeThroughTube({ route, od, body, opacity, line, under }: Props)
       <mesh geometry={geometry} renderOrder={2}>
         <meshLambertMaterial color={body} transparent opacity={opacity} depthWrite={false} />
       </mesh>
-      {under && <Dashes points={dashes} colour={under} width={5} />}
-      <Dashes points={dashes} colour={line} width={2} />
+      {under && <Dashes points={dashes} colour={under} width={width + 3} />}
+      <Dashes points={dashes} colour={line} width={width} />
     </>
   )
 }
