@@ -4,7 +4,7 @@ import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document
 import type { SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
 import { benchFindings } from './benchFindings.ts'
-import type { StepClearance } from './clearStep.ts'
+import type { MotionClearance, StepClearance } from './clearStep.ts'
 import { benchSetup, LEFT_OUT, type MotionName } from './housing.ts'
 import { type Lead, layOut, orderFrom, routeOf } from './layOut.ts'
 import { judgeOrder, searchOrder } from './orderSearch.ts'
@@ -21,7 +21,7 @@ export interface BenchOptions {
   readonly benders?: readonly Bender[]
 }
 
-/** The worst moment of one step; `at` in mm (slide, put in, take out) or degrees (turn, bend). */
+/** The worst moment of a step or a motion; `at` in mm (slide, put in, take out) or degrees (turn, bend, arm back). */
 export interface ReportedClearance {
   readonly atLeast: number
   readonly motion: MotionName
@@ -50,8 +50,12 @@ export interface ReportedStep {
   /** Settled centre-line radius and the length of stock that goes into the bend, mm. */
   readonly radius: number
   readonly stockUsed: number
-  /** Null when the bender has no solids. */
+  /** The worst of `motions`; null when the bender has no solids. */
   readonly clearance: ReportedClearance | null
+  /** Every motion that was swept, in the order in which they happen. */
+  readonly motions: readonly ReportedClearance[]
+  /** Where the arm cannot go back past the tube: taking it out before the arm goes back. Else null. */
+  readonly outInstead: ReportedClearance | null
   /** Why the tube cannot be held for this bend, or null. */
   readonly hold: StepClearance['hold']
 }
@@ -63,6 +67,8 @@ export interface ReportedRun {
   readonly lead: Lead
   readonly hand: Bender['hand']
   readonly kind: Bender['kind']
+  /** True when the bender lets the tube out before the arm goes back: then no swing back is swept. */
+  readonly tubeOutFirst: boolean
   readonly cutLength: number
   readonly trim: number
   readonly clr: number
@@ -155,6 +161,7 @@ function reportRun(document: SkidDocument, solved: SolvedRun, options: BenchOpti
   const layout = layOut(solved, tooling, springback, {
     hand: bender.hand,
     kind: bender.kind,
+    tubeOutFirst: setup.tubeOutFirst,
     order: judged.order,
   })
   return {
@@ -164,6 +171,7 @@ function reportRun(document: SkidDocument, solved: SolvedRun, options: BenchOpti
     lead: judged.order[0]?.lead ?? (wanted === 'B' ? 'B' : 'A'),
     hand: bender.hand,
     kind: bender.kind,
+    tubeOutFirst: setup.tubeOutFirst,
     cutLength: layout.cutLength,
     trim: layout.trim,
     clr: layout.steps[0]?.radius ?? run.clr,
@@ -186,7 +194,9 @@ function reportRun(document: SkidDocument, solved: SolvedRun, options: BenchOpti
       dial: step.dial,
       radius: step.radius,
       stockUsed: step.stockUsed,
-      clearance: clearanceOf(judged.steps[i]),
+      clearance: clearanceOf(judged.steps[i]?.worst),
+      motions: (judged.steps[i]?.motions ?? []).flatMap(m => clearanceOf(m) ?? []),
+      outInstead: clearanceOf(judged.steps[i]?.outInstead),
       hold: judged.steps[i]?.hold ?? null,
     })),
     findings: benchFindings(solved, judged.steps),
@@ -194,11 +204,10 @@ function reportRun(document: SkidDocument, solved: SolvedRun, options: BenchOpti
   }
 }
 
-function clearanceOf(step: StepClearance | undefined): ReportedClearance | null {
-  const worst = step?.worst
-  if (!worst || worst.atLeast === null || worst.at === null || worst.part === null || worst.solid === null)
+function clearanceOf(found: MotionClearance | null | undefined): ReportedClearance | null {
+  if (!found || found.atLeast === null || found.at === null || found.part === null || found.solid === null)
     return null
-  const { atLeast, motion, at, unit, part, solid, depth } = worst
+  const { atLeast, motion, at, unit, part, solid, depth } = found
   return { atLeast, motion, at, unit, part, solid, depth }
 }
 

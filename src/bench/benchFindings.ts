@@ -12,6 +12,7 @@ const DOING: Readonly<Record<MotionName, string>> = {
   slide: 'sliding to the mark of',
   turn: 'turning for',
   bend: 'making',
+  armBack: 'while the arm swings back after',
   takeOut: 'lifting the tube out after',
 }
 /** To 0.1 mm: what a bender gives way by is more. */
@@ -22,6 +23,7 @@ const WHERE: Readonly<Record<MotionName, (at: number) => Sentence>> = {
   slide: at => say` ${atBench(at)} along`,
   turn: at => say` after ${at.toFixed(1)}° of turn`,
   bend: at => say` at ${at.toFixed(1)}°`,
+  armBack: at => say`, with the arm at ${at.toFixed(1)}°`,
   takeOut: at => say` ${atBench(at)} above the die`,
 }
 
@@ -38,7 +40,7 @@ function motionWords(motion: MotionClearance, bend: number): Sentence {
 export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): Finding[] {
   const checked = steps.some(s => s.worst !== null)
   if (steps.length > 0 && !checked) return [housingNotChecked(run, 'the bender has no solids')]
-  return steps.flatMap(({ step, motions }) =>
+  return steps.flatMap(({ step, motions, outInstead }) =>
     motions.flatMap((m): Finding[] => {
       if (m.depth === null || m.solid === null || m.part === null) return []
       const vertex = run.route?.bends[step.bend]?.vertexId ?? `${step.bend}`
@@ -54,12 +56,20 @@ export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): 
           ...told(
             say`${motionWords(m, step.bend)}, ${m.part.kind} ${String(m.part.index + 1)} ${
               m.depth < SEEN_MM ? 'touches' : say`runs ${atBench(m.depth)} into`
-            } the ${m.solid}`,
+            } the ${m.solid}${m.motion === 'armBack' ? wayOut(outInstead) : ''}`,
           ),
         },
       ]
     }),
   )
+}
+
+/** What taking the tube out before the arm goes back would do: whether the bender opens so far is its owner's to say. */
+function wayOut(lift: MotionClearance | null): Sentence {
+  if (lift === null || lift.atLeast === null) return say``
+  return lift.depth === null
+    ? say`; taken out before the arm goes back, if this bender opens so far, the tube clears the bender by ${atBench(lift.atLeast)}`
+    : say`; taken out before the arm goes back the tube would touch the ${lift.solid ?? 'bender'}`
 }
 
 /** The finding for a run whose motions could not be looked at, and why. */

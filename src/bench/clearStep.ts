@@ -1,10 +1,13 @@
+import { afterBend } from './afterBend.ts'
 import {
   type BenchSetup,
   type BenchState,
+  bending,
   holdProblem,
   LEFT_OUT,
   type MotionName,
-  motionPlans,
+  type MotionPlan,
+  settingUp,
   sidesAt,
 } from './housing.ts'
 import type { OrderedBend } from './layOut.ts'
@@ -16,11 +19,11 @@ export interface MotionClearance {
   readonly unit: 'mm' | 'deg'
   readonly from: number
   readonly to: number
-  /** Nothing comes nearer than this over the whole motion; null when the bender has no solids. */
+  /** Nothing comes nearer than this over the whole motion; null when the bender has no solids for it. */
   readonly atLeast: number | null
   /** How deep the contact goes, mm ≥ 0; null when the motion is certified clear. 0: touching, within the tolerance. */
   readonly depth: number | null
-  /** Where in the motion: mm slid or lifted, degrees turned or bent. */
+  /** Where in the motion: mm slid or lifted, degrees turned or bent; where the arm stands when it goes back. */
   readonly at: number | null
   readonly part: PartOfRun | null
   readonly solid: string | null
@@ -33,35 +36,54 @@ export interface StepClearance {
   /** The worst of the motions; null when the bender has no solids. */
   readonly worst: MotionClearance | null
   readonly hold: ReturnType<typeof holdProblem>
+  /** Where the arm cannot go back past the tube: taking the tube out before it does. Else null. */
+  readonly outInstead: MotionClearance | null
+}
+
+/** Every motion for one bend, in the order in which they happen. */
+export function motionPlans(setup: BenchSetup, state: BenchState): MotionPlan[] {
+  const before = sidesAt(setup, state)
+  return [
+    ...settingUp(setup, state, before),
+    bending(setup, state, before),
+    ...afterBend(setup, state, before),
+  ]
 }
 
 /** Certified clearance of every motion for one bend in its state. */
 export function clearStep(setup: BenchSetup, state: BenchState): StepClearance {
-  const motions = motionPlans(setup, state).map((plan): MotionClearance => {
-    const jobs = plan.sides.flatMap(s => s.side.parts.flatMap(p => s.jobs(p)))
-    const result = sweep(jobs, setup.od / 2)
-    return {
-      motion: plan.motion,
-      unit: plan.unit,
-      from: plan.from,
-      to: plan.to,
-      atLeast: result?.atLeast ?? null,
-      depth: result !== null && result.atLeast < 0 ? Math.max(0, 0 - result.found) : null,
-      at: result?.at ?? null,
-      part: result?.part ?? null,
-      solid: result?.solid ?? null,
-      leftOut: LEFT_OUT,
-    }
-  })
+  const motions = motionPlans(setup, state).map(plan => clearMotion(setup, plan))
   const worst = motions.reduce<MotionClearance | null>(
     (w, m) => (m.atLeast !== null && (w?.atLeast == null || m.atLeast < w.atLeast) ? m : w),
     null,
   )
+  const sides = sidesAt(setup, state)
+  const barred = motions.some(m => m.motion === 'armBack' && m.depth !== null)
   return {
     step: { bend: state.bend, lead: state.lead },
     motions,
     worst,
-    hold: holdProblem(setup, sidesAt(setup, state), state.bend),
+    hold: holdProblem(setup, sides, state.bend),
+    outInstead: barred
+      ? clearMotion(setup, afterBend({ ...setup, tubeOutFirst: true }, state, sides)[0]!)
+      : null,
+  }
+}
+
+function clearMotion(setup: BenchSetup, plan: MotionPlan): MotionClearance {
+  const jobs = plan.sides.flatMap(s => s.side.parts.flatMap(p => s.jobs(p)))
+  const result = sweep(jobs, setup.od / 2)
+  return {
+    motion: plan.motion,
+    unit: plan.unit,
+    from: plan.from,
+    to: plan.to,
+    atLeast: result?.atLeast ?? null,
+    depth: result !== null && result.atLeast < 0 ? Math.max(0, 0 - result.found) : null,
+    at: result?.at ?? null,
+    part: result?.part ?? null,
+    solid: result?.solid ?? null,
+    leftOut: LEFT_OUT,
   }
 }
 

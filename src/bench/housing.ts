@@ -1,5 +1,5 @@
 import type { Bender, Springback, Tooling } from '../document/types.ts'
-import { add, DEG, turnAbout, turnDirection, type Vec3 } from '../geometry/vec3.ts'
+import { DEG, turnAbout, turnDirection, type Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenderSolids, benderSolids } from './benderSolids.ts'
 import { type ConvexSolid, solidReach } from './convex.ts'
@@ -17,11 +17,12 @@ import type { SweepJob, TubePart } from './sweep.ts'
 import { frontOf, moved, type TubeSide, tailOf } from './tubeState.ts'
 
 /**
- * What happens to the tube for one bend. It slides to its mark from where the bend before left the die; when
- * bends already made lie in the way, the tube was turned end for end, or the bender is a compression bender, it is
- * put in from above instead, turned to its plane in the air.
+ * What happens at the bender for one bend. The tube slides to its mark from where the bend before left the die;
+ * when bends already made lie in the way, the tube was turned end for end or comes out after every bend, it is put
+ * in from above instead, turned to its plane in the air. After the bend the arm goes back to its start while the
+ * tube lies in the die, then the tube is lifted out; a bender that lets it out first has no such swing.
  */
-export type MotionName = 'putIn' | 'slide' | 'turn' | 'bend' | 'takeOut'
+export type MotionName = 'putIn' | 'slide' | 'turn' | 'bend' | 'armBack' | 'takeOut'
 
 /** What never counts as contact, by name: it is held on purpose. */
 export const LEFT_OUT = 'the stretch held by the clamp and the stretch wrapped on the die'
@@ -38,6 +39,8 @@ export interface BenchSetup {
   readonly kind: Bender['kind']
   readonly solids: BenderSolids
   readonly trimAt: Lead
+  /** The tube is taken out with the arm where the bend left it, and the arm goes back empty. */
+  readonly tubeOutFirst: boolean
 }
 
 /**
@@ -62,6 +65,7 @@ export function benchSetup(
     kind: bender.kind,
     solids: benderSolids(bender),
     trimAt: options.trimAt,
+    tubeOutFirst: bender.tubeOutFirst ?? false,
   }
 }
 
@@ -93,12 +97,13 @@ const UP: Vec3 = [0, 0, 1]
 
 /**
  * True when the tube can slide on from the bend before: same end leading, that bend the nearest one ahead. After
- * compression bending the tail lies wrapped aside, so the tube always comes out and goes in anew.
+ * compression bending the tail lies wrapped aside, so the tube always comes out and goes in anew; so it does on a
+ * bender that lets the tube out before the arm goes back.
  */
 export function slidesOn(setup: BenchSetup, state: BenchState): boolean {
   const { before, bend, lead, made } = state
   if (before === null) return true
-  if (setup.kind === 'compression') return false
+  if (setup.kind === 'compression' || setup.tubeOutFirst) return false
   if (before.lead !== lead) return false
   const step = lead === 'A' ? -1 : 1
   if ((before.bend - bend) * step <= 0) return false
@@ -125,18 +130,13 @@ export function sidesAt(setup: BenchSetup, state: BenchState): { front: TubeSide
   }
 }
 
-const usedIn = (setup: BenchSetup, bend: number): number =>
+/** Stock that goes into a bend, mm. */
+export const usedIn = (setup: BenchSetup, bend: number): number =>
   setup.stock.arcs[bend]! - setup.stock.stretch[bend]!
 
 /** Degrees turned before this bend; 0 on the first. */
 export const turnFor = (setup: BenchSetup, state: BenchState): number =>
   state.before === null ? 0 : turnBetween(setup.stock.planes, state.before, state)
-
-/** Every motion for one bend, in the order in which they happen. */
-export function motionPlans(setup: BenchSetup, state: BenchState): MotionPlan[] {
-  const before = sidesAt(setup, state)
-  return [...settingUp(setup, state, before), bending(setup, state, before), takingOut(setup, state, before)]
-}
 
 /** Slide and turn, or put in from above; the arm stands at 0. */
 export function settingUp(
@@ -190,7 +190,7 @@ export function bending(
 ): MotionPlan {
   const { housing, arm } = setup.solids
   const sense = setup.hand === 'left' ? 1 : -1
-  const origin: Vec3 = [0, sense * setup.tooling.clr, 0]
+  const origin = dieAxis(setup)
   const commanded = setup.commanded[state.bend]!
   const to = commanded * DEG
   const used = usedIn(setup, state.bend)
@@ -234,61 +234,49 @@ export function bending(
   }
 }
 
-/** The bend sprung back, clamp and follower open, the arm back at 0: the tube is lifted along the die's axis. */
-export function takingOut(
-  setup: BenchSetup,
-  state: BenchState,
-  before: { front: TubeSide; tail: TubeSide },
-): MotionPlan {
-  return lift('takeOut', setup, bent(setup, state, before, state.bend))
-}
-
-/** Both sides with the bend made and sprung back, still lying in the bender. */
-function bent(
-  setup: BenchSetup,
-  state: BenchState,
-  { front, tail }: { front: TubeSide; tail: TubeSide },
-  bend: number,
-): { front: TubeSide; tail: TubeSide } {
-  const sense = setup.hand === 'left' ? 1 : -1
-  const centre: Vec3 = [0, sense * setup.stock.radii[bend]!, 0]
-  const angle = sense * setup.wanted[bend]! * DEG
-  const used = usedIn(setup, state.bend)
-  const fed = (p: Vec3): Vec3 => add(p, [used, 0, 0])
-  const same = (v: Vec3) => v
-  const turned = (by: number) => (p: Vec3) => turnAbout(p, centre, UP, by)
-  const turnedWay = (by: number) => (d: Vec3) => turnDirection(d, UP, by)
-  return setup.kind === 'rotaryDraw'
-    ? {
-        front: { ...front, parts: moved(front.parts, turned(angle), turnedWay(angle)) },
-        tail: { ...tail, parts: moved(tail.parts, fed, same) },
-      }
-    : {
-        front,
-        tail: { ...tail, parts: moved(tail.parts, p => turned(-angle)(fed(p)), turnedWay(-angle)) },
-      }
-}
-
-function lift(
+/**
+ * Straight down into the die or up out of it, until every part is above every solid.
+ * @param armAt where the arm stands, degrees about +z from its start.
+ */
+export function lift(
   motion: 'putIn' | 'takeOut',
   setup: BenchSetup,
   sides: { front: TubeSide; tail: TubeSide },
+  armAt = 0,
 ): MotionPlan {
-  const solids = [...setup.solids.housing, ...setup.solids.arm]
+  const { housing, arm } = setup.solids
+  const solids = [...housing, ...arm]
   const top = solids.reduce((z, s) => Math.max(z, solidReach(s, UP)), Number.NEGATIVE_INFINITY)
   // Once a part is above every solid it only gets further away.
   const heightFor = (part: TubePart) => Math.max(0, top - lowest(part) + 2 * setup.od)
   const all = [...sides.front.parts, ...sides.tail.parts].filter(() => solids.length > 0)
   const to = all.reduce((h, part) => Math.max(h, heightFor(part)), 0)
-  return plan(motion, 'mm', motion === 'putIn' ? [to, 0] : [0, to], sides, part => [
-    {
-      parts: [part],
-      solids,
-      motion: { kind: 'shift', along: UP, from: 0, to: solids.length > 0 ? heightFor(part) : 0 },
-      reads: { plus: 0, per: 1 },
-    },
-  ])
+  const axis = dieAxis(setup)
+  /** The part as the arm sees it: a turn about the die's axis does not change a way along it. */
+  const fromArm = (part: TubePart): readonly TubePart[] =>
+    moved(
+      [part],
+      p => turnAbout(p, axis, UP, -armAt * DEG),
+      d => turnDirection(d, UP, -armAt * DEG),
+    )
+  return plan(motion, 'mm', motion === 'putIn' ? [to, 0] : [0, to], sides, part => {
+    const up: Motion = { kind: 'shift', along: UP, from: 0, to: solids.length > 0 ? heightFor(part) : 0 }
+    const reads = { plus: 0, per: 1 }
+    return armAt === 0
+      ? [{ parts: [part], solids, motion: up, reads }]
+      : [
+          { parts: [part], solids: housing, motion: up, reads },
+          { parts: fromArm(part), solids: arm, motion: up, reads },
+        ]
+  })
 }
+
+/** A point of the die's axis, about which the arm turns, mm. */
+export const dieAxis = ({ hand, tooling }: BenchSetup): Vec3 => [
+  0,
+  hand === 'left' ? tooling.clr : -tooling.clr,
+  0,
+]
 
 const lowest = (part: TubePart): number =>
   part.kind === 'line'

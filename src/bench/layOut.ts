@@ -45,6 +45,8 @@ export interface LayoutStep {
 export interface Layout {
   readonly hand: Bender['hand']
   readonly kind: Bender['kind']
+  /** The tube comes out before the arm goes back, and so is put in anew for every bend. */
+  readonly tubeOutFirst: boolean
   readonly cutLength: number
   /** Spare at the end that trails at the first step, cut off after bending, mm. */
   readonly trim: number
@@ -59,6 +61,8 @@ export interface LayoutOptions {
   readonly hand: Bender['hand']
   readonly kind: Bender['kind']
   readonly order: readonly OrderedBend[]
+  /** The bender's own; false when left out. */
+  readonly tubeOutFirst?: boolean
   /** How much longer the tube gets in each bend (A order), mm; the tooling's own figure when left out. */
   readonly stretch?: readonly number[]
 }
@@ -209,6 +213,7 @@ export function layOut(
   return {
     hand: options.hand,
     kind: options.kind,
+    tubeOutFirst: options.tubeOutFirst ?? false,
     cutLength,
     trim: stock.trim,
     stretch: sum(stock.stretch),

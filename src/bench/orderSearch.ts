@@ -167,8 +167,10 @@ function whyBlocked(best: JudgedOrder): string | null {
       return `no order can be held: at bend ${step.bend + 1} ${what} ${hold.limit.toFixed(1)} mm of straight, there are ${hold.measured.toFixed(1)} mm`
     }
     const touch = motions.find(m => m.depth !== null)
-    if (touch?.part && touch.at !== null)
-      return `no order clears: in the best one, at bend ${step.bend + 1}, ${touch.part.kind} ${touch.part.index + 1} touches the ${touch.solid}, ${touch.depth?.toFixed(1)} mm deep`
+    if (touch?.part && touch.at !== null) {
+      const way = touch.motion === 'armBack' ? ' as the arm swings back' : ''
+      return `no order clears: in the best one, at bend ${step.bend + 1}, ${touch.part.kind} ${touch.part.index + 1} touches the ${touch.solid}${way}, ${touch.depth?.toFixed(1)} mm deep`
+    }
   }
   return 'no order clears'
 }

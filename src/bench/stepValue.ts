@@ -1,3 +1,4 @@
+import { afterBend } from './afterBend.ts'
 import {
   type BenchSetup,
   type BenchState,
@@ -7,7 +8,6 @@ import {
   settingUp,
   sidesAt,
   slidesOn,
-  takingOut,
 } from './housing.ts'
 import type { OrderedBend } from './layOut.ts'
 import { sweep } from './sweep.ts'
@@ -46,7 +46,7 @@ export function stepValue(
           `${own}/${slides ? (state.before?.bend ?? -1) : 'in'}`,
           p,
         ]),
-        [own, takingOut(setup, state, sides)],
+        ...afterBend(setup, state, sides).map((p): [string, MotionPlan] => [own, p]),
       ]
       for (const [key, plan] of plans) {
         if (least <= floor) break

@@ -1,4 +1,4 @@
-import { add, scale, type Vec3 } from '../geometry/vec3.ts'
+import { add, addScaled, scale, type Vec3 } from '../geometry/vec3.ts'
 import { type ConvexSolid, inradius, type Rod, rodNearest, signedDistance, solidReach } from './convex.ts'
 import { clearance } from './gap.ts'
 import { limits, type Motion, pace, placeAt } from './motion.ts'
@@ -52,6 +52,11 @@ export const SWEEP_TOLERANCE_MM = 0.04
 const ROUNDING_MM = 1e-5
 /** After this many the bound reached so far is the answer: still certified, only further from the truth. */
 const MAX_EVALUATIONS = 100_000
+/**
+ * A straight longer than this many times its gap and the solid's size is halved before its time is: a far end that
+ * moves much makes the whole straight's bound bad. Found by trying: 1 to 2 take the fewest evaluations.
+ */
+const LONG = 1.5
 /** A bend is looked at in pieces of at most this much to begin with. */
 const FIRST_ARC_RAD = Math.PI / 4
 
@@ -67,6 +72,8 @@ interface Node {
   /** How far the bound is off because of the time span, and because of the chord. */
   timeSlack: number
   chordSlack: number
+  /** Its far end moves so much more than what lies near the solid that the piece is halved before the time is. */
+  long: boolean
 }
 
 /**
@@ -140,6 +147,8 @@ export function sweep(
       lower: lower - sagitta,
       timeSlack: gap.upper - lower,
       chordSlack: 2 * sagitta,
+      long:
+        half > 0 && part.kind === 'line' && lengthOf(rod) > LONG * (Math.max(0, gap.upper) + sizeOf(solid)),
     }
     const splits = t1 - t0 > 1e-12 || sagitta > 1e-9
     if (splits && node.lower < best - SWEEP_TOLERANCE_MM) push(heap, node)
@@ -163,7 +172,7 @@ export function sweep(
       break
     }
     const { job, part, solid, t0, t1, a0, a1 } = node
-    if (node.chordSlack > node.timeSlack) {
+    if (node.long || node.chordSlack > node.timeSlack) {
       const a = (a0 + a1) / 2
       look(job, part, solid, [t0, t1, a0, a])
       look(job, part, solid, [t0, t1, a, a1])
@@ -200,9 +209,14 @@ function farBound(rod: Rod, solid: ConvexSolid): number {
     (rod.from[1] + rod.to[1]) / 2,
     (rod.from[2] + rod.to[2]) / 2,
   ]
-  const reach = Math.hypot(rod.to[0] - rod.from[0], rod.to[1] - rod.from[1], rod.to[2] - rod.from[2])
-  return signedDistance(solid, middle) - reach / 2 - rod.radius
+  return signedDistance(solid, middle) - lengthOf(rod) / 2 - rod.radius
 }
+
+const lengthOf = ({ from, to }: Rod): number => Math.hypot(to[0] - from[0], to[1] - from[1], to[2] - from[2])
+
+/** Largest distance from a solid's centre to its surface, mm. */
+const sizeOf = (solid: ConvexSolid): number =>
+  solid.shape === 'box' ? Math.hypot(...solid.half) : Math.hypot(solid.halfLength, solid.radius)
 
 function firstPieces(part: TubePart): [number, number][] {
   if (part.kind === 'line') return [[0, 1]]
@@ -212,7 +226,11 @@ function firstPieces(part: TubePart): [number, number][] {
 }
 
 function rodOf(part: TubePart, radius: number, a0: number, a1: number): { rod: Rod; sagitta: number } {
-  if (part.kind === 'line') return { rod: { from: part.from, to: part.to, radius, flat: true }, sagitta: 0 }
+  if (part.kind === 'line') {
+    const at = (a: number): Vec3 =>
+      a === 0 ? part.from : a === 1 ? part.to : addScaled(scale(part.from, 1 - a), part.to, a)
+    return { rod: { from: at(a0), to: at(a1), radius, flat: true }, sagitta: 0 }
+  }
   const at = (a: number): Vec3 =>
     add(
       part.centre,

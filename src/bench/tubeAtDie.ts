@@ -3,7 +3,7 @@ import type { Piece } from '../solve/types.ts'
 import type { Layout, LayoutStep, Stock } from './layOut.ts'
 
 /** What the tube does at the bender, in the order of one bend. */
-export type TubeMotion = 'putIn' | 'slide' | 'turn' | 'bend' | 'takeOut'
+export type TubeMotion = 'putIn' | 'slide' | 'turn' | 'bend' | 'armBack' | 'takeOut'
 
 export interface TubeAtDie {
   /** The tube's centre line from its leading to its trailing end, bench frame, mm. */
@@ -28,7 +28,8 @@ type Outward =
  * plane, 'bend' at the commanded angle. Before the turn the tube lies as the bend before left it.
  *
  * The stock in a bend follows the die, so its radius while bending is settled arc / commanded angle: springback
- * opens it afterwards. 'putIn' and 'takeOut' lift the tube along the die's axis by `lift` mm, turned and sprung back.
+ * opens it afterwards. In 'armBack' the die goes back to 0: the tube springs back with it and lies still from its
+ * wanted angle on. 'putIn' and 'takeOut' lift the tube along the die's axis by `lift` mm, turned and sprung back.
  * @throws RangeError when the layout has no step `i`.
  */
 export function tubeAtDie(
@@ -51,8 +52,14 @@ export function tubeAtDie(
   const slid = motion === 'slide' ? (fraction - 1) * slideOf(layout, i) : 0
   const origin: Vec3 = [slid, 0, 0]
 
-  const bent = motion === 'takeOut' ? 1 : motion === 'bend' ? fraction : 0
-  const commanded = motion === 'takeOut' ? step.angle : (step.dial ?? step.angle)
+  const dial = step.dial ?? step.angle
+  const bent = motion === 'takeOut' || motion === 'armBack' ? 1 : motion === 'bend' ? fraction : 0
+  const commanded =
+    motion === 'takeOut'
+      ? step.angle
+      : motion === 'armBack'
+        ? Math.max(step.angle, dial * (1 - fraction))
+        : dial
   const phi = bent * commanded * DEG
   const used = bent * step.stockUsed
   const radius = stock.arcs[step.bend]! / (commanded * DEG)
@@ -90,8 +97,16 @@ export function tubeAtDie(
   return {
     pieces: height === 0 ? pieces : pieces.map(p => raised(p, height)),
     made,
-    dieAngle: motion === 'bend' ? phi / DEG : 0,
+    dieAngle: dieAngleAt(layout, step, motion, fraction),
   }
+}
+
+/** Degrees that the die stands turned at `fraction` of a motion. */
+function dieAngleAt(layout: Layout, step: LayoutStep, motion: TubeMotion, fraction: number): number {
+  const dial = step.dial ?? step.angle
+  if (motion === 'bend') return fraction * dial
+  if (motion === 'armBack') return (1 - fraction) * dial
+  return motion === 'takeOut' && layout.tubeOutFirst ? step.angle : 0
 }
 
 /** What lies ahead of the die and behind it, each from the die outwards; the bend in hand is in neither. */
@@ -120,14 +135,14 @@ function sidesOf(layout: Layout, stock: Stock, step: LayoutStep): [Outward[], Ou
 
 /**
  * True when the tube cannot slide on from the bend before and is put in from above instead, turned already: after
- * an end-for-end turn, where the bend before is not the nearest made one ahead, and after compression bending, which
- * leaves the tail wrapped aside.
+ * an end-for-end turn, where the bend before is not the nearest made one ahead, after compression bending, which
+ * leaves the tail wrapped aside, and on a bender that lets the tube out after every bend.
  */
-export function putInAnew({ kind, steps }: Layout, i: number): boolean {
+export function putInAnew({ kind, tubeOutFirst, steps }: Layout, i: number): boolean {
   const step = steps[i]!
   const before = steps[i - 1]
   if (before === undefined) return false
-  if (kind === 'compression' || before.lead !== step.lead) return true
+  if (kind === 'compression' || tubeOutFirst || before.lead !== step.lead) return true
   const ahead = step.lead === 'A' ? -1 : 1
   if ((before.bend - step.bend) * ahead <= 0) return true
   const between = (bend: number) => (bend - step.bend) * (bend - before.bend) < 0

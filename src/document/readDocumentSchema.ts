@@ -197,6 +197,7 @@ export const benderSchema = fields({
   ),
   housing: list(benchSolid, MOST.listed),
   arm: list(benchSolid, MOST.listed),
+  tubeOutFirst: v.exactOptional(v.boolean('true or false')),
   benchTop: orNull(finite),
   benchEdge: orNull(
     fields({

@@ -239,6 +239,8 @@ export interface Bender {
   readonly housing: readonly BenchSolid[]
   /** Turn with the die about its axis; given where they stand at bend angle 0. */
   readonly arm: readonly BenchSolid[]
+  /** True: it opens so far that the tube comes out before the arm goes back. Left out: the arm goes back past the tube. */
+  readonly tubeOutFirst?: boolean
   /** Bench top as a plane at height z (negative: below the tube), or null for a free-standing bender. */
   readonly benchTop: number | null
   /** Edge of the bench top seen from above: no bench where (p − at)·outward > 0. Null: it never ends. */

@@ -41,6 +41,7 @@ export function benchRun(
       ? layOut(solved, tooling, springback, {
           hand: bender.hand,
           kind: bender.kind,
+          tubeOutFirst: bender.tubeOutFirst ?? false,
           order: typeof order === 'string' ? orderFrom(order, solved.route.bends.length) : order,
         })
       : null

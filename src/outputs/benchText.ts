@@ -1,4 +1,5 @@
 import type { BenchReport, ReportedRun, ReportedStep } from '../bench/benchCommand.ts'
+import type { MotionName } from '../bench/housing.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
 
 /** The bench report as a list of steps to follow, mm to 0.1 and degrees to 0.1; what blocks it comes first. */
@@ -22,6 +23,7 @@ function runText(run: ReportedRun): string {
       ...run.steps.map(stepRow),
     ]),
     `  clearance leaves out ${run.leftOut}`,
+    ...(run.tubeOutFirst ? ['  after each bend the tube comes out before the arm goes back'] : []),
     ...run.steps.flatMap(holdText),
     ...run.warnings.map(w => `  note: ${w}`),
     ...run.findings.map(
@@ -57,10 +59,19 @@ function turnText(turn: number | null): string {
       : `${size} ${turn > 0 ? 'clockwise' : 'counter-clockwise'}`
 }
 
+const MOTIONS: Readonly<Record<MotionName, string>> = {
+  putIn: 'put in',
+  slide: 'slide',
+  turn: 'turn',
+  bend: 'bend',
+  armBack: 'arm back',
+  takeOut: 'take out',
+}
+
 function clearanceText({ clearance }: ReportedStep): string {
   if (!clearance) return 'not checked'
   const { atLeast, depth, motion, at, unit, solid } = clearance
-  const where = `${motion} at ${fixed(at)}${unit === 'deg' ? '°' : ' mm'}, ${solid}`
+  const where = `${MOTIONS[motion]} at ${fixed(at)}${unit === 'deg' ? '°' : ' mm'}, ${solid}`
   return depth === null ? `${mm(atLeast)} (${where})` : `HITS by ${mm(depth)} (${where})`
 }
 

@@ -32,6 +32,10 @@ export function setUp(bench: BenchRun, solved: SolvedRun, length: (mm: number) =
     lines.push(
       'Set the follower gap to about 10 mm (3/8 in) before the first bend (common practice, no source).',
     )
+    if (bender.tubeOutFirst)
+      lines.push(
+        'After each bend take the tube out before the arm goes back, and put it in anew for the next: the clearance check goes by that.',
+      )
   }
   lines.push(
     springback

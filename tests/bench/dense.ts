@@ -51,7 +51,7 @@ function place(m: Motion, p: P, t: number): P {
 }
 
 /** Signed distance from the surface, negative inside, by the plain definition. */
-function depth(solid: ConvexSolid, p: P): number {
+export function depth(solid: ConvexSolid, p: P): number {
   const v = at(p, solid.centre, -1)
   const over =
     solid.shape === 'box'

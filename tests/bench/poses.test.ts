@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { type BenchSetup, type BenchState, benchSetup, motionPlans } from '../../src/bench/housing.ts'
+import { motionPlans } from '../../src/bench/clearStep.ts'
+import { type BenchSetup, type BenchState, benchSetup } from '../../src/bench/housing.ts'
 import { type Lead, orderFrom } from '../../src/bench/layOut.ts'
 import { placeAt } from '../../src/bench/motion.ts'
 import type { TubePart } from '../../src/bench/sweep.ts'

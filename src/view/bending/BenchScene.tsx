@@ -231,17 +231,19 @@ function motionsOf(
     return clearances.map(c => ({ motion: c.motion, unit: c.unit, from: c.from, to: c.to, clearance: c }))
   const step = layout.steps[i]!
   const turn = step.turn ?? 0
-  const plain = (motion: TubeMotion, unit: 'mm' | 'deg', to: number): Shown => ({
+  const dial = step.dial ?? step.angle
+  const plain = (motion: TubeMotion, unit: 'mm' | 'deg', to: number, from = 0): Shown => ({
     motion,
     unit,
-    from: 0,
+    from,
     to,
     clearance: null,
   })
   return [
     plain('slide', 'mm', slideOf(layout, i)),
     ...(Math.abs(turn) > NO_TURN_DEG ? [plain('turn', 'deg', turn)] : []),
-    plain('bend', 'deg', step.dial ?? step.angle),
+    plain('bend', 'deg', dial),
+    ...(layout.tubeOutFirst ? [] : [plain('armBack', 'deg', 0, dial)]),
     plain('takeOut', 'mm', LIFT_MM),
   ]
 }

@@ -66,6 +66,20 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
             editBender(id, b => ({ ...b, kind: kind === 'compression' ? 'compression' : 'rotaryDraw' }))
           }
         />
+        <SelectField
+          name="After each bend"
+          value={bender.tubeOutFirst ? 'tube' : 'arm'}
+          choices={[
+            { value: 'arm', text: 'the arm goes back, then the tube comes out' },
+            { value: 'tube', text: 'the tube comes out, then the arm goes back' },
+          ]}
+          label="What goes first after each bend"
+          edit={first =>
+            editBender(id, ({ tubeOutFirst: _, ...b }) =>
+              first === 'tube' ? { ...b, tubeOutFirst: true } : b,
+            )
+          }
+        />
         <TextField
           name="Note"
           value={bender.note}

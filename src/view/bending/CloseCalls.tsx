@@ -1,5 +1,5 @@
 import { useSession } from '../useStore.ts'
-import { CLOSE_MM, clearanceSentence, judge, MOTION_WORDS } from './clearanceWords.ts'
+import { CLOSE_MM, clearanceSentence, judge, MOTION_WORDS, wayOutWords } from './clearanceWords.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'
 import type { Clearing } from './useClearances.ts'
 
@@ -33,6 +33,7 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
   const found = clearing.steps[step]
   if (!found) return null
   const bend = found.motions.find(m => m.motion === 'bend')
+  const wayOut = wayOutWords(found.outInstead, unit)
   return (
     <div className="bending-calls">
       {found.hold && (
@@ -65,6 +66,7 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
           )
         })}
       </ul>
+      {wayOut !== null && <p className="callHelp">{sentence(wayOut)}</p>}
       {bend && dial !== null && dial > bend.to + 0.05 && (
         <p>
           <span className="judge notChecked">{SIGN.notChecked}</span> past {benchAngle(bend.to)}°, where the
@@ -77,3 +79,25 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
     </div>
   )
 }
+
+/** What to mind once the bend is made: the tube comes out before the arm goes back, always or because of this bend. */
+export function ArmCare({
+  clearing,
+  step,
+  tubeOutFirst,
+}: Pick<Props, 'clearing' | 'step'> & { readonly tubeOutFirst: boolean }) {
+  const unit = useSession(state => state.unit)
+  if (tubeOutFirst) return <p className="bending-care">Take the tube out before the arm goes back.</p>
+  const found = clearing.kind === 'known' ? clearing.steps[step] : undefined
+  const barred = found?.motions.find(m => m.motion === 'armBack' && judge(m) === 'contact')
+  if (!found || !barred) return null
+  const wayOut = wayOutWords(found.outInstead, unit)
+  return (
+    <p className="bending-warn">
+      The arm does not go back past the tube: {clearanceSentence(barred, unit)}.
+      {wayOut !== null && ` ${sentence(wayOut)}`}
+    </p>
+  )
+}
+
+const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`

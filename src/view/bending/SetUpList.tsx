@@ -31,6 +31,9 @@ export function SetUpList({ programme }: { programme: Programme }) {
             {tooling.maxAngle}°.
           </li>
           <li>Follower gap about {length(FOLLOWER_GAP_MM)} before the first bend (common practice).</li>
+          {bender.tubeOutFirst && (
+            <li>After each bend the tube comes out before the arm goes back, and is put in anew.</li>
+          )}
           <li>
             {bender.note === ''
               ? `Speed setting for OD ${length(run.tube.od)}, wall ${length(run.tube.wall)}: none is on record for this bender.`

@@ -4,7 +4,7 @@ import { goOnTo } from '../../bench/springback.ts'
 import { parseAngle } from '../../document/quantity.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useSession } from '../useStore.ts'
-import { CloseCalls } from './CloseCalls.tsx'
+import { ArmCare, CloseCalls } from './CloseCalls.tsx'
 import { FinishedPage } from './FinishedPage.tsx'
 import { benchAngle, benchLength, shownDial, shownStop, signedAngle, unitWord } from './figures.ts'
 import { dialOf, Instruction, ThisBend, wheelSays } from './Instruction.tsx'
@@ -98,6 +98,9 @@ export function StepPage({ programme, progress, kept, change }: Props) {
           <Instruction programme={programme} progress={progress} screen={screen} change={change} />
           {screen.kind === 'finished' && (
             <FinishedPage programme={programme} progress={progress} change={change} />
+          )}
+          {(screen.kind === 'bend' || screen.kind === 'measure') && (
+            <ArmCare clearing={clearing} step={screen.step} tubeOutFirst={programme.layout.tubeOutFirst} />
           )}
           {screen.kind === 'readShort' && (
             <ShortEffect programme={programme} step={screen.step} typed={typed} />

@@ -8,6 +8,7 @@ export const MOTION_WORDS: Record<MotionClearance['motion'], string> = {
   slide: 'sliding',
   turn: 'turning',
   bend: 'bending',
+  armBack: 'arm swinging back',
   takeOut: 'taking out',
 }
 
@@ -39,11 +40,20 @@ export function placeWords(c: MotionClearance, unit: LengthUnit): string {
 /** One plain sentence: motion, where in it, part, solid, how near or how deep. */
 export function clearanceSentence(c: MotionClearance, unit: LengthUnit): string {
   const motion = MOTION_WORDS[c.motion]
-  if (c.atLeast === null || c.at === null) return `${motion}: not checked`
+  if (c.atLeast === null || c.at === null)
+    return `${motion}: not checked${c.motion === 'armBack' ? ', no solid is given that moves with the arm' : ''}`
   const length = (mm: number) => `${benchLength(mm, unit)} ${unitWord(unit)}`
   return c.depth !== null
     ? `${placeWords(c, unit)} ${c.depth < SEEN_MM ? 'touch' : `meet, ${length(c.depth)} deep`}`
     : `${motion}, at least ${length(Math.max(0, c.atLeast))} everywhere; least ${whereIn(c, c.at, unit)} between ${partWords(c.part)} and ${c.solid ?? 'the bender'}`
+}
+
+/** What helps where the arm cannot go back past the tube, as far as lifting it out beside the standing arm was certified. */
+export function wayOutWords(lift: MotionClearance | null, unit: LengthUnit): string | null {
+  if (lift === null || lift.atLeast === null) return null
+  return lift.depth === null
+    ? `take the tube out before the arm goes back, if this bender opens so far: it comes out with ${benchLength(lift.atLeast, unit)} ${unitWord(unit)} to spare`
+    : `taken out before the arm goes back the tube would touch, too: ${placeWords(lift, unit)}`
 }
 
 const whereIn = (c: MotionClearance, at: number, unit: LengthUnit): string =>

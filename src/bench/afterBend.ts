@@ -1,0 +1,89 @@
+import { add, DEG, turnAbout, turnDirection, type Vec3 } from '../geometry/vec3.ts'
+import { type BenchSetup, type BenchState, dieAxis, lift, type MotionPlan, usedIn } from './housing.ts'
+import type { Motion } from './motion.ts'
+import type { SweepJob, TubePart } from './sweep.ts'
+import { moved, type TubeSide } from './tubeState.ts'
+
+interface Sides {
+  readonly front: TubeSide
+  readonly tail: TubeSide
+}
+
+const UP: Vec3 = [0, 0, 1]
+
+/**
+ * What follows a bend until the tube is out. The load is let off and the tube springs back, clamp and follower are
+ * opened, the arm goes back to its start past the tube that still lies in the die, and the tube is lifted out (or
+ * slides on; the lift is certified for every bend). On a bender that lets the tube out first the tube is lifted
+ * past the arm where the spring-back left it, and the arm then goes back empty. Common practice, no source.
+ */
+export const afterBend = (setup: BenchSetup, state: BenchState, before: Sides): MotionPlan[] =>
+  setup.tubeOutFirst
+    ? [takingOut(setup, state, before)]
+    : [armGoingBack(setup, state, before), takingOut(setup, state, before)]
+
+/** Degrees about +z that the arm turns for one degree of bend: a compression bender wraps the tail the other way. */
+const armSense = ({ hand, kind }: BenchSetup): 1 | -1 =>
+  (hand === 'left') === (kind === 'rotaryDraw') ? 1 : -1
+
+/**
+ * The arm from where the bend ended back to 0 past the standing tube, bent to its wanted angle. Only the arm moves,
+ * so only its solids count: nothing of the tube comes nearer to the housing. `at` is where the arm stands, degrees
+ * as the bend reads them. While it springs back the side that the arm drove (the front of a drawn tube, the tail of
+ * a compressed one) stays with the arm as it lay when the bend ended, which the bend's own sweep has certified: from
+ * the wanted angle on the arm leaves it. The other side stands all the way.
+ */
+function armGoingBack(setup: BenchSetup, state: BenchState, before: Sides): MotionPlan {
+  const { front, tail } = bent(setup, state, before)
+  const commanded = setup.commanded[state.bend]!
+  const wanted = setup.wanted[state.bend]!
+  const origin = dieAxis(setup)
+  // Seen from the arm the tube turns the other way.
+  const axis: Vec3 = [0, 0, -armSense(setup)]
+  const from = (arm: number): Motion => ({ kind: 'turn', origin, axis, from: 0, to: arm * DEG })
+  const jobs =
+    (motion: Motion) =>
+    (part: TubePart): readonly SweepJob[] => [
+      { parts: [part], solids: setup.solids.arm, motion, reads: { plus: 0, per: 1 / DEG } },
+    ]
+  const left = jobs(from(Math.min(wanted, commanded)))
+  const standing = jobs(from(commanded))
+  const draws = setup.kind === 'rotaryDraw'
+  return {
+    motion: 'armBack',
+    unit: 'deg',
+    from: commanded,
+    to: 0,
+    sides: [
+      { name: 'front', side: front, jobs: draws ? left : standing },
+      { name: 'tail', side: tail, jobs: draws ? standing : left },
+    ],
+  }
+}
+
+/** The bend sprung back, clamp and follower open: the tube is lifted along the die's axis. */
+function takingOut(setup: BenchSetup, state: BenchState, before: Sides): MotionPlan {
+  const armAt = setup.tubeOutFirst ? armSense(setup) * setup.wanted[state.bend]! : 0
+  return lift('takeOut', setup, bent(setup, state, before), armAt)
+}
+
+/** Both sides with the bend made and sprung back, still lying in the bender. */
+function bent(setup: BenchSetup, { bend }: BenchState, { front, tail }: Sides): Sides {
+  const sense = setup.hand === 'left' ? 1 : -1
+  const centre: Vec3 = [0, sense * setup.stock.radii[bend]!, 0]
+  const angle = sense * setup.wanted[bend]! * DEG
+  const used = usedIn(setup, bend)
+  const fed = (p: Vec3): Vec3 => add(p, [used, 0, 0])
+  const same = (v: Vec3) => v
+  const turned = (by: number) => (p: Vec3) => turnAbout(p, centre, UP, by)
+  const turnedWay = (by: number) => (d: Vec3) => turnDirection(d, UP, by)
+  return setup.kind === 'rotaryDraw'
+    ? {
+        front: { ...front, parts: moved(front.parts, turned(angle), turnedWay(angle)) },
+        tail: { ...tail, parts: moved(tail.parts, fed, same) },
+      }
+    : {
+        front,
+        tail: { ...tail, parts: moved(tail.parts, p => turned(-angle)(fed(p)), turnedWay(-angle)) },
+      }
+}
