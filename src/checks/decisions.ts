@@ -1,3 +1,4 @@
+import { everyDigit, inUnit, type Length, type Sentence, say } from '../document/sentence.ts'
 import type { Acceptance } from '../document/types.ts'
 import type { Finding } from './finding.ts'
 
@@ -13,7 +14,7 @@ export interface Decided {
   readonly state: DecisionState
   /** The acceptance in force, or the one that no longer holds when `state` is 'reopened'. */
   readonly acceptance: Acceptance | null
-  /** Why an acceptance no longer holds; '' otherwise. */
+  /** Why an acceptance no longer holds, in mm; '' otherwise. {@link reopenedBecause} says it in any unit. */
   readonly why: string
 }
 
@@ -35,7 +36,7 @@ export function decide(findings: readonly Finding[], acceptances: readonly Accep
     seen.add(finding.id)
     const acceptance = byFinding.get(finding.id) ?? null
     if (!acceptance) return undecided(finding)
-    const why = worsened(finding, acceptance)
+    const why = inUnit(worsened(finding, acceptance), 'mm')
     return { finding, state: why ? 'reopened' : 'accepted', acceptance, why }
   })
   return { decided, stale: acceptances.filter(a => !seen.has(a.finding)) }
@@ -56,18 +57,26 @@ function undecided(finding: Finding): Decided {
 export const isOpen = ({ finding, state }: Decided): boolean =>
   state !== 'accepted' && (finding.severity === 'error' || finding.severity === 'warning')
 
-function worsened(finding: Finding, { measured, limit }: Acceptance): string {
-  if (finding.severity === 'notChecked') return 'the check was not run'
+/** Why the acceptance of a finding no longer holds; nothing when it holds, or when there is none. */
+export const reopenedBecause = ({ finding, acceptance }: Decided): Sentence =>
+  acceptance ? worsened(finding, acceptance) : say``
+
+function worsened(finding: Finding, { measured, limit }: Acceptance): Sentence {
+  if (finding.severity === 'notChecked') return say`the check was not run`
   if (measured === null || finding.measured === null) {
-    return measured === finding.measured ? '' : 'it can no longer be compared with the approved figure'
+    return measured === finding.measured ? say`` : say`it can no longer be compared with the approved figure`
   }
   const reference = finding.limit ?? limit
   // Too little (a straight, a gap) gets worse downwards, too much (an angle past the stop) upwards.
   const sense = reference !== null && measured > reference ? 1 : -1
   const by = (finding.measured - measured) * sense
-  const unit = finding.unit === 'deg' ? '°' : ` ${finding.unit}`
-  if (by > WORSE_BY + ROUNDING) return `it got worse by ${by.toFixed(2)}${unit} since it was accepted`
-  if (limit !== null && finding.limit !== null && (limit - finding.limit) * sense > ROUNDING)
-    return `its limit moved from ${limit}${unit} to ${finding.limit}${unit}`
-  return ''
+  const written = (length: Length, text: string) =>
+    finding.unit === 'mm' ? length : finding.unit === 'deg' ? `${text}°` : `${text} `
+  if (by > WORSE_BY + ROUNDING)
+    return say`it got worse by ${written({ mm: by, fixed: true }, by.toFixed(2))} since it was accepted`
+  if (limit !== null && finding.limit !== null && (limit - finding.limit) * sense > ROUNDING) {
+    const [was, is] = [limit, finding.limit]
+    return say`its limit moved from ${written({ ...everyDigit(was), beside: [is] }, `${was}`)} to ${written({ ...everyDigit(is), beside: [was] }, `${is}`)}`
+  }
+  return say``
 }

@@ -42,9 +42,17 @@ export function say(
 export const joined = (sentences: readonly Sentence[], between: string): Sentence =>
   sentences.reduce((all, next, i) => (i === 0 ? next : say`${all}${between}${next}`), say``)
 
-/** The sentence as a person reads lengths; fractions to the nearest 1/`fractionOf` in. */
-export const inUnit = (sentence: Sentence, unit: LengthUnit, fractionOf = 32): string =>
-  sentence.map(part => (typeof part === 'string' ? part : lengthText(part, unit, fractionOf))).join('')
+/** How finely inches are written. */
+export interface InchFormat {
+  /** Fractions to the nearest one of this many parts of an inch. Default 32. */
+  readonly fractionOf?: number
+  /** Most decimals of inches, where none more is needed to tell lengths apart. Default 4. */
+  readonly inchDigits?: number
+}
+
+/** The sentence as a person reads lengths. */
+export const inUnit = (sentence: Sentence, unit: LengthUnit, format?: InchFormat): string =>
+  sentence.map(part => (typeof part === 'string' ? part : lengthText(part, unit, format))).join('')
 
 /** Both that a finding says: the sentence, and the same in mm for data and the command line. */
 export const told = (sentence: Sentence): { sentence: Sentence; message: string } => ({
@@ -56,15 +64,24 @@ export const told = (sentence: Sentence): { sentence: Sentence; message: string 
  * One length with its unit, rounded. A fraction that reads like what it stands beside does not stand there alone: the
  * decimal that tells them apart follows in parentheses.
  */
-export function lengthText(length: Length, unit: LengthUnit, fractionOf = 32): string {
+export function lengthText(
+  length: Length,
+  unit: LengthUnit,
+  { fractionOf = 32, inchDigits = 4 }: InchFormat = {},
+): string {
   const { mm, beside = [], digits = 2, fixed = false, bare = false } = length
   const name = bare ? '' : unit === 'mm' ? ' mm' : ' in'
-  if (digits === 'all') return allDigits(mm, unit) + name
   const others = [0, ...beside].filter(x => Math.abs(x - mm) > SAME_MM)
   const misread = (write: (mm: number) => string) => others.some(x => write(x) === write(mm))
+  if (digits === 'all') {
+    let count = 6
+    const write = (x: number) => allDigits(x, unit, count)
+    while (count < 16 && misread(write)) count++
+    return write(mm) + name
+  }
   const decimal = (): string => {
     const of = unit === 'mm' ? 'mm' : 'in'
-    let most = digits + (of === 'mm' ? 0 : 2)
+    let most = of === 'mm' ? digits : Math.min(digits + 2, inchDigits)
     const write = (x: number) => formatLength(x, of, { digits: most, fixed })
     while (most < 9 && misread(write)) most++
     return write(mm) + name
@@ -76,11 +93,11 @@ export function lengthText(length: Length, unit: LengthUnit, fractionOf = 32): s
   return text === '0' ? decimal() : `${text}${name} (${decimal()})`
 }
 
-/** For figures that may be of any size: in inches six that count, as a fraction only where it is one. */
-function allDigits(mm: number, unit: LengthUnit): string {
+/** For figures that may be of any size: in inches `count` digits, as a fraction only where it is one. */
+function allDigits(mm: number, unit: LengthUnit, count: number): string {
   if (unit === 'mm' || !Number.isFinite(mm)) return String(mm)
   const parts = (mm / 25.4) * 64
   return unit === 'fraction' && Math.abs(parts - Math.round(parts)) < 1e-9
     ? formatLength(mm, unit, { fractionOf: 64 })
-    : String(Number((mm / 25.4).toPrecision(6)))
+    : String(Number((mm / 25.4).toPrecision(count)))
 }

@@ -3,6 +3,7 @@ import type { VersionsComparison } from '../checks/compareVersions.ts'
 import type { Finding } from '../checks/finding.ts'
 import { ruleWords } from '../checks/ruleWords.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../document/quantity.ts'
+import { inUnit, type Sentence } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import { partName } from '../skid/partName.ts'
 import { saidOf } from './review/names.ts'
@@ -38,8 +39,9 @@ export function findingGroups(
   unit: LengthUnit,
 ): [string, readonly string[]][] {
   if (!findings) return []
+  const write = (sentence: Sentence) => inUnit(sentence, unit)
   const said = (finding: Finding, more = '') =>
-    `${ruleWords(finding.rule)}${more}, ${saidOf([finding], name)[0]}`
+    `${ruleWords(finding.rule)}${more}, ${saidOf([finding], name, write)[0]}`
   const plain = (list: readonly Finding[]) => list.map(f => said(f))
   const moved = (
     list: readonly { readonly finding: Finding; readonly before: number; readonly after: number }[],
@@ -55,9 +57,9 @@ export function findingGroups(
     ['got better', moved(findings.better)],
     ['found now, not checked in the earlier version', plain(findings.notKnownBefore)],
     ['found before, not checked now', plain(findings.notKnownNow)],
-    ['not checked in the earlier version', saidOf(findings.notChecked.before, name)],
-    ['not checked now', saidOf(findings.notChecked.now, name)],
-    ['not checked in either version', saidOf(findings.notChecked.both, name)],
+    ['not checked in the earlier version', saidOf(findings.notChecked.before, name, write)],
+    ['not checked now', saidOf(findings.notChecked.now, name, write)],
+    ['not checked in either version', saidOf(findings.notChecked.both, name, write)],
   ]
   return groups.filter(([, list]) => list.length > 0)
 }

@@ -2,6 +2,7 @@ import type { Lead, OrderedBend } from '../bench/layOut.ts'
 import { decide, isOpen } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
 import { formatLength, fractionError, type LengthUnit } from '../document/quantity.ts'
+import { inUnit, type Sentence } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { benchRun } from './benchLayout.ts'
@@ -105,6 +106,10 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
       ? formatLength(mm, unit, { digits: 1, fixed: true })
       : formatLength(mm, unit, { fractionOf, digits: 3, fixed: unit === 'in' })
   }
+  const said = (sentence: Sentence) => {
+    for (const part of sentence) if (typeof part !== 'string') written.push(part.mm)
+    return inUnit(sentence, unit, { fractionOf, inchDigits: 3 })
+  }
   const withUnit = (mm: number) => `${length(mm)} ${unit === 'mm' ? 'mm' : 'in'}`
   const decided = options.findings
     ? decide(
@@ -166,7 +171,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   )
   units.push(...pointTable(solved, w, length))
   units.push(...supportTable(document, solved, w, length))
-  units.push(...findingLines(decided, w))
+  units.push(...findingLines(decided, w, said))
   if (options.override && decided?.some(isOpen))
     units.push(
       ...sentences(

@@ -1,6 +1,7 @@
 import type { Lead } from '../bench/layOut.ts'
-import { type Decided, isOpen } from '../checks/decisions.ts'
+import { type Decided, isOpen, reopenedBecause } from '../checks/decisions.ts'
 import { formatAngle } from '../document/quantity.ts'
+import type { Sentence } from '../document/sentence.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead, leadsMixed } from './benchLayout.ts'
 import { heading, sentences, table, type Unit } from './sheetFlow.ts'
@@ -115,7 +116,11 @@ export function pointTable(solved: SolvedRun, w: number, length: (mm: number) =>
 }
 
 /** Open, not checked, accepted (with who and why) and noted, each under its own heading. */
-export function findingLines(decided: readonly Decided[] | null, w: number): Unit[] {
+export function findingLines(
+  decided: readonly Decided[] | null,
+  w: number,
+  said: (sentence: Sentence) => string,
+): Unit[] {
   if (decided === null)
     return [heading('Findings', w), ...sentences(['The checks were not run for this sheet.'], w, '!')]
   const open = decided.filter(isOpen)
@@ -124,8 +129,8 @@ export function findingLines(decided: readonly Decided[] | null, w: number): Uni
   const notes = decided.filter(d => d.finding.severity === 'note' && d.state !== 'accepted')
   const say = (d: Decided) =>
     d.acceptance
-      ? `${d.finding.message}  [${d.acceptance.category}: ${d.acceptance.reason} - ${d.acceptance.by}, ${d.acceptance.on}${d.why ? `; open again: ${d.why}` : ''}]`
-      : d.finding.message
+      ? `${said(d.finding.sentence)}  [${d.acceptance.category}: ${d.acceptance.reason} - ${d.acceptance.by}, ${d.acceptance.on}${d.why ? `; open again: ${said(reopenedBecause(d))}` : ''}]`
+      : said(d.finding.sentence)
   const part = (title: string, list: readonly Decided[], bullet: string): Unit[] =>
     list.length === 0 ? [] : [heading(`${title} (${list.length})`, w), ...sentences(list.map(say), w, bullet)]
   if (decided.length === 0)

@@ -34,7 +34,7 @@ test('a run with room for everything has no finding', () => {
 
 describe('a straight between bends', () => {
   test('shorter than the clamp grip is an error that says by how much', () => {
-    expect(only(square(72 + 20), 'straightClamp')).toEqual([
+    expect(only(square(72 + 20), 'straightClamp')).toMatchObject([
       {
         id: 'straightClamp:r:v1:v2',
         rule: 'straightClamp',

@@ -4,7 +4,7 @@ import { allFindings } from '../../src/checks/allFindings.ts'
 import { decide, isOpen } from '../../src/checks/decisions.ts'
 import type { Finding } from '../../src/checks/finding.ts'
 import { readDocument } from '../../src/document/readDocument.ts'
-import { say, told } from '../../src/document/sentence.ts'
+import { inUnit, say, told } from '../../src/document/sentence.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { triangleTree } from '../../src/geometry/triangleTree.ts'
 import { distance, dot, sub, unit } from '../../src/geometry/vec3.ts'
@@ -183,11 +183,25 @@ describe('the review report, read back from its PDF', () => {
     expect(reviewPdf(document, SOLVED, options)).toEqual(pdf)
   })
 
-  test('in inches the figures are inches, and the page says that sentences are not', async () => {
+  test.each(['in', 'fraction'] as const)('in %s every finding is told in inches too', async unit => {
+    const document = { ...SAMPLE, supportSpan: 300 }
+    const findings = allFindings(document, SOLVED)
+    const text = await pdfText(reviewPdf(document, SOLVED, { ...optionsOf(document, findings), unit }))
+    const plain = (said: string) => said.replaceAll(/[\s-]/g, '')
+    expect(findings.some(f => f.rule === 'supportSpan')).toBe(true)
+    for (const { sentence } of findings)
+      expect(plain(text)).toContain(
+        plain(inUnit(sentence, unit, { fractionOf: 64, inchDigits: 3 })).slice(0, 40),
+      )
+    // What is about the report itself: how exact its gaps are.
+    expect(text.replaceAll('within 0.01 mm', '')).not.toMatch(/\d mm\b/)
+  })
+
+  test('in inches the figures are inches', async () => {
     const text = await pdfText(reviewPdf(SAMPLE, SOLVED, { ...OPTIONS, unit: 'in' }))
     const close = FINDINGS.find(f => f.rule === 'tooClose')!
     expect(text).toContain(`gap ${(close.measured! / 25.4).toFixed(3)} in`)
-    expect(text).toContain('give millimetres')
+    expect(text).toContain(`are ${(close.measured! / 25.4).toFixed(3)} in apart`)
   })
 
   test('hundreds of findings: made in seconds, every gap with its picture, heads repeated, nothing overlaps', () => {

@@ -1,4 +1,5 @@
 import { formatLength, type LengthUnit } from '../../document/quantity.ts'
+import { inUnit } from '../../document/sentence.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
 import { SAME_GAP } from '../../skid/clearanceFindings.ts'
 import { type TubePart, tubePart } from '../../skid/parts.ts'
@@ -116,7 +117,8 @@ export function moveTrier(document: SkidDocument, side: Side, unit: LengthUnit):
       effort += others.reduce((sum, n) => sum + n.effort, 0)
       const near = worse ? null : firstNear(round.tube, others, short)
       if (!worse && !near) return { mend: mendOf(move, figure, round), miss: null, effort }
-      if (!miss?.breaks) miss = missed(figure, round.gap, worse ? worse.message : nearWords(near!))
+      if (!miss?.breaks)
+        miss = missed(figure, round.gap, worse ? inUnit(worse.sentence, unit) : nearWords(near!))
       // A bend too small to make grows with the way; a straight too short or a leg off its port does not mend.
       if (worse && worse.rule !== 'smallBend') break
       lacks = near ? near.neighbour.required - near.gap : 0

@@ -1,4 +1,4 @@
-import type { Decided } from '../../checks/decisions.ts'
+import { type Decided, reopenedBecause } from '../../checks/decisions.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import type { Acceptance } from '../../document/types.ts'
 import type { ClearancePair } from '../../skid/clearance.ts'
@@ -23,25 +23,19 @@ export function openList(
 ): Unit[] {
   const share = [0.05, 0.13, 0.2, 0.11, 0.11, 0.1, 0.3]
   const titles = ['No.', 'Rule', 'Where', 'Measured', 'Limit', 'Misses by', 'Finding']
-  const rows = open.map(({ number, item: { finding, acceptance, why }, pair }) => [
+  const rows = open.map(({ number, item, item: { finding, acceptance }, pair }) => [
     String(number),
     `${ruleWords(finding.rule)}${finding.severity === 'warning' ? ' (warning)' : ''}`,
     whereWords(finding.where, name, pair),
     figures.of(finding.measured, finding),
     figures.of(finding.limit, finding),
     missOf(finding, figures),
-    `${finding.message}${acceptance ? `  Open again: ${why}. It was accepted by ${acceptance.by} on ${acceptance.on} (${acceptance.category}: ${acceptance.reason}).` : ''}`,
+    `${figures.said(finding.sentence)}${acceptance ? `  Open again: ${figures.said(reopenedBecause(item))}. It was accepted by ${acceptance.by} on ${acceptance.on} (${acceptance.category}: ${acceptance.reason}).` : ''}`,
   ])
   if (open.length === 0)
     return [heading('Open findings', w), ...sentences(['None in the checks that were run.'], w)]
   return [
     heading(`Open findings (${open.length})`, w),
-    ...(figures.unit === 'mm'
-      ? []
-      : sentences(
-          ['The sentences of the last column give millimetres; the figures beside them are in inches.'],
-          w,
-        )),
     ...table(
       titles.map((title, i) => ({ title, width: share[i]! * w, right: i >= 3 && i <= 5, bold: i === 0 })),
       rows,
@@ -105,7 +99,12 @@ export function staleList(stale: readonly Acceptance[], name: (id: string) => st
   ]
 }
 
-export function noteList(notes: readonly Decided[], name: (id: string) => string, w: number): Unit[] {
+export function noteList(
+  notes: readonly Decided[],
+  name: (id: string) => string,
+  figures: Figures,
+  w: number,
+): Unit[] {
   return notes.length === 0
     ? []
     : [
@@ -114,6 +113,7 @@ export function noteList(notes: readonly Decided[], name: (id: string) => string
           saidOf(
             notes.map(d => d.finding),
             name,
+            figures.said,
           ),
           w,
         ),

@@ -2,6 +2,7 @@ import type { Finding, Where } from '../../checks/finding.ts'
 import { placeWord } from '../../checks/placeWord.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { formatAngle, formatLength } from '../../document/quantity.ts'
+import { inUnit, type Sentence } from '../../document/sentence.ts'
 import type { ClearancePair, Place } from '../../skid/clearance.ts'
 
 /** "AE-101, bend 2" or "AE-101, straight 3, and AE-104, bend 1". */
@@ -24,14 +25,23 @@ export interface Figures {
   readonly length: (mm: number) => string
   /** A figure of a finding with its unit; "-" when it has none. */
   readonly of: (value: number | null, finding: Pick<Finding, 'unit'>) => string
+  readonly said: (sentence: Sentence) => string
 }
+
+/** Fractions to half of a sheet's step: a reviewer looks at gaps. */
+const FORMAT = { fractionOf: 64, inchDigits: 3 }
 
 /** Millimetres to 0.01, inches to 0.001, fractions to the nearest 1/64; angles to 0.01°. */
 export function figuresIn(unit: LengthUnit): Figures {
   const length = (mm: number) =>
     unit === 'mm'
       ? formatLength(mm, unit, { digits: 2, fixed: true, withUnit: true })
-      : formatLength(mm, unit, { digits: 3, fixed: true, fractionOf: 64, withUnit: true })
+      : formatLength(mm, unit, {
+          digits: FORMAT.inchDigits,
+          fractionOf: FORMAT.fractionOf,
+          fixed: true,
+          withUnit: true,
+        })
   return {
     unit,
     length,
@@ -42,7 +52,8 @@ export function figuresIn(unit: LengthUnit): Figures {
           ? length(value)
           : of === 'deg'
             ? `${formatAngle(value)}°`
-            : String(value),
+            : formatAngle(value),
+    said: sentence => inUnit(sentence, unit, FORMAT),
   }
 }
 
@@ -53,9 +64,14 @@ export const missOf = (finding: Finding, figures: Figures): string =>
     : figures.of(Math.abs(finding.limit - finding.measured), finding)
 
 /** Sentences with the names of the runs that each is said of, equal ones together: "AE-201, AE-202: no bender". */
-export function saidOf(findings: readonly Finding[], name: (id: string) => string): string[] {
+export function saidOf(
+  findings: readonly Finding[],
+  name: (id: string) => string,
+  write: (sentence: Sentence) => string,
+): string[] {
   const said = new Map<string, string[]>()
-  for (const { message, where } of findings) {
+  for (const { sentence, where } of findings) {
+    const message = write(sentence)
     const of = where.run ?? where.other
     const names = said.get(message) ?? []
     said.set(message, names)

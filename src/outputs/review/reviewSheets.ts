@@ -108,7 +108,7 @@ export function reviewPages(
       w,
       '!',
     ),
-    ...summaryUnits(document, decisions, meshes, pending, name, w),
+    ...summaryUnits(document, decisions, { meshes, pending, name, figures }, w),
     gap(3),
     ...openList(open, name, figures, w),
   ]
@@ -132,6 +132,7 @@ export function reviewPages(
     noteList(
       decided.filter(d => d.finding.severity === 'note' && d.state !== 'accepted'),
       name,
+      figures,
       w,
     ),
     viewpointUnits(document, scene, w),

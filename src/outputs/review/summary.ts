@@ -5,7 +5,7 @@ import type { MeshBody } from '../../skid/parts.ts'
 import { BLACK, RED, rectangle, words } from '../paper.ts'
 import { gap, heading, sentences, table, type Unit } from '../sheetFlow.ts'
 import { fitted } from '../titleBlock.ts'
-import { saidOf } from './names.ts'
+import { type Figures, saidOf } from './names.ts'
 
 export interface Counts {
   readonly open: number
@@ -74,9 +74,17 @@ export function reviewHead(
 export function summaryUnits(
   document: SkidDocument,
   { decided, stale }: Decisions,
-  meshes: readonly MeshBody[],
-  pending: string,
-  name: (id: string) => string,
+  {
+    meshes,
+    pending,
+    name,
+    figures: { said },
+  }: {
+    readonly meshes: readonly MeshBody[]
+    readonly pending: string
+    readonly name: (id: string) => string
+    readonly figures: Figures
+  },
   w: number,
 ): Unit[] {
   const figures = (items: readonly Decided[]) => {
@@ -125,7 +133,7 @@ export function summaryUnits(
     ...(pending === ''
       ? []
       : sentences([`NOT FINISHED: ${pending}. What is missing here may still be wrong.`], w, '!')),
-    ...notCheckedWords(decided, name, w),
+    ...notCheckedWords(decided, name, said, w),
     gap(2),
     ...(byRule.length > 0
       ? table(
@@ -180,7 +188,12 @@ function checkedWords(
   ]
 }
 
-function notCheckedWords(decided: readonly Decided[], name: (id: string) => string, w: number): Unit[] {
+function notCheckedWords(
+  decided: readonly Decided[],
+  name: (id: string) => string,
+  said: Figures['said'],
+  w: number,
+): Unit[] {
   const items = decided.filter(d => d.finding.severity === 'notChecked')
   if (items.length === 0) return sentences(['No check that this program makes was left out.'], w)
   return [
@@ -189,6 +202,7 @@ function notCheckedWords(decided: readonly Decided[], name: (id: string) => stri
       saidOf(
         items.map(d => d.finding),
         name,
+        said,
       ),
       w,
       '?',

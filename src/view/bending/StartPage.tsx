@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
 import { BenderChoice } from './BenderChoice.tsx'
 import { BenderEditor } from './BenderEditor.tsx'
@@ -64,7 +65,7 @@ export function StartPage({ bending }: { bending: Bending }) {
       <div className="bending-page" id="bending-page" role="tabpanel" aria-labelledby={`bending-tab-${page}`}>
         {!result.ok && page !== 'Bender' && (
           <p className="bending-blocked" role="alert">
-            Nothing can be bent yet: {result.reason}.
+            Nothing can be bent yet: <Said sentence={result.sentence} />.
             {(result.missing === 'tooling' || result.missing === 'bender') &&
               ' Choose another bender above, or give this one its tooling under “Bender”.'}
           </p>

@@ -4,6 +4,7 @@ import { parseAngle, parseLength } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
 import { benchAngle, benchLength, signedAngle, unitWord } from './figures.ts'
 import type { Programme } from './programme.ts'
@@ -175,7 +176,9 @@ function Changes({ changes }: { changes: readonly RunChange[] }) {
                 <td>{c.marks.map((m, i) => `${i + 1}: ${pair(m.mark)}`).join(' · ')}</td>
               </>
             ) : (
-              <td colSpan={2}>✕ can then not be bent: {c.lost}</td>
+              <td colSpan={2}>
+                ✕ can then not be bent: <Said sentence={c.lost} />
+              </td>
             )}
           </tr>
         ))}

@@ -1,6 +1,7 @@
 import { BenchError } from '../../bench/benchError.ts'
 import { type Layout, layOut, type OrderedBend, orderFrom, type Stock, stockOf } from '../../bench/layOut.ts'
 import { benderOf, toolingOf } from '../../document/lookUp.ts'
+import { inUnit, mm, type Sentence, say } from '../../document/sentence.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../../document/types.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 
@@ -20,7 +21,9 @@ export type ProgrammeResult =
   | {
       readonly ok: false
       readonly missing: 'bender' | 'tooling' | 'route' | 'length' | 'bends'
+      /** In mm; `sentence` is the same for any unit. */
       readonly reason: string
+      readonly sentence: Sentence
     }
 
 /**
@@ -38,24 +41,22 @@ export function programmeOf(
 ): ProgrammeResult {
   const no = (
     missing: 'bender' | 'tooling' | 'route' | 'length' | 'bends',
-    reason: string,
+    sentence: Sentence,
   ): ProgrammeResult => ({
     ok: false,
     missing,
-    reason,
+    reason: inUnit(sentence, 'mm'),
+    sentence,
   })
   const { route } = solved
-  if (route === null) return no('route', solved.problem?.message ?? 'the route could not be solved')
+  if (route === null) return no('route', solved.problem?.sentence ?? say`the route could not be solved`)
   if (route.bends.length === 0)
-    return no('bends', `run ${run.tag} is straight: cut it to length, there is nothing to bend`)
+    return no('bends', say`run ${run.tag} is straight: cut it to length, there is nothing to bend`)
   const bender = benderOf(document, run)
-  if (bender === null) return no('bender', `no bender is chosen for run ${run.tag}`)
+  if (bender === null) return no('bender', say`no bender is chosen for run ${run.tag}`)
   const tooling = toolingOf(bender, run)
   if (tooling === null)
-    return no(
-      'tooling',
-      `${bender.name} has no tooling for OD ${round(run.tube.od)} mm with CLR ${round(run.clr)} mm`,
-    )
+    return no('tooling', say`${bender.name} has no tooling for OD ${mm(run.tube.od)} with CLR ${mm(run.clr)}`)
   const known = springback ?? springbackOf(bender, run)
   try {
     const stock = stockOf(solved, tooling, known)
@@ -63,7 +64,7 @@ export function programmeOf(
     if (overrun >= 0)
       return no(
         'length',
-        `straight ${overrun + 1} is ${round(0 - stock.straights[overrun]!)} mm too short for its bends: this tube cannot be made`,
+        say`straight ${String(overrun + 1)} is ${mm(0 - stock.straights[overrun]!)} too short for its bends: this tube cannot be made`,
       )
     const layout = layOut(solved, tooling, known, {
       hand: bender.hand,
@@ -72,7 +73,7 @@ export function programmeOf(
     })
     return { ok: true, programme: { run, solved, bender, tooling, springback: known, stock, layout } }
   } catch (error) {
-    if (error instanceof BenchError) return no('route', error.message)
+    if (error instanceof BenchError) return no('route', say`${error.message}`)
     throw error
   }
 }

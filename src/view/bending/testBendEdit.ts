@@ -1,5 +1,6 @@
 import { type TestBendResult, toolingAfter } from '../../bench/testBend.ts'
 import { toolingOf } from '../../document/lookUp.ts'
+import type { Sentence } from '../../document/sentence.ts'
 import type { SkidDocument, Springback } from '../../document/types.ts'
 import { solveRun } from '../../solve/solveRun.ts'
 import { programmeOf } from './programme.ts'
@@ -48,7 +49,7 @@ export interface RunChange {
     readonly dial: readonly [number | null, number | null]
   }[]
   /** Why the run can no longer be laid out; then there are no figures. */
-  readonly lost: string | null
+  readonly lost: Sentence | null
 }
 
 const SAME = 1e-6
@@ -63,7 +64,7 @@ export function runChanges(before: SkidDocument, after: SkidDocument): RunChange
     if (!a.ok) return []
     const base = { runId: run.id, tag: run.tag }
     if (!b.ok)
-      return [{ ...base, cutLength: [a.programme.layout.cutLength, Number.NaN], marks: [], lost: b.reason }]
+      return [{ ...base, cutLength: [a.programme.layout.cutLength, Number.NaN], marks: [], lost: b.sentence }]
     const [was, is] = [a.programme.layout, b.programme.layout]
     const marks = was.steps.map((s, i) => ({
       mark: [s.mark, is.steps[i]!.mark] as const,

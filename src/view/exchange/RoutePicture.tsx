@@ -5,6 +5,7 @@ import { drawView } from '../../outputs/drawView.ts'
 import { ISOMETRIC } from '../../outputs/views.ts'
 import { writeSvg } from '../../outputs/writeSvg.ts'
 import { solveRun } from '../../solve/solveRun.ts'
+import { Said } from '../Said.tsx'
 
 const WIDTH = 130
 const HEIGHT = 78
@@ -61,7 +62,9 @@ export function RoutePicture({ made, unit, says }: Props) {
             {route.straights.some(s => s < 0) && '. A straight is shorter than its bends need'}.
           </p>
         ) : (
-          <p className="refusal">It has no solution yet: {solved.problem?.message}</p>
+          <p className="refusal">
+            It has no solution yet: <Said sentence={solved.problem?.sentence} />
+          </p>
         )}
         {says.length > 0 && (
           <ul>

@@ -7,6 +7,7 @@ import { type Part, sessionStore } from '../../store/sessionStore.ts'
 import { QuantityCell } from '../fields/QuantityCell.tsx'
 import { angleKind, lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
 import { placeOf, useGrid } from '../fields/useGrid.ts'
+import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
 import { copyText } from './copyText.ts'
 import { KeepEnd } from './KeepEnd.tsx'
@@ -35,7 +36,8 @@ export function BendTable() {
           <h2>Bends</h2>
         </header>
         <p role="status" className="empty">
-          This route has no bends yet, because it cannot be solved: {inHand.solved.problem?.message}
+          This route has no bends yet, because it cannot be solved:{' '}
+          <Said sentence={inHand.solved.problem?.sentence} />
         </p>
       </section>
     )

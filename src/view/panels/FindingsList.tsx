@@ -1,12 +1,14 @@
 import { type KeyboardEvent, useRef, useState } from 'react'
-import type { Decided } from '../../checks/decisions.ts'
+import { type Decided, reopenedBecause } from '../../checks/decisions.ts'
 import type { Finding } from '../../checks/finding.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
-import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
+import type { LengthUnit } from '../../document/quantity.ts'
+import { inUnit } from '../../document/sentence.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { ClearanceProgress } from '../ClearanceProgress.tsx'
+import { figure } from '../reviewing/figures.ts'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
 import { FindingFix } from './FindingFix.tsx'
@@ -132,12 +134,6 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
   const marks = usePart()
   const solved = solvedRunOf(document, finding.where.run)
   const part = partOf(finding, solved) ?? bodyPartOf(finding.where, document)
-  const figure = (value: number) =>
-    finding.unit === 'mm'
-      ? formatLength(value, unit, { withUnit: true })
-      : finding.unit === 'deg'
-        ? `${formatAngle(value)}°`
-        : formatAngle(value)
   const go = () => {
     const session = sessionStore.getState()
     if (!part) return
@@ -169,18 +165,18 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
             <span className="tagged">
               {decided.state === 'accepted'
                 ? `accepted by ${decided.acceptance.by}`
-                : `accepted before: ${decided.why}`}
+                : `accepted before: ${inUnit(reopenedBecause(decided), unit)}`}
             </span>
           )}
           <span className="finding-rule">{ruleWords(finding.rule)}</span>
         </span>
-        <span className="finding-text">{finding.message}</span>
+        <span className="finding-text">{inUnit(finding.sentence, unit)}</span>
         {finding.measured !== null && (
           <span className="finding-figures">
-            measured <b>{figure(finding.measured)}</b>
+            measured <b>{figure(finding.measured, finding, unit)}</b>
             {finding.limit !== null && (
               <>
-                {' · '}limit <b>{figure(finding.limit)}</b>
+                {' · '}limit <b>{figure(finding.limit, finding, unit)}</b>
               </>
             )}
           </span>

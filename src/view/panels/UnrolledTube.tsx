@@ -1,6 +1,7 @@
 import { useLayoutEffect, useRef, useState } from 'react'
 import type { SolvedRoute } from '../../solve/types.ts'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
+import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
 import { SeverityMark } from './SeverityMark.tsx'
 import { tubeName } from './tubeName.ts'
@@ -34,7 +35,8 @@ export function UnrolledTube() {
           <p className="empty">No run yet: the tube of the run in hand lies here, unrolled and to scale.</p>
         ) : inHand.solved.route === null ? (
           <p role="status" className="empty">
-            <SeverityMark of="error" /> Nothing to unroll: {inHand.solved.problem?.message}.
+            <SeverityMark of="error" /> Nothing to unroll: <Said sentence={inHand.solved.problem?.sentence} />
+            .
           </p>
         ) : inHand.solved.route.bends.length > MOST_BENDS ? (
           <p role="status" className="empty">

@@ -1,6 +1,6 @@
 import { type FormEvent, useId, useState } from 'react'
 import { useStore } from 'zustand'
-import type { Decided } from '../../checks/decisions.ts'
+import { type Decided, reopenedBecause } from '../../checks/decisions.ts'
 import { isGapFinding } from '../../checks/mend/gapFinding.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import type { Acceptance } from '../../document/types.ts'
@@ -10,6 +10,7 @@ import { mendStore } from '../../store/mendStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { GiveFile } from '../panels/GiveFile.tsx'
 import { bodyPartOf } from '../panels/wherePart.ts'
+import { Said } from '../Said.tsx'
 import { useSession, useShown } from '../useStore.ts'
 import { figure } from './figures.ts'
 import { stateWord } from './groups.ts'
@@ -43,7 +44,9 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
     <div className="decision">
       <h2>{ruleWords(finding.rule)}</h2>
       <StateMark item={chosen} />
-      <p>{finding.message}</p>
+      <p>
+        <Said sentence={finding.sentence} />
+      </p>
       <dl>
         <dt>Where</dt>
         <dd>
@@ -66,7 +69,11 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
       {acceptance && (
         <div className="accepted-before">
           <h3>{state === 'accepted' ? 'Accepted' : 'Accepted before, open again'}</h3>
-          {why && <p>Because {why}.</p>}
+          {why && (
+            <p>
+              Because <Said sentence={reopenedBecause(chosen)} />.
+            </p>
+          )}
           <p>
             {acceptance.category}: {acceptance.reason}
           </p>

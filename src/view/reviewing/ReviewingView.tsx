@@ -7,9 +7,8 @@ import { ClearanceProgress } from '../ClearanceProgress.tsx'
 import { Scene } from '../scene/Scene.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
-import { ChangeDetail } from './ChangeDetail.tsx'
 import { ChangesPanel } from './ChangesPanel.tsx'
-import { CompareStrip } from './CompareStrip.tsx'
+import { CompareLegend } from './CompareLegend.tsx'
 import { DecisionPanel } from './DecisionPanel.tsx'
 import { count, type GroupBy, group, search } from './groups.ts'
 import { ReviewList } from './ReviewList.tsx'
@@ -37,8 +36,8 @@ export default function ReviewingView() {
   useEffect(() => followGap(unit), [unit])
   const counts = useMemo(() => count(decisions.decided), [decisions])
   const groups = useMemo(
-    () => group(search(decisions.decided, text, document), by, document),
-    [decisions, text, by, document],
+    () => group(search(decisions.decided, text, document, unit), by, document),
+    [decisions, text, by, document, unit],
   )
   const chosen: Decided | null = decisions.decided.find(d => d.finding.id === chosenId) ?? null
   return (
@@ -52,23 +51,22 @@ export default function ReviewingView() {
             <button type="button" aria-pressed={shown === 'changes'} onClick={() => setShown('changes')}>
               Changes
             </button>
-            <span className="review-saves">
-              <button
-                type="button"
-                onClick={() =>
-                  download(
-                    fileNameFor(document.name, '-review.csv'),
-                    reviewCsv(document, decisions),
-                    'text/csv;charset=utf-8',
-                  )
-                }
-              >
-                Save list (CSV)
-              </button>
-              <button type="button" onClick={() => void saveReport(document, findings, complete)}>
-                Report (PDF)
-              </button>
-            </span>
+            <button
+              type="button"
+              className="review-save"
+              onClick={() =>
+                download(
+                  fileNameFor(document.name, '-review.csv'),
+                  reviewCsv(document, decisions),
+                  'text/csv;charset=utf-8',
+                )
+              }
+            >
+              Save list (CSV)
+            </button>
+            <button type="button" onClick={() => void saveReport(document, findings, complete)}>
+              Report (PDF)
+            </button>
           </div>
           <p className="review-counts" aria-live="polite">
             <strong>{counts.open}</strong> open, <strong>{counts.accepted}</strong> accepted,{' '}
@@ -117,17 +115,11 @@ export default function ReviewingView() {
         )}
       </section>
       <section className="review-stage" aria-label="Skid in 3D">
-        <CompareStrip />
-        <div className="review-scene">
-          <Scene />
-        </div>
+        <Scene />
+        <CompareLegend />
       </section>
-      <section className="review-decision" aria-label={shown === 'findings' ? 'Decision' : 'Change'}>
-        {shown === 'findings' ? (
-          <DecisionPanel key={chosen?.finding.id ?? 'none'} chosen={chosen} />
-        ) : (
-          <ChangeDetail />
-        )}
+      <section className="review-decision" aria-label="Decision">
+        <DecisionPanel key={chosen?.finding.id ?? 'none'} chosen={chosen} />
       </section>
     </main>
   )

@@ -1,9 +1,12 @@
 import type { Finding } from '../../checks/finding.ts'
-import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
+import { deg } from '../../checks/runContext.ts'
+import { formatAngle, type LengthUnit } from '../../document/quantity.ts'
+import { lengthText, mm } from '../../document/sentence.ts'
 
-/** One figure of a finding in the unit chosen, with its unit; '' when the finding has none. */
+/** One figure of a finding in the unit chosen, with its unit; never read like the other one; '' when there is none. */
 export function figure(value: number | null, of: Finding, unit: LengthUnit): string {
   if (value === null) return ''
-  if (of.unit === 'deg') return `${formatAngle(value)}°`
-  return of.unit === 'mm' ? formatLength(value, unit, { withUnit: true }) : String(value)
+  const others = [of.measured, of.limit].filter(x => x !== null && x !== value) as number[]
+  if (of.unit === 'mm') return lengthText(mm(value, ...others), unit)
+  return of.unit === 'deg' ? deg(value, others[0]) : formatAngle(value)
 }

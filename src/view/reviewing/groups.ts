@@ -1,5 +1,7 @@
 import { type Decided, isOpen } from '../../checks/decisions.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
+import type { LengthUnit } from '../../document/quantity.ts'
+import { inUnit } from '../../document/sentence.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { partName } from '../../skid/partName.ts'
 
@@ -28,14 +30,19 @@ const title: Record<GroupBy, (item: Decided, document: SkidDocument) => string> 
   severity: item => stateWord(item),
 }
 
-/** Items whose message, rule, run or other party has every word of the search, any case. */
-export function search(items: readonly Decided[], text: string, document: SkidDocument): readonly Decided[] {
+/** Items whose sentence (as shown in `unit`), rule, run or other party has every word of the search, any case. */
+export function search(
+  items: readonly Decided[],
+  text: string,
+  document: SkidDocument,
+  unit: LengthUnit = 'mm',
+): readonly Decided[] {
   const words = text.toLowerCase().split(/\s+/).filter(Boolean)
   if (words.length === 0) return items
   return items.filter(item => {
     const { finding } = item
     const hay = [
-      finding.message,
+      inUnit(finding.sentence, unit),
       ruleWords(finding.rule),
       finding.where.run ? partName(document, finding.where.run) : '',
       finding.where.other ? partName(document, finding.where.other) : '',

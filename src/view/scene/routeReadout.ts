@@ -1,5 +1,6 @@
 import { runChecks } from '../../checks/runChecks.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
+import { inUnit } from '../../document/sentence.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { distance, type Vec3 } from '../../geometry/vec3.ts'
 import type { SolvedRoute, SolvedRun } from '../../solve/types.ts'
@@ -26,10 +27,12 @@ export function routeReadout(
 }
 
 /** The worst rule the run breaks in this document, in a sentence; null when it breaks none that is checked at once. */
-export function brokenRule(document: SkidDocument, solved: SolvedRun): string | null {
+export function brokenRule(document: SkidDocument, solved: SolvedRun, unit: LengthUnit): string | null {
   const broken = runChecks(document, [solved]).findings.filter(
     f => f.where.run === solved.runId && f.severity === 'error',
   )
   const first = broken[0]
-  return first ? `${first.message}${broken.length > 1 ? ` (and ${broken.length - 1} more)` : ''}` : null
+  return first
+    ? `${inUnit(first.sentence, unit)}${broken.length > 1 ? ` (and ${broken.length - 1} more)` : ''}`
+    : null
 }

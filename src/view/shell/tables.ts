@@ -1,3 +1,4 @@
+import { inUnit } from '../../document/sentence.ts'
 import { writePoints, writeRows } from '../../document/writeTable.ts'
 import { rowsOf } from '../../solve/rows.ts'
 import type { SolvedRoute } from '../../solve/types.ts'
@@ -16,7 +17,10 @@ export function exportTable(kind: TableKind): void {
   const solved = solvedRunOf(document, sessionStore.getState().runInHand)
   if (solved?.route) writeTable(kind, solved.tag, solved.route)
   else if (!solved) say('Pick a run first: a table is of one run.')
-  else say(`${solved.tag} has no solution to write: ${solved.problem?.message ?? ''}`)
+  else if (solved.problem) {
+    const { unit } = sessionStore.getState()
+    say(`${solved.tag} has no solution to write: ${inUnit(solved.problem.sentence, unit)}`)
+  }
 }
 
 function writeTable(kind: TableKind, tag: string, route: SolvedRoute): void {

@@ -3,6 +3,7 @@ import { straightNeeds } from '../../../checks/needs.ts'
 import { deleteVertex, editRun } from '../../../document/edits.ts'
 import { runOf } from '../../../document/lookUp.ts'
 import { formatLength, type LengthUnit } from '../../../document/quantity.ts'
+import { inUnit } from '../../../document/sentence.ts'
 import type { Run, SkidDocument } from '../../../document/types.ts'
 import { solveRun } from '../../../solve/solveRun.ts'
 import { lengthenStraight } from './lengthenStraight.ts'
@@ -29,9 +30,9 @@ export function knownFix(document: SkidDocument, finding: Finding, unit: LengthU
     const missing =
       rule === 'legOverrun' ? wanted(document, run, straight, limit) - measured : limit - measured
     const label = `Lengthen straight ${straight + 1} by ${show(missing)}`
-    return asFix(label, lengthenStraight(document, finding, straight, missing))
+    return asFix(label, lengthenStraight(document, finding, straight, missing), unit)
   }
-  if (rule === 'portAxis') return asFix('Move onto the port’s axis', ontoPortAxis(document, finding))
+  if (rule === 'portAxis') return asFix('Move onto the port’s axis', ontoPortAxis(document, finding), unit)
   if (rule === 'clrNotInTooling' && limit !== null)
     return {
       ok: true,
@@ -66,9 +67,10 @@ const LENGTHS = new Set([
   'tailHeld',
 ])
 
-function asFix(label: string, tried: Tried | null): Fix {
+function asFix(label: string, tried: Tried | null, unit: LengthUnit): Fix {
   if (!tried) return { ok: false, label, reason: 'No point beside it can move that way: both ends are held.' }
-  return tried.breaks.length === 0
+  const [first] = tried.breaks
+  return first === undefined
     ? { ok: true, label, document: tried.document }
-    : { ok: false, label, reason: `That would break something else: ${tried.breaks[0]}.` }
+    : { ok: false, label, reason: `That would break something else: ${inUnit(first, unit)}.` }
 }

@@ -2,6 +2,7 @@ import type { Finding } from '../../../checks/finding.ts'
 import { runChecks } from '../../../checks/runChecks.ts'
 import { movePoint } from '../../../document/edits.ts'
 import { endPoint } from '../../../document/lookUp.ts'
+import type { Sentence } from '../../../document/sentence.ts'
 import type { Run, SkidDocument } from '../../../document/types.ts'
 import { addScaled, type Vec3 } from '../../../geometry/vec3.ts'
 import { solveRun } from '../../../solve/solveRun.ts'
@@ -53,8 +54,8 @@ export interface Tried {
   readonly document: SkidDocument
   /** Small is good: how much the bends change, then how many points move. */
   readonly cost: number
-  /** What it would break: the messages of new errors and warnings; empty when it mends without harm. */
-  readonly breaks: readonly string[]
+  /** What it would break: what new errors and warnings say; empty when it mends without harm. */
+  readonly breaks: readonly Sentence[]
 }
 
 /** What a changed document does to one run: is the finding gone, and what is new? Null when it does not mend it. */
@@ -78,7 +79,7 @@ export function judge(
   const known = new Set(was.findings.map(f => `${f.severity} ${f.id}`))
   const breaks = is.findings
     .filter(f => (f.severity === 'error' || f.severity === 'warning') && !known.has(`${f.severity} ${f.id}`))
-    .map(f => f.message)
+    .map(f => f.sentence)
   return { document: after, cost: bendChange(was.route, is.route) + 0.001 * moved, breaks }
 }
 

@@ -163,7 +163,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
             state: taken !== undefined ? 'set' : i === typed.active ? 'active' : 'follows',
           }
         }),
-        broken: refused ? `Not taken: ${refused}` : solved && brokenRule(shown, solved),
+        broken: refused ? `Not taken: ${refused}` : solved && brokenRule(shown, solved, unit),
         ...(run && solved?.route ? { nearest: liveWords(live.of(run, solved), unit) } : {}),
         snaps,
         hint: 'Type a figure · x y z lock · Alt: no snap',

@@ -157,7 +157,7 @@ export function showPlace(stage: Stage, e: Move) {
       ...base,
       title: place.port ? `Click: ${place.on}` : `Click: point ${n}, ${place.on}`,
       rows,
-      broken: brokenRule(edited, solved),
+      broken: brokenRule(edited, solved, shownUnit),
       snaps: place.names,
       hint: 'Shift straight on · Alt no snap · Esc stops',
     },
