@@ -69,6 +69,7 @@ export function programmeOf(
     const layout = layOut(solved, tooling, known, {
       hand: bender.hand,
       kind: bender.kind,
+      tubeOutFirst: bender.tubeOutFirst ?? false,
       order: order ?? orderFrom('A', route.bends.length),
     })
     return { ok: true, programme: { run, solved, bender, tooling, springback: known, stock, layout } }

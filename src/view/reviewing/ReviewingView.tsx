@@ -7,8 +7,9 @@ import { ClearanceProgress } from '../ClearanceProgress.tsx'
 import { Scene } from '../scene/Scene.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
+import { ChangeDetail } from './ChangeDetail.tsx'
 import { ChangesPanel } from './ChangesPanel.tsx'
-import { CompareLegend } from './CompareLegend.tsx'
+import { CompareStrip } from './CompareStrip.tsx'
 import { DecisionPanel } from './DecisionPanel.tsx'
 import { count, type GroupBy, group, search } from './groups.ts'
 import { ReviewList } from './ReviewList.tsx'
@@ -51,22 +52,23 @@ export default function ReviewingView() {
             <button type="button" aria-pressed={shown === 'changes'} onClick={() => setShown('changes')}>
               Changes
             </button>
-            <button
-              type="button"
-              className="review-save"
-              onClick={() =>
-                download(
-                  fileNameFor(document.name, '-review.csv'),
-                  reviewCsv(document, decisions),
-                  'text/csv;charset=utf-8',
-                )
-              }
-            >
-              Save list (CSV)
-            </button>
-            <button type="button" onClick={() => void saveReport(document, findings, complete)}>
-              Report (PDF)
-            </button>
+            <span className="review-saves">
+              <button
+                type="button"
+                onClick={() =>
+                  download(
+                    fileNameFor(document.name, '-review.csv'),
+                    reviewCsv(document, decisions),
+                    'text/csv;charset=utf-8',
+                  )
+                }
+              >
+                Save list (CSV)
+              </button>
+              <button type="button" onClick={() => void saveReport(document, findings, complete)}>
+                Report (PDF)
+              </button>
+            </span>
           </div>
           <p className="review-counts" aria-live="polite">
             <strong>{counts.open}</strong> open, <strong>{counts.accepted}</strong> accepted,{' '}
@@ -115,11 +117,17 @@ export default function ReviewingView() {
         )}
       </section>
       <section className="review-stage" aria-label="Skid in 3D">
-        <Scene />
-        <CompareLegend />
+        <CompareStrip />
+        <div className="review-scene">
+          <Scene />
+        </div>
       </section>
-      <section className="review-decision" aria-label="Decision">
-        <DecisionPanel key={chosen?.finding.id ?? 'none'} chosen={chosen} />
+      <section className="review-decision" aria-label={shown === 'findings' ? 'Decision' : 'Change'}>
+        {shown === 'findings' ? (
+          <DecisionPanel key={chosen?.finding.id ?? 'none'} chosen={chosen} />
+        ) : (
+          <ChangeDetail />
+        )}
       </section>
     </main>
   )
