@@ -1,8 +1,5 @@
-import { readFileSync } from 'node:fs'
 import { caughtUp, equal, files, holds, openApp, test } from './harness.ts'
 import { pdfText } from './pdfText.ts'
-
-const SAMPLE = readFileSync(new URL('../../sample-routes/thirty-runs.json', import.meta.url), 'utf8')
 
 test('review report: the PDF has every open finding of the list, with the figure of each gap', async bench => {
   const { page, troubles } = await openApp(bench, { query: 'sample=thirty-runs' })
@@ -24,41 +21,6 @@ test('review report: the PDF has every open finding of the list, with the figure
   holds(text.includes(`Open findings (${open})`), 'the list is not of all open findings')
   holds(text.includes('gap 6.92 mm') && text.includes('overlap 23.00 mm'), 'a gap has no figure')
   holds(!text.includes('NOT FINISHED'), 'a finished check reads as not finished')
-  equal(troubles, [], 'the page complained')
-})
-
-test('comparing with an earlier version: legend, largest move, findings of both, by keyboard', async bench => {
-  const { page, troubles } = await openApp(bench, { query: 'sample=thirty-runs' })
-  await caughtUp(page)
-  await page.getByRole('button', { name: 'Reviewing' }).click()
-  await page.getByRole('button', { name: 'Changes' }).click()
-  const earlier = JSON.parse(SAMPLE) as {
-    runs: { vertices: { at: number[] }[] }[]
-    clearances: { tube: number }
-  }
-  earlier.runs[0]!.vertices[1]!.at[0]! += 25
-  earlier.clearances.tube = 5
-  const [chooser] = await Promise.all([
-    page.waitForEvent('filechooser'),
-    page.getByRole('button', { name: 'Compare with a file…' }).press('Enter'),
-  ])
-  await chooser.setFiles({
-    name: 'earlier.dogleg.json',
-    mimeType: 'application/json',
-    buffer: Buffer.from(JSON.stringify(earlier)),
-  })
-  await page.getByText('Drawn: where the versions differ').waitFor()
-  await page.getByText('point 3 moved 25 mm').first().waitFor()
-  await page.getByRole('radio', { name: 'Earlier' }).press('Space')
-  holds(
-    await page.getByRole('radio', { name: 'Earlier' }).isChecked(),
-    'the earlier version cannot be chosen',
-  )
-  await page.getByRole('radio', { name: 'Both' }).check()
-  await page.locator('.changed-run').first().press('Enter')
-  await page.getByText(/1 appeared/).waitFor()
-  await page.getByRole('button', { name: 'Stop comparing' }).click()
-  await page.getByText('Drawn: where the versions differ').waitFor({ state: 'detached' })
   equal(troubles, [], 'the page complained')
 })
 
