@@ -35,6 +35,9 @@ export function brokenDocument(random: Random): SkidDocument {
   if (rarely()) points.splice(1, 0, [Number.NaN, 0, 0])
   if (rarely()) points.push(points.at(-2) ?? points[0]!)
   if (often()) points.splice(1, 0, addScaled(points[0]!, headings[0]!, 31.3))
+  if (rarely())
+    points.splice(1, 0, addScaled(points[0]!, addScaled(headings[0]!, [0.004, 0.004, 0], 1), 31.3))
+  if (rarely()) points.push(addScaled(points[0]!, [3, 3, 3], 1), addScaled(points[0]!, [3, 3, 203], 1))
   const table = knownBender('bench-left')!.bender
   const inches = often()
   const od = inches ? 12.7 : 12

@@ -1,4 +1,5 @@
 import { formatLength, type LengthUnit } from '../../document/quantity.ts'
+import { inUnit } from '../../document/sentence.ts'
 import type { Model, SkidDocument } from '../../document/types.ts'
 import { findingGroups } from '../../outputs/compareText.ts'
 import { solveRun } from '../../solve/solveRun.ts'
@@ -103,7 +104,10 @@ function RunFacts({ document, run: id, unit }: { document: SkidDocument; run: st
     ['Tube', `${length(run.tube.od)} × ${length(run.tube.wall)}, ${run.tube.material}`],
     ['CLR', length(run.clr)],
     ['Bends', route ? String(route.bends.length) : 'none'],
-    ['Cut length', cutLength === null ? (problem?.message ?? 'none') : length(cutLength)],
+    [
+      'Cut length',
+      cutLength === null ? (problem ? inUnit(problem.sentence, unit) : 'none') : length(cutLength),
+    ],
   ]
   return (
     <dl>
