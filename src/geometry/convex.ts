@@ -17,9 +17,18 @@ export interface Convex {
   readonly support: ((n: Vec3) => Vec3) | null
   /** Normals of flat faces and axes: the directions along which an overlap is measured. Unit. */
   readonly directions: readonly Vec3[]
+  /** What lies deeper than some mm under the surface; left out where nobody asks how deep something reaches. */
+  readonly inset?: Inset
   /** Axis-parallel bounds; infinite for a half space. */
   readonly low: Vec3
   readonly high: Vec3
+}
+
+/** A solid shrunk by a depth, 0 … `most` mm; at `most` nothing but its core is left. */
+export interface Inset {
+  readonly most: number
+  /** Its points are those with a signed distance of −`depth` or less. */
+  readonly by: (depth: number) => Convex
 }
 
 const sign = (x: number) => (x < 0 ? -1 : 1)
@@ -70,7 +79,11 @@ export function box(at: Vec3, size: Vec3, turn: Vec3): Convex {
     gradient = addScaled(gradient, axes[1], (sign(ly) * oy) / value)
     return { value, gradient: addScaled(gradient, axes[2], (sign(lz) * oz) / value) }
   }
-  return { signedDistance, support, directions: axes, ...boundsOf(support) }
+  const inset: Inset = {
+    most: Math.min(...half),
+    by: d => box(at, size.map(s => Math.max(0, s - 2 * d)) as unknown as Vec3, turn),
+  }
+  return { signedDistance, support, directions: axes, inset, ...boundsOf(support) }
 }
 
 /**
@@ -80,10 +93,13 @@ export function cylinder(at: Vec3, axis: Vec3, height: number, radius: number): 
   const half = height / 2
   const support = (n: Vec3): Vec3 => {
     const along = dot(n, axis)
-    const out = unit(addScaled(n, axis, -along))
+    const radial = addScaled(n, axis, -along)
+    const out = unit(radial)
     const end = addScaled(at, axis, sign(along) * half)
     // Square to the end, every point of its disc is as far: the middle one keeps the search steady.
-    return out && length(addScaled(n, axis, -along)) > 1e-12 ? addScaled(end, out, radius) : end
+    if (!out || length(radial) <= 1e-12 * length(n)) return end
+    // Nearly so, what rounding leaves of the direction may lean along the axis, and the point off the disc.
+    return addScaled(end, unit(addScaled(out, axis, -dot(out, axis))) ?? out, radius)
   }
   const signedDistance = (p: Vec3): SignedDistance => {
     const r = sub(p, at)
@@ -101,7 +117,11 @@ export function cylinder(at: Vec3, axis: Vec3, height: number, radius: number): 
     const value = Math.sqrt(qr * qr + qa * qa)
     return { value, gradient: add(scale(out, qr / value), scale(axis, (face * qa) / value)) }
   }
-  return { signedDistance, support, directions: [axis], ...boundsOf(support) }
+  const inset: Inset = {
+    most: Math.min(half, radius),
+    by: d => cylinder(at, axis, Math.max(0, height - 2 * d), Math.max(0, radius - d)),
+  }
+  return { signedDistance, support, directions: [axis], inset, ...boundsOf(support) }
 }
 
 /** Sphere by centre and radius (> 0), mm. */
@@ -112,7 +132,8 @@ export function sphere(at: Vec3, radius: number): Convex {
     const l = length(r)
     return { value: l - radius, gradient: l > 0 ? scale(r, 1 / l) : [0, 0, 1] }
   }
-  return { signedDistance, support, directions: [], ...boundsOf(support) }
+  const inset: Inset = { most: radius, by: d => sphere(at, Math.max(0, radius - d)) }
+  return { signedDistance, support, directions: [], inset, ...boundsOf(support) }
 }
 
 /** Everything behind the plane through `at`; `normal` (unit) points to the free side. */

@@ -1,6 +1,6 @@
 import { rayMeetsTriangle } from './rayMeetsTriangle.ts'
 import type { TriangleTree } from './triangleTree.ts'
-import { unit, type Vec3 } from './vec3.ts'
+import { negate, unit, type Vec3 } from './vec3.ts'
 
 /** Three odd directions: a ray that grazes an edge in one of them does not in the others. */
 const WAYS: readonly Vec3[] = [
@@ -11,11 +11,15 @@ const WAYS: readonly Vec3[] = [
 
 /**
  * Whether a point lies inside a mesh: by counting how often a ray crosses it, in three directions. True or false
- * when all three agree, null when they do not: then the mesh is open and has no inside to speak of.
+ * when all three agree, null when they do not: then the mesh is open and has no inside to speak of. An open sheet is
+ * crossed by all three as well, but not backwards: so inside is only what most of the opposite rays confirm.
  */
 export function isInside(mesh: TriangleTree, p: Vec3): boolean | null {
-  const [a, b, c] = WAYS.map(way => crossings(mesh, p, way) % 2 === 1)
-  return a === b && b === c ? a! : null
+  const isOdd = (way: Vec3) => crossings(mesh, p, way) % 2 === 1
+  const [first, ...others] = WAYS
+  const inside = isOdd(first!)
+  if (others.some(way => isOdd(way) !== inside)) return null
+  return !inside || WAYS.filter(way => isOdd(negate(way))).length >= 2 ? inside : null
 }
 
 function crossings(mesh: TriangleTree, p: Vec3, way: Vec3): number {

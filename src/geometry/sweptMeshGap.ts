@@ -5,8 +5,9 @@ import type { SegmentPair } from './segments.ts'
 import { nearestOnTriangle, type SegmentTriangle } from './segmentTriangle.ts'
 import { nearestParameter, overhangAt, pointOnShape, type Stretch, type Swept } from './swept.ts'
 import { type Gap, ROUNDING, SEARCH_TOLERANCE } from './sweptGap.ts'
+import { triangleSolid } from './triangleSolid.ts'
 import { boundsOfTree, type TriangleTree, triangleAt } from './triangleTree.ts'
-import { addScaled, cross, distance, dot, length, scale, sub, unit, type Vec3 } from './vec3.ts'
+import { addScaled, distance, dot, length, scale, sub, type Vec3 } from './vec3.ts'
 
 interface Nearest {
   readonly stretch: Stretch
@@ -171,23 +172,6 @@ function cutEnd(end: Convex, mesh: TriangleTree, i: number, radius: number, roun
   return met.overlap
     ? { apart: Math.min(round, radius), lower: Math.min(round, radius), point: met.pointB, onEnd: met.pointA }
     : { apart: met.upper + radius, lower: met.lower + radius, point: met.pointB, onEnd: met.pointA }
-}
-
-function triangleSolid([p, q, r]: readonly [Vec3, Vec3, Vec3]): Convex {
-  const support = (n: Vec3): Vec3 => {
-    const [a, b, c] = [dot(n, p), dot(n, q), dot(n, r)]
-    return a >= b && a >= c ? p : b >= c ? q : r
-  }
-  const normal = unit(cross(sub(q, p), sub(r, p)))
-  return {
-    signedDistance: () => {
-      throw new Error('triangleSolid: found a question for a signed distance, wanted support only')
-    },
-    support,
-    directions: normal ? [normal] : [],
-    low: p,
-    high: p,
-  }
 }
 
 function settle(A: Swept, mesh: TriangleTree, found: Nearest) {

@@ -2,10 +2,10 @@ import { runOf } from '../document/lookUp.ts'
 import type { BoxSolid, SkidDocument, Solid } from '../document/types.ts'
 import { box, type Convex, cylinder, cylinderBetween, sphere, turnedAxes } from '../geometry/convex.ts'
 import { type Swept, sweep } from '../geometry/swept.ts'
-import type { TriangleTree } from '../geometry/triangleTree.ts'
 import { addScaled, scale, sub, unit, type Vec3 } from '../geometry/vec3.ts'
 import { routePoints } from '../solve/solveRun.ts'
 import type { SolvedRun } from '../solve/types.ts'
+import { type PlacedBody, placedBody } from './models/placedBody.ts'
 import type { MeshBody } from './parts.ts'
 import { shapeOfSolid } from './solidShape.ts'
 
@@ -33,7 +33,7 @@ export type Thing =
   /** The axis of a cylinder, from end to end. */
   | { readonly kind: 'axis'; readonly solid: string }
   | { readonly kind: 'middle'; readonly solid: string }
-  /** An imported body by the id of its mesh. */
+  /** An imported body by the id of its mesh, or all measured bodies of a model by the model's id. */
   | { readonly kind: 'model'; readonly model: string }
   /** A place that stays where it is: the end of a shown gap, a point picked on a surface. */
   | { readonly kind: 'place'; readonly at: Vec3; readonly name: string }
@@ -47,7 +47,7 @@ export interface Measurable {
     /** A point, or a sphere about it. */
     | { readonly kind: 'point'; readonly at: Vec3; readonly radius: number }
     | { readonly kind: 'segment'; readonly a: Vec3; readonly b: Vec3; readonly direction: Vec3 }
-    | { readonly kind: 'mesh'; readonly tree: TriangleTree }
+    | { readonly kind: 'mesh'; readonly bodies: readonly PlacedBody[] }
   /** What angles are measured from: along a line, or square to a face. Unit. */
   readonly direction: { readonly of: 'line' | 'face'; readonly way: Vec3 } | null
 }
@@ -144,9 +144,17 @@ export function measurableOf(
       return { ...point(fitting.position), direction: way && { of: 'line', way } }
     }
     case 'model': {
-      const mesh = meshes.find(m => m.id === thing.model)
-      if (!mesh) throw new RangeError(`${name} is not loaded`)
-      return { name: mesh.name, shape: { kind: 'mesh', tree: mesh.tree }, direction: null }
+      const own = bodiesOf(meshes, thing.model)
+      const [one] = own
+      if (!one)
+        throw new RangeError(
+          `${name} is ${isLeftOut(document, thing.model) ? 'left out of measuring' : 'not loaded'}`,
+        )
+      return {
+        name: one.id === thing.model ? one.name : name,
+        shape: { kind: 'mesh', bodies: own.map(placedBody) },
+        direction: null,
+      }
     }
     case 'tube':
     case 'centreLine':
@@ -164,6 +172,18 @@ export function measurableOf(
       return onSolid(solid, thing, name, { point, segment })
     }
   }
+}
+
+/** The body of that id, or all bodies of the model of that id. */
+export function bodiesOf(meshes: readonly MeshBody[], id: string): readonly MeshBody[] {
+  const one = meshes.find(m => m.id === id)
+  return one ? [one] : meshes.filter(m => m.id.startsWith(`${id}/`))
+}
+
+function isLeftOut(document: SkidDocument, id: string): boolean {
+  const model = document.models.find(m => m.id === id || id.startsWith(`${m.id}/`))
+  const part = model?.parts.find(p => `${model.id}/${p.key}` === id)
+  return (part ?? model)?.kind === 'leftOut'
 }
 
 interface Makers {

@@ -1,15 +1,14 @@
 import type { SkidDocument } from '../document/types.ts'
 import { convexGap } from '../geometry/convexGap.ts'
 import { nearestOnSegments } from '../geometry/segments.ts'
-import { type Swept, sweep } from '../geometry/swept.ts'
 import { sweptConvexGap } from '../geometry/sweptConvexGap.ts'
 import { ROUNDING, selfGap, sweptGap } from '../geometry/sweptGap.ts'
 import { sweptPointGap } from '../geometry/sweptPointGap.ts'
 import { addScaled, cross, DEG, distance, dot, length, lerp, sub, type Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { type Measurable, measurableOf, THREAD, type Thing, thin } from './measurable.ts'
+import { type Measurable, measurableOf, type Thing, thin } from './measurable.ts'
+import { meshToMesh, type Near, toMesh } from './measureToMesh.ts'
 import { type MeshBody, runKey } from './parts.ts'
-import { tubeMeshGap } from './tubeMeshGap.ts'
 
 /** Two things measured against each other. Lengths mm, angles degrees. */
 export interface Measured {
@@ -17,9 +16,12 @@ export interface Measured {
   readonly b: string
   /**
    * Least distance; negative where they overlap: minus the depth, as `Gap` has it for tubes, between solids minus a
-   * shift that frees them.
+   * shift that frees them, between a solid and a model minus how deep the model's surface reaches into the solid. A
+   * solid wholly inside a closed part: minus the way out past the nearest place of its surface.
    */
   readonly gap: number
+  /** Set between two models that overlap: `gap` is 0 then, how deep is not worked out. */
+  readonly overlapping?: true
   /** The true distance is no further than this from `gap`. */
   readonly errorBound: number
   /** The nearest places. */
@@ -84,18 +86,14 @@ export function measureBetween(
   }
 }
 
-interface Near {
-  readonly gap: number
-  readonly errorBound: number
-  readonly from: Vec3
-  readonly to: Vec3
-}
-const turned = ({ gap, errorBound, from, to }: Near): Near => ({ gap, errorBound, from: to, to: from })
+const turned = ({ from, to, ...rest }: Near): Near => ({ ...rest, from: to, to: from })
 
 /** The clearance check's own functions wherever they apply, so that both say the same. */
 function nearest(first: Thing, second: Thing, a: Measurable, b: Measurable): Near {
   const [s, t] = [a.shape, b.shape]
-  if (s.kind === 'mesh' || t.kind === 'mesh') return t.kind === 'mesh' ? toMesh(a, b) : turned(toMesh(b, a))
+  if (s.kind === 'mesh' && t.kind === 'mesh') return meshToMesh(a.name, s.bodies, b.name, t.bodies)
+  if (t.kind === 'mesh') return toMesh(s, t.bodies)
+  if (s.kind === 'mesh') return turned(toMesh(t, s.bodies))
   if (s.kind === 'swept' && t.kind === 'swept') {
     // The clearance index takes the two in the order of their keys: the other way round the last digit may differ.
     if ('run' in first && 'run' in second && runKey(second.run) < runKey(first.run))
@@ -182,29 +180,6 @@ function segments(s: SegmentShape, t: SegmentShape): Near {
     errorBound: ROUNDING,
     from: lerp(s.a, s.b, pair.u),
     to: lerp(t.a, t.b, pair.v),
-  }
-}
-
-function toMesh(a: Measurable, b: Measurable): Near {
-  const { shape } = a
-  if (b.shape.kind !== 'mesh') throw new Error('toMesh: found no mesh, wanted one')
-  let swept: Swept
-  let grown = THREAD
-  if (shape.kind === 'swept') ({ swept, grown } = shape)
-  else if (shape.kind === 'segment')
-    swept = sweep([{ kind: 'line', start: shape.a, end: shape.b, direction: shape.direction }], THREAD)
-  else if (shape.kind === 'point') {
-    swept = sweep([{ kind: 'line', start: shape.at, end: shape.at, direction: [1, 0, 0] }], THREAD)
-    grown = THREAD - shape.radius
-  } else throw new RangeError(`${a.name} and ${b.name}: a model is measured to runs, lines and points only`)
-  const found = tubeMeshGap(swept, b.shape.tree, Infinity)
-  if (!found) throw new RangeError(`${b.name} has no surface`)
-  const from = shape.kind === 'point' ? onBall(shape, found.pointB) : found.pointA
-  return {
-    gap: found.gap + grown,
-    errorBound: found.errorBound + 2 * THREAD,
-    from,
-    to: found.pointB,
   }
 }
 

@@ -7,27 +7,11 @@ import { sweptMeshGap } from '../../src/geometry/sweptMeshGap.ts'
 import { type TriangleTree, triangleAt, triangleTree } from '../../src/geometry/triangleTree.ts'
 import { distance, sub, unit, type Vec3 } from '../../src/geometry/vec3.ts'
 import { type Random, seeded } from '../random.ts'
+import { boxMesh } from './boxMesh.ts'
 import { pointToTube, randomShapes } from './sampledTube.ts'
 
 const rod = (start: Vec3, end: Vec3, radius: number) =>
   sweep([{ kind: 'line', start, end, direction: unit(sub(end, start))! }], radius)
-
-/** The twelve triangles of a box with corners `low` and `high`. */
-function boxMesh(low: Vec3, high: Vec3): TriangleTree {
-  const positions: number[] = []
-  for (let i = 0; i < 8; i++)
-    positions.push(i & 1 ? high[0] : low[0], i & 2 ? high[1] : low[1], i & 4 ? high[2] : low[2])
-  // biome-ignore format: one face a line
-  const indices = [
-    0, 2, 1, 1, 2, 3,
-    4, 5, 6, 5, 7, 6,
-    0, 1, 4, 1, 5, 4,
-    2, 6, 3, 3, 6, 7,
-    0, 4, 2, 2, 4, 6,
-    1, 3, 5, 3, 7, 5,
-  ]
-  return triangleTree(positions, indices)
-}
 
 /** Distance from a point to a triangle by its own way: nested search over the triangle's two weights. */
 function pointToTriangle(p: Vec3, [a, b, c]: readonly [Vec3, Vec3, Vec3]): number {
@@ -88,6 +72,11 @@ describe('closed forms', () => {
     const open = triangleTree(mesh.corners.slice(0, 90), null)
     expect([5, 9.5].map(x => isInside(open, [x, 10, 5]))).toContain(null)
   })
+})
+
+test('over and under one open sheet there is no inside', () => {
+  const sheet = triangleTree([-1e4, -1e4, 0, 1e4, -1e4, 0, 0, 2e4, 0], null)
+  for (const z of [-3, 3]) expect(isInside(sheet, [1, 2, z])).not.toBe(true)
 })
 
 test('what is no mesh is refused by name', () => {

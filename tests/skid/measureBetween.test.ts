@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest'
 import type { SkidDocument, Solid } from '../../src/document/types.ts'
-import { triangleTree } from '../../src/geometry/triangleTree.ts'
 import { add, distance, scale, type Vec3 } from '../../src/geometry/vec3.ts'
 import { clearances } from '../../src/skid/clearance.ts'
 import type { Thing } from '../../src/skid/measurable.ts'
@@ -15,8 +14,8 @@ const straightRun = (id: string, a: Vec3, b: Vec3) =>
   runOf(id, [], { endA: { kind: 'free', at: a }, endB: { kind: 'free', at: b } })
 const skid = (more: Partial<SkidDocument>): SkidDocument => ({ ...documentOf([]), ...more })
 
-function measured(document: SkidDocument, a: Thing, b: Thing, meshes = {}): Measured {
-  const found = measureBetween(document, solveDocument(document), a, b, Array.isArray(meshes) ? meshes : [])
+function measured(document: SkidDocument, a: Thing, b: Thing): Measured {
+  const found = measureBetween(document, solveDocument(document), a, b)
   if ('refused' in found) throw new Error(found.refused)
   return found
 }
@@ -213,21 +212,6 @@ test('what is the same, gone or without a tube is refused with the reason', () =
     ],
   })
   expect(refused(reversal, { kind: 'tube', run: 'r2' }, { kind: 'tube', run: 'r1' })).toContain('has no tube')
-})
-
-test('a model: to a tube, a point and a straight; a model and a solid are refused', () => {
-  // One triangle in the plane z = 100, large enough to lie over all of it.
-  const tree = triangleTree([-1e4, -1e4, 100, 1e4, -1e4, 100, 0, 2e4, 100], null)
-  const mesh = { id: 'm1', name: 'Sheet', kind: 'equipment' as const, fitting: null, tree }
-  const d = skid({ ...solids, runs: [straightRun('r1', [0, 0, 0], [500, 0, 20])], models: [] })
-  const with1 = { ...d, models: [{ id: 'm1', name: 'Sheet' } as SkidDocument['models'][number]] }
-  const model: Thing = { kind: 'model', model: 'm1' }
-  const tube = measured(with1, { kind: 'tube', run: 'r1' }, model, [mesh])
-  // The flat end's rim: 80 under the sheet at its middle, less 6·cos of the tube's slope.
-  expect(Math.abs(tube.gap - (80 - 6 * (500 / Math.hypot(500, 20))))).toBeLessThanOrEqual(tube.errorBound)
-  expect(measured(with1, model, { kind: 'straight', run: 'r1', straight: 0 }, [mesh]).gap).toBeCloseTo(80, 4)
-  expect(measured(with1, { kind: 'place', at: [1, 2, 30], name: 'p' }, model, [mesh]).gap).toBeCloseTo(70, 4)
-  expect(refused(with1, of('b'), model)).toContain('not loaded')
 })
 
 const SEED = 9203

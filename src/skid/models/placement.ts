@@ -17,6 +17,8 @@ export interface PlacedFrame {
   readonly placement: Placement
   /** True when both frames are the same: then nothing needs to be carried over. */
   readonly same: boolean
+  /** The model's axes on the skid, unit. */
+  readonly axes: readonly [Vec3, Vec3, Vec3]
   /** The model's point on the skid, mm. */
   readonly toSkid: (p: Vec3) => Vec3
   /** The skid's point in the model's frame, mm. */
@@ -53,7 +55,7 @@ export function placedFrame(placement: Placement): PlacedFrame {
           angleRad: shape.angleRad,
         }
   const same = placement.turn.every(x => x === 0) && at.every(x => x === 0)
-  return { placement, same, toSkid, toModel, shapeToModel }
+  return { placement, same, axes, toSkid, toModel, shapeToModel }
 }
 
 /** Far more than the rounding of turning a box, far less than any gap that is asked about: share of its distance. */

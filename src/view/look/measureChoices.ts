@@ -1,6 +1,6 @@
 import { runOf } from '../../document/lookUp.ts'
 import type { SkidDocument, Solid } from '../../document/types.ts'
-import { partWord, type Thing } from '../../skid/measurable.ts'
+import { bodiesOf, partWord, type Thing } from '../../skid/measurable.ts'
 import type { MeshBody } from '../../skid/parts.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import type { ShownGap } from '../../store/sessionStore.ts'
@@ -28,7 +28,7 @@ const KINDS: readonly (readonly [Kind, string])[] = [
   ['bend', 'Bend centre'],
   ['port', 'Port'],
   ['solid', 'Solid'],
-  ['model', 'Imported part'],
+  ['model', 'Imported model or part'],
   ['place', 'Place'],
 ]
 
@@ -50,7 +50,11 @@ export function onesOf({ document, meshes, gap, picked }: Measurables, kind: Kin
     case 'solid':
       return document.solids.map(s => ({ value: s.id, text: s.name }))
     case 'model':
-      return meshes.map(m => ({ value: m.id, text: m.name }))
+      return document.models.flatMap(model => {
+        const own = bodiesOf(meshes, model.id)
+        const parts = own.map(m => ({ value: m.id, text: m.name }))
+        return own.length > 1 ? [{ value: model.id, text: `${model.name}: all measured parts` }, ...parts] : parts
+      })
     case 'place':
       return placesOf({ gap, picked }).map((p, i) => ({ value: String(i), text: p.name }))
   }

@@ -72,10 +72,17 @@ export function measureTool(stage: Stage): () => void {
   }
 }
 
+/** A pointer that goes on over the same thing asks nothing new; huge models would make every move slow. */
+let last: { of: readonly unknown[]; answer: ReturnType<typeof measureBetween> } | null = null
+
 function distanceRows(snap: MeasureSnap) {
   const { first } = measureStore.getState()
   if (!first) return []
   const { document } = documentStore.getState()
-  const m = measureBetween(document, solvedRuns(document), first, snap.thing, meshBodiesOf(document).bodies)
+  const { bodies } = meshBodiesOf(document)
+  const of = [document, bodies, first, JSON.stringify(snap.thing)]
+  if (!last?.of.every((x, i) => x === of[i]))
+    last = { of, answer: measureBetween(document, solvedRuns(document), first, snap.thing, bodies) }
+  const m = last.answer
   return 'refused' in m ? [] : [{ name: 'distance', value: gapText(m, sessionStore.getState().unit) }]
 }

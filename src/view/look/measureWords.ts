@@ -10,19 +10,25 @@ export interface Row {
 const ROUNDING_ONLY = 1e-6
 
 /** The distance as the dimension in the picture has it: "34.2 mm", "overlap 0.8 mm". */
-export function gapText({ gap }: Measured, unit: LengthUnit): string {
+export function gapText({ gap, overlapping }: Measured, unit: LengthUnit): string {
+  if (overlapping) return 'overlapping'
   const text = formatLength(Math.abs(gap), unit, { withUnit: true })
   return gap < -ROUNDING_ONLY ? `overlap ${text}` : text
 }
 
 /** How far the figure may be off, in mm whatever unit is shown: thousandths say little in fractions. */
-export const boundText = ({ errorBound }: Measured): string =>
-  errorBound <= ROUNDING_ONLY ? 'exact to rounding' : `± ${Math.ceil(errorBound * 1e4) / 1e4} mm`
+export const boundText = ({ errorBound, overlapping }: Measured): string =>
+  overlapping
+    ? 'how deep is not worked out between models'
+    : errorBound <= ROUNDING_ONLY
+      ? 'exact to rounding'
+      : `± ${Math.ceil(errorBound * 1e4) / 1e4} mm`
 
 /** What else there is to say of the two, row by row. */
 export function rowsOf(m: Measured, unit: LengthUnit): Row[] {
   const long = (mm: number) => formatLength(mm, unit, { withUnit: true })
-  const rows: Row[] = m.delta.map((d, k) => ({ name: `d${'xyz'[k]}`, value: long(d) }))
+  // The one place where two models overlap is no way from one to the other.
+  const rows: Row[] = m.overlapping ? [] : m.delta.map((d, k) => ({ name: `d${'xyz'[k]}`, value: long(d) }))
   if (m.toLevel !== null) rows.push({ name: 'to the level', value: `${formatAngle(m.toLevel)}°` })
   if (m.angle !== null) rows.push({ name: 'angle between', value: `${formatAngle(m.angle)}°` })
   if (m.perpendicular) {
