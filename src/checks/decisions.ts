@@ -1,4 +1,4 @@
-import { everyDigit, inUnit, type Length, type Sentence, say } from '../document/sentence.ts'
+import { everyDigit, inMm, type Length, type Sentence, say } from '../document/sentence.ts'
 import type { Acceptance } from '../document/types.ts'
 import type { Finding } from './finding.ts'
 
@@ -36,7 +36,7 @@ export function decide(findings: readonly Finding[], acceptances: readonly Accep
     seen.add(finding.id)
     const acceptance = byFinding.get(finding.id) ?? null
     if (!acceptance) return undecided(finding)
-    const why = inUnit(worsened(finding, acceptance), 'mm')
+    const why = inMm(worsened(finding, acceptance))
     return { finding, state: why ? 'reopened' : 'accepted', acceptance, why }
   })
   return { decided, stale: acceptances.filter(a => !seen.has(a.finding)) }

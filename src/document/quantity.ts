@@ -111,7 +111,7 @@ export function formatAngle(deg: number, digits = 2, fixed = false): string {
 export const exactAngle = (deg: number): string => plainDecimal(deg)
 
 /** Rounded half away from zero as the decimal reads (28.575 is 28.58), not as its double lies. */
-function decimals(value: number, digits: number, fixed: boolean): string {
+export function decimals(value: number, digits: number, fixed: boolean): string {
   const shifted = Number(`${Math.abs(value)}e${digits}`)
   const size = Number.isFinite(shifted) ? Math.round(shifted) / 10 ** digits : Math.abs(value)
   const written = (value < 0 ? -size : size).toFixed(digits)

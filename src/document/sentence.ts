@@ -1,4 +1,4 @@
-import { formatLength, type LengthUnit } from './quantity.ts'
+import { decimals, formatLength, type LengthUnit } from './quantity.ts'
 
 /** An exact length in a sentence, mm, and how it wants to be written. */
 export interface Length {
@@ -19,6 +19,8 @@ export type Sentence = readonly (string | Length)[] & { readonly [said]: true }
 
 /** Lengths this near are one: the rounding of a sum of coordinates. mm */
 const SAME_MM = 1e-6
+/** Enough for lengths of 100 m that differ by just more than that. */
+const MOST_DIGITS = 12
 
 /** A length in a sentence; it gets more digits when rounding would make it read like one of `beside`. */
 export const mm = (mm: number, ...beside: readonly number[]): Length => ({ mm, beside })
@@ -52,12 +54,18 @@ export interface InchFormat {
 
 /** The sentence as a person reads lengths. */
 export const inUnit = (sentence: Sentence, unit: LengthUnit, format?: InchFormat): string =>
-  sentence.map(part => (typeof part === 'string' ? part : lengthText(part, unit, format))).join('')
+  written(sentence, length => lengthText(length, unit, format))
+
+/** The sentence in mm. By itself, so that the workers, which need no other unit, go without the rest of this file. */
+export const inMm = (sentence: Sentence): string => written(sentence, mmText)
+
+const written = (sentence: Sentence, write: (length: Length) => string): string =>
+  sentence.map(part => (typeof part === 'string' ? part : write(part))).join('')
 
 /** Both that a finding says: the sentence, and the same in mm for data and the command line. */
 export const told = (sentence: Sentence): { sentence: Sentence; message: string } => ({
   sentence,
-  message: inUnit(sentence, 'mm'),
+  message: inMm(sentence),
 })
 
 /**
@@ -69,35 +77,40 @@ export function lengthText(
   unit: LengthUnit,
   { fractionOf = 32, inchDigits = 4 }: InchFormat = {},
 ): string {
-  const { mm, beside = [], digits = 2, fixed = false, bare = false } = length
-  const name = bare ? '' : unit === 'mm' ? ' mm' : ' in'
-  const others = [0, ...beside].filter(x => Math.abs(x - mm) > SAME_MM)
-  const misread = (write: (mm: number) => string) => others.some(x => write(x) === write(mm))
-  if (digits === 'all') {
-    let count = 6
-    const write = (x: number) => allDigits(x, unit, count)
-    while (count < 16 && misread(write)) count++
-    return write(mm) + name
-  }
-  const decimal = (): string => {
-    const of = unit === 'mm' ? 'mm' : 'in'
-    let most = of === 'mm' ? digits : Math.min(digits + 2, inchDigits)
-    const write = (x: number) => formatLength(x, of, { digits: most, fixed })
-    while (most < 9 && misread(write)) most++
-    return write(mm) + name
-  }
-  if (unit !== 'fraction') return decimal()
+  if (unit === 'mm') return mmText(length)
+  const { mm, digits = 2, fixed = false, bare } = length
+  const name = bare ? '' : ' in'
+  if (digits === 'all') return everyInch(length, unit) + name
+  const decimal = () =>
+    apart(length, Math.min(digits + 2, inchDigits), (x, most) => decimals(x / 25.4, most, fixed)) + name
+  if (unit === 'in') return decimal()
   const fraction = (x: number) => formatLength(x, unit, { fractionOf })
   const text = fraction(mm)
-  if (!misread(fraction)) return text + name
+  if (!isMisread(length, fraction)) return text + name
   return text === '0' ? decimal() : `${text}${name} (${decimal()})`
 }
 
-/** For figures that may be of any size: in inches `count` digits, as a fraction only where it is one. */
-function allDigits(mm: number, unit: LengthUnit, count: number): string {
-  if (unit === 'mm' || !Number.isFinite(mm)) return String(mm)
+function mmText(length: Length): string {
+  const { mm, digits = 2, fixed = false, bare } = length
+  const text = digits === 'all' ? String(mm) : apart(length, digits, (x, most) => decimals(x, most, fixed))
+  return bare ? text : `${text} mm`
+}
+
+/** With as many digits as tell it from what it stands beside, and from nothing; `digits` at least. */
+function apart(length: Length, digits: number, write: (mm: number, digits: number) => string): string {
+  let most = digits
+  while (most < MOST_DIGITS && isMisread(length, x => write(x, most))) most++
+  return write(length.mm, most)
+}
+
+const isMisread = ({ mm, beside = [] }: Length, write: (mm: number) => string): boolean =>
+  [0, ...beside].some(x => Math.abs(x - mm) > SAME_MM && write(x) === write(mm))
+
+/** Of any size: six digits that count, as a fraction only where it is one. */
+function everyInch(length: Length, unit: LengthUnit): string {
+  const { mm } = length
   const parts = (mm / 25.4) * 64
-  return unit === 'fraction' && Math.abs(parts - Math.round(parts)) < 1e-9
-    ? formatLength(mm, unit, { fractionOf: 64 })
-    : String(Number((mm / 25.4).toPrecision(count)))
+  if (unit === 'fraction' && Math.abs(parts - Math.round(parts)) < 1e-9)
+    return formatLength(mm, unit, { fractionOf: 64 })
+  return apart(length, 6, (x, count) => String(Number((x / 25.4).toPrecision(count))))
 }

@@ -1,4 +1,4 @@
-import { inUnit } from '../document/sentence.ts'
+import { inMm } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRun } from '../solve/types.ts'
@@ -58,7 +58,7 @@ export function clearanceReport(
       }),
     ),
     notChecked: [
-      ...index.unmeasured().map(({ name, reason }) => ({ name, reason: inUnit(reason, 'mm') })),
+      ...index.unmeasured().map(({ name, reason }) => ({ name, reason: inMm(reason) })),
       ...missing.map(model => ({ name: model.name, reason: whyMissing(model, why) })),
     ],
   }

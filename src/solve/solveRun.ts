@@ -1,5 +1,5 @@
 import { endPoint } from '../document/lookUp.ts'
-import { everyDigit, inUnit, type Sentence, say, told } from '../document/sentence.ts'
+import { everyDigit, inMm, type Sentence, say, told } from '../document/sentence.ts'
 import type { Run, SkidDocument } from '../document/types.ts'
 import { DEG, isFiniteVec3, type Vec3 } from '../geometry/vec3.ts'
 import { centreLine } from './centreLine.ts'
@@ -150,7 +150,7 @@ function problemAt(
   said: { found: Sentence; wanted: Sentence },
 ): RouteProblem {
   const name = place === 'run' ? 'the route' : place === 'leg' ? `leg ${at + 1}` : `point ${at + 1}`
-  const [found, wanted] = [inUnit(said.found, 'mm'), inUnit(said.wanted, 'mm')]
+  const [found, wanted] = [inMm(said.found), inMm(said.wanted)]
   return { code, place, at, found, wanted, ...told(say`${name}: found ${said.found}; wanted ${said.wanted}`) }
 }
 

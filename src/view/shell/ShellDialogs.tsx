@@ -2,9 +2,7 @@ import { lazy, Suspense } from 'react'
 import { useStore } from 'zustand'
 import { documentStore } from '../../store/documentStore.ts'
 import { downloadDocument } from '../../store/files.ts'
-import { SAMPLES } from '../../store/samples.ts'
 import { dialogStore, showDialog } from './dialogStore.ts'
-import { openSample } from './documentActions.ts'
 import { Modal } from './Modal.tsx'
 
 /** Loaded when first asked for, as it lists the keys of every view. */
@@ -12,6 +10,8 @@ const ShortcutSheet = lazy(async () => ({ default: (await import('./ShortcutShee
 
 const KeptCopies = lazy(async () => ({ default: (await import('./KeptCopies.tsx')).KeptCopies }))
 const OpeningFile = lazy(async () => ({ default: (await import('./OpeningFile.tsx')).OpeningFile }))
+const RefusedFile = lazy(async () => ({ default: (await import('./RefusedFile.tsx')).RefusedFile }))
+const SamplePicker = lazy(async () => ({ default: (await import('./SamplePicker.tsx')).SamplePicker }))
 const NotSaved = lazy(async () => ({ default: (await import('./NotSaved.tsx')).NotSaved }))
 
 /** Loaded when first asked for, with everything that draws and writes. */
@@ -26,9 +26,6 @@ const ImportDialog = lazy(() => import('../exchange/ImportDialog.tsx'))
 
 /** Loaded when first asked for, with all that tells what a change of many runs does. */
 const ChangeRuns = lazy(() => import('../panels/ChangeRuns.tsx'))
-
-/** At most this many faults of a refused file are listed; the rest is counted. */
-const MOST_FAULTS = 12
 
 /** Whichever dialog is open. */
 export function ShellDialogs() {
@@ -90,42 +87,15 @@ export function ShellDialogs() {
     )
   if (dialog.kind === 'samples')
     return (
-      <Modal title="Samples">
-        <p className="quiet">
-          An oyster hatchery’s skids. All of it is invented: no figure here comes from a real plant.
-        </p>
-        <ul className="choices">
-          {SAMPLES.map(sample => (
-            <li key={sample.key}>
-              <button
-                type="button"
-                onClick={() => {
-                  showDialog(null)
-                  void openSample(sample.key)
-                }}
-              >
-                <strong>{sample.title}</strong>
-                <span>{sample.tells}</span>
-              </button>
-            </li>
-          ))}
-        </ul>
-      </Modal>
+      <Suspense fallback={null}>
+        <SamplePicker />
+      </Suspense>
     )
   if (dialog.kind === 'refused')
     return (
-      <Modal title={`“${dialog.name}” was not opened`}>
-        <p>The open skid is untouched. What is wrong with the file:</p>
-        <ul className="faults">
-          {dialog.faults.slice(0, MOST_FAULTS).map(fault => (
-            <li key={`${fault.path} ${fault.message}`}>
-              <span>{fault.message}</span>
-              {fault.path && !fault.message.startsWith(fault.path) && <code>{fault.path}</code>}
-            </li>
-          ))}
-        </ul>
-        {dialog.faults.length > MOST_FAULTS && <p>… and {dialog.faults.length - MOST_FAULTS} more.</p>}
-      </Modal>
+      <Suspense fallback={null}>
+        <RefusedFile name={dialog.name} faults={dialog.faults} />
+      </Suspense>
     )
   const go = (first?: () => void) => {
     first?.()

@@ -10,7 +10,7 @@ import { Menu } from './Menu.tsx'
 import { ModeSwitch } from './ModeSwitch.tsx'
 import { ShellDialogs } from './ShellDialogs.tsx'
 import { copyLink } from './shareActions.ts'
-import { exportTable } from './tables.ts'
+import type { TableKind } from './tables.ts'
 import './shell.css'
 
 const UNITS: readonly { unit: LengthUnit; label: string; title: string }[] = [
@@ -18,6 +18,9 @@ const UNITS: readonly { unit: LengthUnit; label: string; title: string }[] = [
   { unit: 'in', label: 'in', title: 'Decimal inches' },
   { unit: 'fraction', label: 'in ½', title: 'Fractional inches' },
 ]
+
+/** Loaded with the first table that is saved. */
+const saveTable = async (kind: TableKind) => (await import('./tables.ts')).exportTable(kind)
 
 /** The bar along the top: the document, its history, how lengths and colours are shown. */
 export function TopBar() {
@@ -70,8 +73,8 @@ export function TopBar() {
             apart: true,
             run: () => showDialog({ kind: 'importTable', source: null }),
           },
-          { label: 'Points of this run as a table', run: () => exportTable('points') },
-          { label: 'Bend rows of this run as a table', run: () => exportTable('rows') },
+          { label: 'Points of this run as a table', run: () => saveTable('points') },
+          { label: 'Bend rows of this run as a table', run: () => saveTable('rows') },
         ]}
       />
       <div className="buttonPair">
