@@ -13,6 +13,7 @@ import {
   type Call,
   type CommandIo,
   documentFrom,
+  leadOption,
   lengthOption,
   OPTIONS,
   textOf,
@@ -43,10 +44,11 @@ const HELP = `dogleg: from a tube route to its bend programme
                                every pair nearer than this (${DEFAULT_WITHIN} when not given), nearest first
   dogleg bench FILE [--run TAG] [--lead A|B|best] [--bender ID] [--json]
                                marks, turns, dial readings and clearance of every step on the bender
-  dogleg sheet FILE [--run TAG] [--paper A4|A3|Letter] [--app-url URL] --out F.pdf
-                               the fabrication sheet of one run, or of all; its QR code holds the sheet's code, or
-                               with the app's address a link that opens the run in the bending view
-  dogleg strip FILE --run TAG [--form lay|wrap] [--paper A4|A3|Letter] [--bar-x MM --bar-y MM] --out F.pdf
+  dogleg sheet FILE [--run TAG] [--lead A|B|best] [--paper A4|A3|Letter] [--app-url URL] --out F.pdf
+                               the fabrication sheet of one run, or of all, in the order of bends that the checks
+                               found clear of the bender or as led; its QR code holds the sheet's code, or with the
+                               app's address a link that opens the run in the bending view
+  dogleg strip FILE --run TAG [--lead A|B|best] [--form lay|wrap] [--paper A4|A3|Letter] [--bar-x MM --bar-y MM] --out F.pdf
                                the marks 1:1 to lay along the stock or wrap round it; the bars as measured
                                on a first print correct the printer
   dogleg review FILE [--since EARLIER] [--paper A4|A3|Letter] --out F.pdf
@@ -106,13 +108,13 @@ const COMMANDS: Readonly<
     run: cutlist,
   },
   sheet: {
-    options: [...OF_A_TABLE, 'models', 'run', 'out', 'paper', 'app-url'],
+    options: [...OF_A_TABLE, 'models', 'run', 'lead', 'out', 'paper', 'app-url'],
     run: sheet,
   },
   review: { options: [...OF_A_TABLE, 'models', 'out', 'paper', 'csv', 'since'], run: review },
   compare: { options: ['json', 'models', ...OF_A_TABLE], twoFiles: true, run: compare },
   strip: {
-    options: [...OF_A_TABLE, 'run', 'out', 'paper', 'form', 'bar-x', 'bar-y'],
+    options: [...OF_A_TABLE, 'run', 'lead', 'out', 'paper', 'form', 'bar-x', 'bar-y'],
     run: strip,
   },
   export: { options: [...OF_A_TABLE, 'models', 'run', 'to', 'out'], run: exportFile },
@@ -183,7 +185,7 @@ async function bench({ file, values, io }: Call): Promise<number> {
   const document = await documentFrom(file, values, io, { benderOfDocument: true })
   const options: BenchOptions = {
     benders: KNOWN_BENDERS.map(k => k.bender),
-    lead: leadOption(values),
+    lead: leadOption(values) ?? 'A',
     ...(typeof values.run === 'string' ? { run: values.run } : {}),
     ...(typeof values.bender === 'string' ? { bender: values.bender } : {}),
   }
@@ -198,11 +200,6 @@ async function bench({ file, values, io }: Call): Promise<number> {
       decide(run.findings, document.acceptances).decided.some(isOpen),
   )
   return stopped ? 1 : 0
-}
-
-function leadOption({ lead }: Values): 'A' | 'B' | 'best' {
-  if (lead === undefined || lead === 'A' || lead === 'B' || lead === 'best') return lead ?? 'A'
-  throw new BadInput(`--lead: found "${lead}"; wanted A, B or best`)
 }
 
 async function rows({ file, values, io }: Call): Promise<number> {

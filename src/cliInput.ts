@@ -149,6 +149,13 @@ export function lengthOption(
   return length.mm
 }
 
+/** `--lead`: the end that leads through all bends, or the best order; null when it is not given. */
+export function leadOption({ lead }: Values): 'A' | 'B' | 'best' | null {
+  if (lead === undefined) return null
+  if (lead === 'A' || lead === 'B' || lead === 'best') return lead
+  throw new BadInput(`--lead: found "${lead}"; wanted A, B or best`)
+}
+
 /** The file's text. @throws BadInput when it cannot be read. */
 export async function textOf(file: string, io: CommandIo): Promise<string> {
   try {

@@ -1,12 +1,17 @@
 import { BadInput } from './badInput.ts'
+import { BenchError } from './bench/benchError.ts'
+import { housingCheck } from './bench/housingCheck.ts'
+import { type JudgedRun, judgeRun } from './bench/judgeRun.ts'
+import type { Lead } from './bench/layOut.ts'
 import { allFindings } from './checks/allFindings.ts'
-import { type Call, documentFrom, lengthOption } from './cliInput.ts'
+import { type Call, documentFrom, leadOption, lengthOption } from './cliInput.ts'
 import { modelsOf } from './cliModels.ts'
 import type { SkidDocument } from './document/types.ts'
 import {
   EXPORTS,
   type ExportKind,
   exportCommand,
+  runByTag,
   sheetCommand,
   stripCommand,
 } from './outputs/outputsCommand.ts'
@@ -39,7 +44,11 @@ export async function sheet(call: Call): Promise<number> {
   const out = outOption(call)
   const { document, solved, date } = await jobOf(call)
   const findings = allFindings(document, solved, await modelsOf(document, call))
-  const made = sheetCommand(document, solved, { date, findings, paper, appUrl, ...runOption(call) })
+  const lead = leadOption(call.values)
+  const made = sheetCommand(document, solved, {
+    ...{ date, findings, paper, appUrl, ...runOption(call) },
+    ...(lead === null ? {} : { orderOf: s => judged(document, s, lead) }),
+  })
   await call.io.write(out, made)
   return 0
 }
@@ -60,8 +69,12 @@ export async function strip(call: Call): Promise<number> {
     values['bar-x'] === undefined
       ? {}
       : { measured: { x: lengthOption(values, 'bar-x'), y: lengthOption(values, 'bar-y') } }
+  const lead = leadOption(call.values)
+  const own = runByTag(solved, run)
   const made = stripCommand(document, solved, {
     run,
+    findings: lead === null ? housingCheck(document, own) : [],
+    order: lead === null ? undefined : judged(document, own, lead),
     date,
     paper: paperOption(call),
     ...(form === undefined ? {} : { form }),
@@ -82,6 +95,16 @@ async function jobOf({ file, values, io }: Call): Promise<{
   if (values.run !== undefined && !solved.some(s => s.tag === values.run))
     throw new BadInput(`--run: found "${values.run}"; wanted one of ${tagsOf(solved)}`)
   return { document, solved, date: new Date().toISOString().slice(0, 19) }
+}
+
+/** A run that cannot be laid out is printed without marks, and says why itself. */
+function judged(document: SkidDocument, solved: SolvedRun, lead: Lead | 'best'): JudgedRun | undefined {
+  try {
+    return judgeRun(document, solved, lead)
+  } catch (error) {
+    if (error instanceof BenchError) return undefined
+    throw error
+  }
 }
 
 const tagsOf = (solved: readonly SolvedRun[]) => solved.map(s => `"${s.tag}"`).join(', ') || 'no runs at all'

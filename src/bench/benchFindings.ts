@@ -1,5 +1,5 @@
 import type { Finding } from '../checks/finding.ts'
-import { type Length, type Sentence, say, told } from '../document/sentence.ts'
+import { type Length, mm, type Sentence, say, told } from '../document/sentence.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
 import type { MotionName } from './housing.ts'
@@ -40,6 +40,8 @@ function motionWords(motion: MotionClearance, bend: number): Sentence {
 export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): Finding[] {
   const checked = steps.some(s => s.worst !== null)
   if (steps.length > 0 && !checked) return [housingNotChecked(run, 'the bender has no solids')]
+  const order = steps.map(({ step: { bend, lead } }) => ({ bend, lead }))
+  const fromA = order.every((o, i) => o.bend === i && o.lead === 'A')
   return steps.flatMap(({ step, motions, outInstead }) =>
     motions.flatMap((m): Finding[] => {
       if (m.depth === null || m.solid === null || m.part === null) return []
@@ -53,6 +55,7 @@ export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): 
           measured: 0 - m.depth,
           limit: 0,
           unit: 'mm',
+          ...(fromA ? {} : { order }),
           ...told(
             say`${motionWords(m, step.bend)}, ${m.part.kind} ${String(m.part.index + 1)} ${
               m.depth < SEEN_MM ? 'touches' : say`runs ${atBench(m.depth)} into`
@@ -71,6 +74,27 @@ function wayOut(lift: MotionClearance | null): Sentence {
     ? say`; taken out before the arm goes back, if this bender opens so far, the tube clears the bender by ${atBench(lift.atLeast)}`
     : say`; taken out before the arm goes back the tube would touch the ${lift.solid ?? 'bender'}`
 }
+
+/** A finding for every bend of an order that cannot be held: by how much the straight is too short. */
+export const holdFindings = (run: SolvedRun, steps: readonly StepClearance[]): Finding[] =>
+  steps.flatMap(({ step, hold }): Finding[] => {
+    if (!hold) return []
+    const what = hold.need === 'clampGrip' ? 'the clamp grips' : 'the follower needs'
+    return [
+      {
+        id: ['housingHold', run.runId, run.route?.bends[step.bend]?.vertexId ?? `${step.bend}`].join(':'),
+        rule: 'housingHold',
+        severity: 'error',
+        where: { run: run.runId, kind: 'motion', index: step.bend },
+        measured: hold.measured,
+        limit: hold.limit,
+        unit: 'mm',
+        ...told(
+          say`bend ${String(step.bend + 1)} cannot be held in this order: ${what} ${mm(hold.limit)} of straight, there are ${mm(hold.measured, hold.limit)}`,
+        ),
+      },
+    ]
+  })
 
 /** The finding for a run whose motions could not be looked at, and why. */
 export const housingNotChecked = (run: SolvedRun, why: string): Finding => ({

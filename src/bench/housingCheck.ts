@@ -29,30 +29,32 @@ export function housingCheck(document: SkidDocument, solved: SolvedRun): Finding
     const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
     aFirst = judgeOrder(setup, orderFrom('A', count))
     if (aFirst.atLeast === null) return benchFindings(solved, aFirst.steps)
-    if (hits(aFirst) === false) return []
+    if (aFirst.clears) return []
     const bFirst = judgeOrder(setup, orderFrom('B', count))
-    if (!hits(bFirst)) return [otherOrder(solved, aFirst, bFirst)]
+    if (bFirst.clears) return [otherOrder(solved, aFirst, bFirst)]
     if (count > SEARCHED_BENDS)
       return [
-        ...benchFindings(solved, aFirst.steps),
+        ...benchFindings(solved, (isHeld(aFirst) || !isHeld(bFirst) ? aFirst : bFirst).steps),
         housingNotChecked(
           solved,
           `neither end leading clears the bender; ${count} bends have too many other orders to try unasked: search them at the bench`,
         ),
       ]
     const { best } = searchOrder(setup)
-    return hits(best) ? benchFindings(solved, best.steps) : [otherOrder(solved, aFirst, best)]
+    if (best.clears) return [otherOrder(solved, aFirst, best)]
+    return benchFindings(solved, (isHeld(best) ? best : aFirst).steps)
   } catch (error) {
     if (error instanceof BenchError) return []
     throw error
   }
 }
 
-const hits = ({ steps }: JudgedOrder) => steps.some(s => s.motions.some(m => m.depth !== null))
+/** Where it cannot be held in any order the straights are too short for clamp or follower: other checks say by how much. */
+const isHeld = ({ steps }: JudgedOrder) => steps.every(s => s.hold === null)
 
 function otherOrder(solved: SolvedRun, aFirst: JudgedOrder, clear: JudgedOrder): Finding {
   const first = aFirst.steps.find(s => s.worst?.depth != null)
-  const touching = first?.worst?.solid ?? 'bender'
+  const why = first ? `hits the ${first.worst?.solid ?? 'housing'} of its bender` : 'cannot be held'
   return {
     id: `housingOrder:${solved.runId}`,
     rule: 'housingOrder',
@@ -61,8 +63,9 @@ function otherOrder(solved: SolvedRun, aFirst: JudgedOrder, clear: JudgedOrder):
     measured: null,
     limit: null,
     unit: '',
+    order: clear.order,
     ...told(
-      say`hits the ${touching} of its bender when end A leads; ${orderInWords(clear.order)} it clears by ${atBench(clear.atLeast ?? 0)}`,
+      say`${why} when end A leads; ${orderInWords(clear.order)} it clears by ${atBench(clear.atLeast ?? 0)}`,
     ),
   }
 }

@@ -73,6 +73,10 @@ export function orderFrom(lead: Lead, bends: number): OrderedBend[] {
   return lead === 'A' ? all : all.reverse()
 }
 
+/** True for the same bends, each with the same end leading, one after the other. */
+export const sameOrder = (a: readonly OrderedBend[], b: readonly OrderedBend[]): boolean =>
+  a.length === b.length && a.every((o, i) => o.bend === b[i]?.bend && o.lead === b[i]?.lead)
+
 /** Degrees in (−180, 180]. */
 export function wrapTurn(deg: number): number {
   const t = deg - 360 * Math.round(deg / 360)

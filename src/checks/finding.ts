@@ -1,3 +1,4 @@
+import type { OrderedBend } from '../bench/layOut.ts'
 import type { Sentence } from '../document/sentence.ts'
 
 /** What a check answers: one thing wrong (or worth knowing) about one place of the document. */
@@ -32,6 +33,8 @@ export interface Finding {
   readonly measured: number | null
   readonly limit: number | null
   readonly unit: 'mm' | 'deg' | ''
+  /** Of a finding about the bender: the order of bends that it was looked at in; left out when all are made from end A. */
+  readonly order?: readonly OrderedBend[]
   /** One plain sentence with place and figures, its lengths exact: `inUnit` writes it as the user reads lengths. */
   readonly sentence: Sentence
   /** The same in mm, for data and the command line; `told` makes both. */

@@ -1,4 +1,6 @@
+import type { JudgedRun } from '../bench/judgeRun.ts'
 import type { Lead, OrderedBend } from '../bench/layOut.ts'
+import { TAKE_CARE } from '../bench/takeCare.ts'
 import { decide, isOpen } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
 import { formatLength, fractionError, type LengthUnit } from '../document/quantity.ts'
@@ -8,12 +10,14 @@ import type { SolvedRun } from '../solve/types.ts'
 import { benchRun } from './benchLayout.ts'
 import { drawSquareViews } from './drawSquareViews.ts'
 import { drawView } from './drawView.ts'
+import { orderOnPaper } from './orderOnPaper.ts'
 import { BLACK, type Box, moved, type PaperItem, type PaperPage, rectangle } from './paper.ts'
 import { facts, flow, gap, heading, sentences, together, type Unit } from './sheetFlow.ts'
 import { keyFacts, masthead, type Override } from './sheetHead.ts'
 import { supportMarks, supportTable } from './sheetSupports.ts'
 import { bendTable, findingLines, pointTable } from './sheetTables.ts'
 import {
+  benchCautions,
   cautionsOf,
   DEMO_TOLERANCES,
   fontCaution,
@@ -40,9 +44,9 @@ const EDGE = 10
 const INSET = 2.5
 /** Height of the isometric, and most height of the square views together, mm. */
 const VIEW_HEIGHT: Record<PaperSize, readonly [number, number]> = {
-  A4: [82, 150],
+  A4: [61, 150],
   A3: [104, 160],
-  Letter: [72, 130],
+  Letter: [58, 130],
 }
 
 export interface SheetOptions {
@@ -50,10 +54,11 @@ export interface SheetOptions {
   readonly unit?: LengthUnit
   /** For fractions: nearest one of this many parts of an inch, 16 or 32. Default 32. */
   readonly fractionOf?: number
-  /** The end that leads through all bends. Default 'A'. */
-  readonly lead?: Lead
-  /** The bends in the order of an order search; goes before `lead`. */
-  readonly order?: readonly OrderedBend[]
+  /**
+   * The end that leads through all bends, an order, or one that was judged for this run; left out, the order that the
+   * checks looked at ({@link orderOnPaper}).
+   */
+  readonly order?: Lead | readonly OrderedBend[] | JudgedRun | undefined
   readonly titleBlock?: Partial<TitleBlock>
   /** ISO 8601 date-time of making, for the file and, when the block has none, the date of issue. */
   readonly date: string
@@ -68,9 +73,10 @@ export interface SheetOptions {
 
 /** The sheet of one run as pages of paper. @throws OutputError when the run has no route. */
 export function sheetPages(document: SkidDocument, solved: SolvedRun, options: SheetOptions): PaperPage[] {
-  const { paper = 'A4', unit = 'mm', fractionOf = 32, lead = 'A' } = options
+  const { paper = 'A4', unit = 'mm', fractionOf = 32 } = options
   const route = routeOrThrow(solved)
-  const bench = benchRun(document, solved, options.order ?? lead)
+  const { order, findings } = orderOnPaper(document, solved, options.findings, options.order)
+  const bench = benchRun(document, solved, order)
   const { run } = bench
   const block: TitleBlock = {
     owner: '',
@@ -111,9 +117,9 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     return inUnit(sentence, unit, { fractionOf, inchDigits: 3 })
   }
   const withUnit = (mm: number) => `${length(mm)} ${unit === 'mm' ? 'mm' : 'in'}`
-  const decided = options.findings
+  const decided = findings
     ? decide(
-        options.findings.filter(f => f.where.run === run.id || f.where.other === run.id),
+        findings.filter(f => f.where.run === run.id || f.where.other === run.id),
         document.acceptances,
       ).decided
     : null
@@ -140,6 +146,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   })
   units.push(gap(2), ...picture(isoHeight, isoItems, isoNotes))
   const cautions = [
+    ...benchCautions(decided, run.id, said),
     ...cautionsOf(bench, solved, length),
     ...fontCaution([
       run.tag,
@@ -150,15 +157,16 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
       bench.bender?.name ?? '',
     ]),
   ]
+  units.push(
+    heading('Cautions', w),
+    ...sentences([TAKE_CARE.join(' ')], w, '!'),
+    ...(cautions.length > 0
+      ? sentences(cautions, w, '!')
+      : sentences(['None more from the figures of this run.'], w)),
+  )
   const setUpFrom = units.length
   units.push(heading('Set-up', w), ...sentences(setUp(bench, solved, withUnit), w, 'box'))
   const setUpTo = units.length
-  units.push(
-    heading('Cautions', w),
-    ...(cautions.length > 0
-      ? sentences(cautions, w, '!')
-      : sentences(['None from the figures of this run.'], w)),
-  )
   const square = drawSquareViews(route, od, { w, h: squareHeight }, length, supports)
   units.push(...picture(square.height + 2, square.items, square.notes))
   units.push(
@@ -220,15 +228,19 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   })
 }
 
+/** The order that a run's sheet goes by, as {@link SheetOptions.order}. */
+export type OrderOf = (solved: SolvedRun) => SheetOptions['order']
+
 /** The sheets of one or many runs as one PDF: the same document, options and date give the same bytes. */
 export function sheetPdf(
   document: SkidDocument,
   solved: readonly SolvedRun[],
   options: SheetOptions,
+  orderOf?: OrderOf,
 ): Uint8Array {
   const tags = solved.map(s => s.tag).join(', ')
   return writePdf(
-    solved.flatMap(s => sheetPages(document, s, options)),
+    solved.flatMap(s => sheetPages(document, s, orderOf ? { ...options, order: orderOf(s) } : options)),
     { title: `Fabrication sheet ${tags}`, author: options.titleBlock?.creator ?? '', date: options.date },
   )
 }

@@ -1,9 +1,12 @@
+import type { JudgedRun } from '../bench/judgeRun.ts'
 import type { Lead, OrderedBend } from '../bench/layOut.ts'
+import type { Finding } from '../checks/finding.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../document/quantity.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { benchRun, firstLead } from './benchLayout.ts'
 import { textWidth } from './helvetica.ts'
+import { orderOnPaper } from './orderOnPaper.ts'
 import { OutputError } from './outputError.ts'
 import { GREY, line, PALE, type PaperItem, type PaperPage, rectangle, words } from './paper.ts'
 import { runCode } from './runCode.ts'
@@ -13,11 +16,14 @@ import { writePdf } from './writePdf.ts'
 
 export interface StripOptions {
   readonly paper?: 'A4' | 'A3' | 'Letter'
-  /** The end that leads through all bends. Default 'A'. */
-  readonly lead?: Lead
-  /** The bends in the order of an order search; goes before `lead`. */
-  readonly order?: readonly OrderedBend[]
+  /**
+   * The end that leads through all bends, an order, or one that was judged for this run; left out, the order that the
+   * checks looked at ({@link orderOnPaper}).
+   */
+  readonly order?: Lead | readonly OrderedBend[] | JudgedRun | undefined
   readonly unit?: LengthUnit
+  /** Findings of the document, or null when the checks were not run. Default null. */
+  readonly findings?: readonly Finding[] | null
   /** 'lay': a band to lay along the stock; 'wrap': as wide as the tube is round, so that each mark closes to a ring. */
   readonly form?: 'lay' | 'wrap'
   /** What the printed 100 mm bars measure on this printer, mm: everything is stretched so that they come out at 100. */
@@ -51,13 +57,7 @@ const FURTHEST = 0.05
  * @throws OutputError when the run has no layout (no bender, no tooling), or a measured bar is no plausible figure.
  */
 export function stripPages(document: SkidDocument, solved: SolvedRun, options: StripOptions): PaperPage[] {
-  const {
-    paper = 'A4',
-    lead: leading = 'A',
-    unit = 'mm',
-    form = 'lay',
-    measured = { x: CHECK_BAR, y: CHECK_BAR },
-  } = options
+  const { paper = 'A4', unit = 'mm', form = 'lay', measured = { x: CHECK_BAR, y: CHECK_BAR } } = options
   for (const axis of ['x', 'y'] as const)
     if (!(Math.abs(measured[axis] / CHECK_BAR - 1) <= FURTHEST))
       throw new OutputError(
@@ -65,7 +65,8 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
         `${measured[axis]} mm`,
         `${CHECK_BAR * (1 - FURTHEST)} to ${CHECK_BAR * (1 + FURTHEST)} mm: beyond that, print without fitting to the page`,
       )
-  const bench = benchRun(document, solved, options.order ?? leading)
+  const { order } = orderOnPaper(document, solved, options.findings ?? null, options.order)
+  const bench = benchRun(document, solved, order)
   const { layout, run } = bench
   if (!layout)
     throw new OutputError(

@@ -6,7 +6,7 @@ import type { SolvedRun } from '../solve/types.ts'
 import { billOfMaterial, billOfMaterialCsv, type MaterialLine, materialQuantity } from './billOfMaterial.ts'
 import { type CutList, type CutOptions, cutList } from './cutList.ts'
 import { type CutSheetOptions, cutListPdf } from './cutListSheet.ts'
-import { type SheetOptions, sheetPdf } from './fabricationSheet.ts'
+import { type OrderOf, type SheetOptions, sheetPdf } from './fabricationSheet.ts'
 import { jsonText } from './jsonText.ts'
 import { type StripOptions, stripPdf } from './markingStrip.ts'
 import { OutputError } from './outputError.ts'
@@ -36,13 +36,13 @@ export function runByTag(solved: readonly SolvedRun[], tag: string): SolvedRun {
 export function sheetCommand(
   document: SkidDocument,
   solved: readonly SolvedRun[],
-  options: SheetOptions & { readonly run?: string },
+  options: SheetOptions & { readonly run?: string; readonly orderOf?: OrderOf },
 ): Uint8Array {
   const runs =
     options.run === undefined ? solved.filter(s => s.route !== null) : [runByTag(solved, options.run)]
   if (runs.length === 0)
     throw new OutputError('sheet', 'no run with a route', 'at least one run that can be solved')
-  return sheetPdf(document, runs, options)
+  return sheetPdf(document, runs, options, options.orderOf)
 }
 
 /** `strip FILE --run TAG`. PDF bytes. */

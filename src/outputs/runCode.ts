@@ -1,3 +1,4 @@
+import { type OrderedBend, orderFrom, sameOrder } from '../bench/layOut.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, benchRun } from './benchLayout.ts'
@@ -6,13 +7,14 @@ import { type BenchRun, benchRun } from './benchLayout.ts'
 const LETTERS = '23456789ABCDEFGHJKLMNPQRSTUVWXYZ'
 
 /**
- * A short code of a run and its revision, `RRRR-XXXX-XXXX`. The first four characters are of the run (its id and tag)
+ * A short code of a run and its revision, `RRRR-XXXX-XXXX`, followed by the order of the bends where it is another
+ * than one after the other from end A ({@link orderMark}): marks and turns are another order's. The first four characters are of the run (its id and tag)
  * and stay when its figures change; the other eight are of what is bent: tube, CLR, insertions, cut length, straights,
  * angles and rotations to 1e-6, and of what the bender adds to marks and dial readings. Same run and figures, same
  * code. FNV-1a, 64 bits (from memory), of which 20 and 40 are shown: it tells revisions apart, it is no proof against
  * forgery.
  */
-export function runCode({ run, bender, tooling, springback }: BenchRun, solved: SolvedRun): string {
+export function runCode({ run, bender, tooling, springback, layout }: BenchRun, solved: SolvedRun): string {
   const fixed = (x: number | null | undefined) => {
     const text = x === null || x === undefined ? '-' : x.toFixed(6)
     return text === '-0.000000' ? '0.000000' : text
@@ -30,7 +32,30 @@ export function runCode({ run, bender, tooling, springback }: BenchRun, solved: 
     ...[springback?.offset, springback?.perDegree].map(fixed),
   ]
   const figures = shown(bent.join('|'), 8)
-  return `${shown(`${run.id}|${run.tag}`, 4)}-${figures.slice(0, 4)}-${figures.slice(4)}`
+  const order = orderMark(layout?.steps ?? [])
+  return `${shown(`${run.id}|${run.tag}`, 4)}-${figures.slice(0, 4)}-${figures.slice(4)}${order && `-${order}`}`
+}
+
+/** Characters of a code that are of the run and its figures; the order of the bends comes after them. */
+const CODE_LENGTH = 12
+
+/** An order of bends in a code: '' from end A, 'B' from end B, else as in '2B1A3A'. */
+export function orderMark(order: readonly OrderedBend[]): string {
+  const lead = order[0]?.lead ?? 'A'
+  if (sameOrder(order, orderFrom(lead, order.length))) return lead === 'A' ? '' : 'B'
+  return order.map(o => `${o.bend + 1}${o.lead}`).join('')
+}
+
+/** Reads what {@link orderMark} wrote, for a run of so many bends; null when it is no order of them. */
+function readOrderMark(mark: string, bends: number): readonly OrderedBend[] | null {
+  if (mark === '' || mark === 'B') return orderFrom(mark === 'B' ? 'B' : 'A', bends)
+  if (!/^(\d+[AB])+$/.test(mark)) return null
+  const order = [...mark.matchAll(/(\d+)([AB])/g)].map(
+    (m): OrderedBend => ({ bend: Number(m[1]) - 1, lead: m[2] === 'B' ? 'B' : 'A' }),
+  )
+  const all = new Set(order.map(o => o.bend))
+  const fits = order.length === bends && all.size === bends && order.every(o => o.bend >= 0 && o.bend < bends)
+  return fits ? order : null
 }
 
 function shown(text: string, characters: number): string {
@@ -56,6 +81,8 @@ export interface CodeAnswer {
   readonly code: string
   /** True when every figure is as it was on the sheet; false when it is the sheet's run with other figures. */
   readonly same: boolean
+  /** The order in which the sheet has the bends made; null when the run has other bends by now. */
+  readonly order: readonly OrderedBend[] | null
 }
 
 /** The run of the document that a sheet with this code was printed of, or null when it has none such. */
@@ -64,16 +91,18 @@ export function findByCode(
   solved: readonly SolvedRun[],
   typed: string,
 ): CodeAnswer | null {
-  const wanted = plainCode(typed)
-  if (wanted.length !== 12) return null
+  const all = plainCode(typed)
+  const [wanted, mark] = [all.slice(0, CODE_LENGTH), all.slice(CODE_LENGTH)]
+  if (wanted.length < CODE_LENGTH || !/^(B|(\d+[AB])*)$/.test(mark)) return null
   let changed: CodeAnswer | null = null
   for (const s of solved) {
     if (s.route === null) continue
     const code = runCode(benchRun(document, s), s)
     const plain = plainCode(code)
-    if (plain === wanted) return { runId: s.runId, tag: s.tag, code, same: true }
+    const order = readOrderMark(mark, s.route.bends.length)
+    if (plain === wanted) return { runId: s.runId, tag: s.tag, code, same: order !== null, order }
     if (plain.slice(0, 4) === wanted.slice(0, 4))
-      changed ??= { runId: s.runId, tag: s.tag, code, same: false }
+      changed ??= { runId: s.runId, tag: s.tag, code, same: false, order }
   }
   return changed
 }

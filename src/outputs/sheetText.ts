@@ -1,7 +1,9 @@
+import { type Decided, isOpen } from '../checks/decisions.ts'
 import { formatAngle } from '../document/quantity.ts'
+import type { Sentence } from '../document/sentence.ts'
 import { endToEnd } from '../solve/centreLine.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import type { BenchRun } from './benchLayout.ts'
+import { type BenchRun, firstLead } from './benchLayout.ts'
 import { notInFont } from './helvetica.ts'
 import { routeOrThrow } from './solidTubes.ts'
 
@@ -19,11 +21,14 @@ export interface SheetTolerances {
 /** Invented for the demo: a shop puts its own here. */
 export const DEMO_TOLERANCES: SheetTolerances = { length: 1, angle: 0.5, turn: 1, ends: 3 }
 
+/** Contacts with the bender that are named among the cautions. */
+const MOST_HITS = 2
+
 /** What to do at the machine before the first bend, in order. */
 export function setUp(bench: BenchRun, solved: SolvedRun, length: (mm: number) => string): string[] {
   const { bender, tooling, springback, run } = bench
   const lines = [
-    `Cut ${run.quantity === 1 ? 'one piece' : `${run.quantity} pieces`} to ${length(bench.cutLength)}; square, deburr, mark end A.`,
+    `Cut ${run.quantity === 1 ? 'one piece' : `${run.quantity} pieces`} to ${length(bench.cutLength)}; square, deburr, mark end ${firstLead(bench.layout)}.`,
   ]
   if (bender && tooling) {
     lines.push(
@@ -50,6 +55,27 @@ export function setUp(bench: BenchRun, solved: SolvedRun, length: (mm: number) =
   return lines
 }
 
+/** What the checks of the bender say of the order of this sheet, as far as it keeps the hands from beginning. */
+export function benchCautions(
+  decided: readonly Decided[] | null,
+  runId: string,
+  write: (sentence: Sentence) => string,
+): string[] {
+  const ofBender = (decided ?? []).filter(
+    ({ finding: f }) => f.where.run === runId && f.rule.startsWith('housing'),
+  )
+  const capital = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}.`
+  const hits = ofBender.filter(isOpen)
+  const lines = hits.slice(0, MOST_HITS).map(d => `In this order: ${write(d.finding.sentence)}.`)
+  if (hits.length > MOST_HITS) lines.push(`And ${hits.length - MOST_HITS} more under the open findings.`)
+  for (const { finding } of ofBender) {
+    if (finding.severity === 'notChecked') lines.push(capital(write(finding.sentence)))
+    if (finding.rule === 'housingOrder' && finding.severity === 'note')
+      lines.push(`Keep to the order of this sheet: the run ${write(finding.sentence)}.`)
+  }
+  return lines
+}
+
 /** What in these figures has spoilt tube before. */
 export function cautionsOf(bench: BenchRun, solved: SolvedRun, length: (mm: number) => string): string[] {
   const route = routeOrThrow(solved)
@@ -67,7 +93,9 @@ export function cautionsOf(bench: BenchRun, solved: SolvedRun, length: (mm: numb
   })
   for (const k of route.passedThrough) out.push(`Point ${k} is no bend: the tube goes straight through it.`)
   if (route.bends.length === 0) return out
-  const turns = route.bends.map(b => b.rotation).filter(r => r !== null)
+  const turns = (bench.layout?.steps.map(s => s.turn) ?? route.bends.map(b => b.rotation)).filter(
+    r => r !== null,
+  )
   if (turns.some(r => r < 0) && turns.some(r => r > 0))
     out.push('Turns go both ways: read the direction of each.')
   return out

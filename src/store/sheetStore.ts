@@ -1,4 +1,5 @@
 import { createStore } from 'zustand/vanilla'
+import type { OrderedBend } from '../bench/layOut.ts'
 import { readDocument } from '../document/readDocument.ts'
 import { type CodeAnswer, findByCode } from '../outputs/runCode.ts'
 import { solveDocument } from '../solve/solveRun.ts'
@@ -18,14 +19,16 @@ export interface OldSheet {
 interface SheetState {
   /** Stands before the steps of its run until someone has decided what to bend by; null when no sheet is in doubt. */
   readonly old: OldSheet | null
+  /** The order of bends of the sheet that was opened last, until the bending view has taken it up; null when there is none. */
+  readonly order: { readonly runId: string; readonly order: readonly OrderedBend[] } | null
 }
 
-export const sheetStore = createStore<SheetState>()(() => ({ old: null }))
+export const sheetStore = createStore<SheetState>()(() => ({ old: null, order: null }))
 
 // A sheet in doubt is of the document it was looked up in: another one's runs may have the same ids.
 documentStore.subscribe((now, before) => {
   if (now.settled !== before.settled && now.past.length === 0 && now.future.length === 0)
-    sheetStore.setState({ old: null })
+    sheetStore.setState({ old: null, order: null })
 })
 
 export type SheetAnswer =

@@ -71,3 +71,43 @@ test('a code of no run at hand says so and starts nothing', async bench => {
     .getByText(/No run with the code/)
     .waitFor()
 })
+
+test('the order of the bends comes with the code: taken up at once, asked about when a piece is in work', async bench => {
+  const { page, troubles } = await openApp(bench, { query: 'sample=first-route' })
+  await caughtUp(page)
+  await page.getByRole('button', { name: 'Bending', exact: true }).click()
+  const used = page
+    .getByRole('region', { name: 'Order of the bends' })
+    .getByRole('row')
+    .filter({ hasText: '✓ used' })
+  // With end A leading it hits the bench top: what a sheet printed now has is what is in use.
+  await used.getByText('B 4 3 2 1', { exact: true }).waitFor()
+  const { code, tag } = codeOf('first-route')
+  equal(
+    await page.getByLabel('code on the sheet').getAttribute('placeholder'),
+    `${code}-B`,
+    'the code of this order',
+  )
+
+  await page.getByLabel('code on the sheet').fill(code)
+  await page.keyboard.press('Enter')
+  await used.getByText('A 1 2 3 4', { exact: true }).waitFor()
+  await page.getByRole('button', { name: 'Start bending' }).click()
+  await page.getByRole('button', { name: 'Start bending' }).waitFor({ state: 'detached' })
+
+  await page.getByRole('button', { name: 'Laying out' }).click()
+  await scan(page, bench.address, `${code}-B`)
+  await page.getByRole('heading', { name: `${tag}: this sheet bends in another order` }).waitFor()
+  await page.getByText('B 4 3 2 1').waitFor()
+  await page.getByRole('button', { name: 'Go on with the piece in work' }).click()
+  await page
+    .getByText(/from end A/)
+    .first()
+    .waitFor()
+
+  await scan(page, bench.address, `${code}-B`)
+  await page.getByRole('button', { name: 'New piece, by the sheet' }).press('Enter')
+  await page.getByRole('button', { name: 'Start bending' }).waitFor()
+  await used.getByText('B 4 3 2 1', { exact: true }).waitFor()
+  equal(troubles, [], 'the page complained')
+})

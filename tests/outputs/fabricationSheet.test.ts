@@ -11,6 +11,7 @@ import { textBox } from '../../src/outputs/paper.ts'
 import { overlappingTexts } from '../../src/outputs/sheetFlow.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { seeded } from '../random.ts'
+import { texts } from './paperTexts.ts'
 import { randomDocument } from './randomDocument.ts'
 import { SAMPLE, SOLVED } from './sampleDocument.ts'
 
@@ -19,8 +20,6 @@ const OPTIONS: SheetOptions = {
   findings: [],
   titleBlock: { owner: 'Invented Works', creator: 'N. N.', approver: 'M. M.', revision: 'B' },
 }
-const texts = (pages: readonly PaperPage[]) =>
-  pages.flatMap(p => p.items.flatMap(i => (i.kind === 'text' ? [i.text] : [])))
 const said = (pages: readonly PaperPage[]) => texts(pages).join('\n')
 const tooShort = (over: Partial<Finding> = {}): Finding => ({
   id: 'straightBetweenBends:id-T-101:v1:v2',
@@ -120,7 +119,7 @@ describe('what a fabricator reads', () => {
   })
 
   test('the other end leading mirrors the order: marks from end B, turns with their sign', () => {
-    const all = texts(sheetPages(SAMPLE, solved, { ...OPTIONS, lead: 'B' }))
+    const all = texts(sheetPages(SAMPLE, solved, { ...OPTIONS, order: 'B' }))
     expect(all).toContain('Mark from end B,')
     const mark = solved.insertionB + solved.route!.straights.at(-1)! + 3
     expect(all).toContain(mark.toFixed(1))

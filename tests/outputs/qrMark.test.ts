@@ -1,5 +1,6 @@
 import jsQR from 'jsqr'
 import { describe, expect, test } from 'vitest'
+import { orderFrom } from '../../src/bench/layOut.ts'
 import { movePoint } from '../../src/document/edits.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { benchRun } from '../../src/outputs/benchLayout.ts'
@@ -74,7 +75,32 @@ describe('a sheet’s code', () => {
         tag: 'T-101',
         code: CODE,
         same: true,
+        order: orderFrom('A', 4),
       })
+  })
+
+  test('another order of the bends is part of it, and comes back', () => {
+    const solved = SOLVED[0]!
+    const mixed = [
+      { bend: 2, lead: 'B' },
+      { bend: 0, lead: 'A' },
+      { bend: 1, lead: 'A' },
+      { bend: 3, lead: 'B' },
+    ] as const
+    for (const [order, mark] of [
+      [orderFrom('B', 4), 'B'],
+      [mixed, '3B1A2A4B'],
+    ] as const) {
+      const code = runCode(benchRun(SAMPLE, solved, order), solved)
+      expect(code).toBe(`${CODE}-${mark}`)
+      expect(findByCode(SAMPLE, SOLVED, code)).toMatchObject({ same: true, order })
+      expect(findByCode(SAMPLE, SOLVED, plainCode(code).toLowerCase())).toMatchObject({ same: true, order })
+    }
+    // An order of other bends than the run has is of an older run, whatever the figures.
+    for (const wrong of ['1A', '1A2A3A3A', '1A2A3A5A'])
+      expect(findByCode(SAMPLE, SOLVED, `${CODE}-${wrong}`)).toMatchObject({ same: false, order: null })
+    for (const wrong of ['C', '1', 'BB', '1A2'])
+      expect(findByCode(SAMPLE, SOLVED, `${CODE}-${wrong}`)).toBeNull()
   })
 
   test('finds the run with other figures and says that they are others', () => {

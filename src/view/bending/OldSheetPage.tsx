@@ -20,7 +20,7 @@ export function OldSheetPage({ old, tag }: { old: OldSheet; tag: string }) {
         )}
         <div className="bending-foot">
           {copy && (
-            <button type="button" className="back" onClick={() => openSheetsCopy(copy, old.runId)}>
+            <button type="button" className="back" onClick={() => openSheetsCopy(old, copy)}>
               Open that copy
             </button>
           )}

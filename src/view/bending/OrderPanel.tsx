@@ -5,7 +5,7 @@ import { clearanceSentence, judge, orderWords, placeWords, worstOf } from './cle
 import { benchLength, unitWord } from './figures.ts'
 import { OwnOrder } from './OwnOrder.tsx'
 import type { Programme } from './programme.ts'
-import type { LeadChoice, Progress } from './progress.ts'
+import { type LeadChoice, type Progress, withOrder } from './progress.ts'
 import type { Clearing } from './useClearances.ts'
 import { useOrders } from './useOrders.ts'
 
@@ -21,15 +21,7 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
   const unit = useSession(state => state.unit)
   const { searching, start, cancel } = useOrders(programme)
   const count = programme.layout.steps.length
-  const take = (lead: LeadChoice, order: readonly OrderedBend[]) =>
-    change({
-      lead,
-      order,
-      figures: null,
-      leftAt: null,
-      measured: order.map(() => null),
-      short: order.map(() => null),
-    })
+  const take = (lead: LeadChoice, order: readonly OrderedBend[]) => change(withOrder(lead, order))
   const found = searching.kind === 'known' ? searching.found : null
   const rows: {
     lead: 'A' | 'B' | 'best'

@@ -1,3 +1,4 @@
+import { TAKE_CARE } from '../../bench/takeCare.ts'
 import { useSession } from '../useStore.ts'
 import { benchLength, unitWord } from './figures.ts'
 import type { Programme } from './programme.ts'
@@ -44,14 +45,9 @@ export function SetUpList({ programme }: { programme: Programme }) {
       <div>
         <h3>Take care</h3>
         <ul>
-          <li>Gloves and glasses.</li>
-          <li>Hands off the pinch points between die, clamp and follower.</li>
-          <li>Never let go of a loaded crank.</li>
-          <li>Keep the swing of the tube clear of people.</li>
-          <li>
-            Local rules, the bender’s and the fitting maker’s instructions and licensed practice come before
-            anything that is shown here.
-          </li>
+          {TAKE_CARE.map(line => (
+            <li key={line}>{line}</li>
+          ))}
           {bender.catalogueId !== null && (
             <li>Figures of this bender are invented for the demo: measure your own.</li>
           )}

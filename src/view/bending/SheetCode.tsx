@@ -1,4 +1,5 @@
 import { type FormEvent, useState } from 'react'
+import type { OrderedBend } from '../../bench/layOut.ts'
 import { runOf } from '../../document/lookUp.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { benchRun } from '../../outputs/benchLayout.ts'
@@ -9,15 +10,17 @@ import { openSheet } from './openSheet.ts'
 interface Props {
   readonly document: SkidDocument
   readonly runId: string
+  /** The order of bends in use: part of the code. */
+  readonly order: readonly OrderedBend[]
 }
 
 /** The code printed on a sheet opens its run, or says that the run has changed since the sheet was printed. */
-export function SheetCode({ document, runId }: Props) {
+export function SheetCode({ document, runId, order }: Props) {
   const [typed, setTyped] = useState('')
   const [answer, setAnswer] = useState('')
   const solved = solvedRunOf(document, runId)
   const own =
-    solved?.route && runOf(document, runId) ? runCode(benchRun(document, solved), solved) : undefined
+    solved?.route && runOf(document, runId) ? runCode(benchRun(document, solved, order), solved) : undefined
   const look = (event: FormEvent) => {
     event.preventDefault()
     setAnswer('Looking…')

@@ -71,7 +71,7 @@ export function StartPage({ bending }: { bending: Bending }) {
           </p>
         )}
         {page === 'Run' && programme && <RunPage programme={programme} progress={progress} change={change} />}
-        {page === 'Run' && <SheetCode document={document} runId={run.id} />}
+        {page === 'Run' && <SheetCode document={document} runId={run.id} order={progress.order} />}
         {page === 'Trials' && programme && (
           <TrialsPanel programme={programme} progress={progress} change={change} />
         )}

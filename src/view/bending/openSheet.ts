@@ -1,6 +1,9 @@
+import { findByCode } from '../../outputs/runCode.ts'
 import type { Copy } from '../../store/copies.ts'
+import { solvedRuns } from '../../store/derived.ts'
+import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
-import { findSheet, sheetStore } from '../../store/sheetStore.ts'
+import { findSheet, type OldSheet, sheetStore } from '../../store/sheetStore.ts'
 import { openKept } from '../shell/documentActions.ts'
 
 /**
@@ -19,7 +22,10 @@ export async function openSheet(typed: string): Promise<string> {
   }
   const { found, copy } = answer
   const arrive = (): string => {
-    sheetStore.setState({ old: found.same ? null : { code, runId: found.runId, copy } })
+    sheetStore.setState({
+      old: found.same ? null : { code, runId: found.runId, copy },
+      order: found.same && found.order ? { runId: found.runId, order: found.order } : null,
+    })
     sessionStore.getState().select({ kind: 'run', run: found.runId })
     sessionStore.getState().set({ mode: 'bending', runInHand: found.runId, tool: 'pick' })
     const said = found.same
@@ -37,9 +43,14 @@ export async function openSheet(typed: string): Promise<string> {
 }
 
 /** Opens the kept copy that still has the sheet's figures, at the same run. */
-export function openSheetsCopy(copy: Copy, runId: string): void {
+export function openSheetsCopy({ code, runId }: OldSheet, copy: Copy): void {
   openKept(copy, () => {
-    sheetStore.setState({ old: null })
+    const found = findByCode(
+      documentStore.getState().settled,
+      solvedRuns(documentStore.getState().settled),
+      code,
+    )
+    sheetStore.setState({ old: null, order: found?.order ? { runId, order: found.order } : null })
     sessionStore.getState().select({ kind: 'run', run: runId })
     sessionStore.getState().set({ mode: 'bending', runInHand: runId })
   })

@@ -1,4 +1,4 @@
-import type { Lead, OrderedBend } from '../../bench/layOut.ts'
+import { type Lead, type OrderedBend, orderFrom, sameOrder } from '../../bench/layOut.ts'
 import type { Trial } from '../../bench/springback.ts'
 import type { Springback } from '../../document/types.ts'
 import type { FollowedFigures } from './programme.ts'
@@ -51,6 +51,22 @@ export const freshProgress = (order: readonly OrderedBend[], lead: LeadChoice = 
   figures: null,
   laidOutWith: null,
 })
+
+/** The order taken, and nothing made in it yet. */
+export const withOrder = (lead: LeadChoice, order: readonly OrderedBend[]) => ({
+  lead,
+  order,
+  figures: null,
+  leftAt: null,
+  measured: order.map(() => null),
+  short: order.map(() => null),
+})
+
+/** How an order that came from the checks or a sheet was chosen. */
+export const leadOfOrder = (order: readonly OrderedBend[]): LeadChoice => {
+  const lead = order[0]?.lead ?? 'A'
+  return sameOrder(order, orderFrom(lead, order.length)) ? lead : 'own'
+}
 
 const KEY = 'dogleg-bending'
 const keyOf = (documentName: string, runId: string) => `${KEY}:${documentName}:${runId}`

@@ -1,12 +1,14 @@
 import { useCallback, useEffect, useMemo, useState } from 'react'
-import { orderFrom } from '../../bench/layOut.ts'
+import { orderFrom, sameOrder } from '../../bench/layOut.ts'
 import { springbackRecord } from '../../bench/springback.ts'
 import { fitAtBench } from '../../bench/trialsAtBench.ts'
 import { benderOf, runOf } from '../../document/lookUp.ts'
 import type { Run, SkidDocument, Springback } from '../../document/types.ts'
+import { checkedOrder } from '../../outputs/orderOnPaper.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { useFindings } from '../useFindings.ts'
 import { useDocument, useSession } from '../useStore.ts'
 import { benchLength, unitWord } from './figures.ts'
 import {
@@ -17,7 +19,15 @@ import {
   springbackOf,
   whatChanged,
 } from './programme.ts'
-import { freshProgress, keepProgress, type Progress, readProgress, trialsOf } from './progress.ts'
+import {
+  freshProgress,
+  keepProgress,
+  leadOfOrder,
+  type Progress,
+  readProgress,
+  trialsOf,
+  withOrder,
+} from './progress.ts'
 import { type Screen, screensOf } from './screens.ts'
 
 export interface Bending {
@@ -43,24 +53,30 @@ export function useBending(): Bending | null {
   const place = run ? `${document.name}:${run.id}` : ''
   const bends = solved?.route?.bends.length ?? 0
 
-  const [state, setState] = useState<{ place: string; progress: Progress; kept: boolean }>(() => ({
-    place: '',
-    progress: freshProgress([]),
-    kept: true,
-  }))
-  let { progress, kept } = state
+  const [state, setState] = useState<{ place: string; progress: Progress; chosen: boolean; kept: boolean }>(
+    () => ({ place: '', progress: freshProgress([]), chosen: false, kept: true }),
+  )
+  let { progress, chosen, kept } = state
   if (run && (state.place !== place || progress.order.length !== bends)) {
     const found = readProgress(document.name, run.id)
-    progress = found && found.order.length === bends ? found : freshProgress(orderFrom('A', bends))
+    chosen = found !== null && found.order.length === bends
+    progress = chosen && found ? found : freshProgress(orderFrom('A', bends))
     kept = true
-    setState({ place, progress, kept })
+    setState({ place, progress, chosen, kept })
+  }
+  // Until someone has chosen anything, the order is the one that a sheet printed now would have.
+  const { findings } = useFindings()
+  const checked = solved && !chosen ? checkedOrder(solved, findings) : progress.order
+  if (!sameOrder(checked, progress.order)) {
+    progress = { ...progress, ...withOrder(leadOfOrder(checked), checked) }
+    setState({ place, progress, chosen, kept })
   }
 
   const change = useCallback(
     (patch: Partial<Progress>) => {
       if (!run) return
       const next = { ...progress, ...patch }
-      setState({ place, progress: next, kept: keepProgress(document.name, run.id, next) })
+      setState({ place, progress: next, chosen: true, kept: keepProgress(document.name, run.id, next) })
     },
     [run, place, progress, document.name],
   )

@@ -128,8 +128,12 @@ export default function PaperDialog() {
           )}
           {make.bench && (
             <label>
-              Leading end
-              <select value={wishes.lead} onChange={e => wish({ lead: e.target.value as 'A' | 'B' })}>
+              Order of the bends
+              <select
+                value={wishes.leading}
+                onChange={e => wish({ leading: e.target.value as PaperWishes['leading'] })}
+              >
+                <option value="checked">That clears the bender</option>
                 <option value="A">End A first</option>
                 <option value="B">End B first</option>
               </select>

@@ -47,6 +47,8 @@ export const nameOf = ({ solved, all }: Pick<Job, 'solved' | 'all'>) =>
 const runOf = ({ solved }: Job) => (solved.length === 1 && solved[0] ? { run: solved[0].tag } : {})
 const bytes = (data: Uint8Array): Uint8Array<ArrayBuffer> => new Uint8Array(data)
 
+const leadOf = ({ leading }: PaperWishes) => (leading === 'checked' ? {} : { order: leading })
+
 function sheetOptions({ document, wishes, unit, findings }: Job) {
   const { owner, number, creator, approver, revision, overrideBy, overrideReason } = wishes
   const block = { owner, number, creator, approver, revision }
@@ -59,7 +61,7 @@ function sheetOptions({ document, wishes, unit, findings }: Job) {
     document,
     options: {
       paper: wishes.paper,
-      lead: wishes.lead,
+      ...leadOf(wishes),
       unit,
       findings,
       titleBlock,
@@ -70,9 +72,9 @@ function sheetOptions({ document, wishes, unit, findings }: Job) {
   }
 }
 
-function stripOptions({ wishes, unit, measured }: Job) {
+function stripOptions({ wishes, unit, measured, findings }: Job) {
   const correction = measured === undefined || measured === 'bad' ? {} : { measured }
-  return { paper: wishes.paper, lead: wishes.lead, unit, date: today(), ...correction }
+  return { paper: wishes.paper, ...leadOf(wishes), unit, findings, date: today(), ...correction }
 }
 
 function reviewOptions(job: Job): ReviewOptions {

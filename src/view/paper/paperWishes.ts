@@ -1,7 +1,8 @@
 /** What was chosen for paper last time; of this browser, not of the document. */
 export interface PaperWishes {
   readonly paper: 'A4' | 'A3' | 'Letter'
-  readonly lead: 'A' | 'B'
+  /** 'checked': as the checks looked at the run, which is the order that clears where one does. */
+  readonly leading: 'checked' | 'A' | 'B'
   readonly owner: string
   readonly number: string
   readonly creator: string
@@ -16,7 +17,7 @@ export interface PaperWishes {
 const KEY = 'dogleg-paper'
 const NONE: PaperWishes = {
   paper: 'A4',
-  lead: 'A',
+  leading: 'checked',
   owner: '',
   number: '',
   creator: '',
@@ -35,7 +36,7 @@ export function paperWishes(): PaperWishes {
     const wishes: Record<string, string> = { ...NONE }
     for (const key of Object.keys(NONE)) if (typeof kept[key] === 'string') wishes[key] = kept[key] as string
     if (!['A4', 'A3', 'Letter'].includes(wishes['paper'] ?? '')) wishes['paper'] = NONE.paper
-    if (wishes['lead'] !== 'B') wishes['lead'] = 'A'
+    if (!['checked', 'A', 'B'].includes(wishes['leading'] ?? '')) wishes['leading'] = NONE.leading
     return { ...(wishes as unknown as PaperWishes), overrideBy: '', overrideReason: '' }
   } catch {
     return NONE

@@ -1,0 +1,30 @@
+import type { Finding } from '../checks/finding.ts'
+import type { SkidDocument } from '../document/types.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { equipmentFor } from './benchCommand.ts'
+import { benchFindings, holdFindings } from './benchFindings.ts'
+import { benchSetup } from './housing.ts'
+import { type Lead, type OrderedBend, orderFrom } from './layOut.ts'
+import { judgeOrder, searchOrder } from './orderSearch.ts'
+
+/** An order of a run's bends with what the bender's check says of that very order. */
+export interface JudgedRun {
+  readonly order: readonly OrderedBend[]
+  readonly findings: readonly Finding[]
+}
+
+/**
+ * The run made with one end leading, or in the best order, and what it hits, or why it cannot be held, then.
+ *
+ * @throws BenchError when the run has no route, or no bender or tooling that fits.
+ */
+export function judgeRun(document: SkidDocument, solved: SolvedRun, lead: Lead | 'best'): JudgedRun {
+  const { bender, tooling, springback } = equipmentFor(document, solved, {})
+  const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
+  const judged =
+    lead === 'best' ? searchOrder(setup).best : judgeOrder(setup, orderFrom(lead, setup.wanted.length))
+  return {
+    order: judged.order,
+    findings: [...holdFindings(solved, judged.steps), ...benchFindings(solved, judged.steps)],
+  }
+}

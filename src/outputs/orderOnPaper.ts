@@ -1,0 +1,59 @@
+import { housingNotChecked } from '../bench/benchFindings.ts'
+import type { JudgedRun } from '../bench/judgeRun.ts'
+import { type Lead, type OrderedBend, orderFrom, sameOrder } from '../bench/layOut.ts'
+import type { Finding } from '../checks/finding.ts'
+import { benderOf, runOf, toolingOf } from '../document/lookUp.ts'
+import type { SkidDocument } from '../document/types.ts'
+import type { SolvedRun } from '../solve/types.ts'
+
+export interface OrderOnPaper {
+  readonly order: readonly OrderedBend[]
+  /** The findings given, those about the bender being of this very order; null when the checks were not run. */
+  readonly findings: readonly Finding[] | null
+}
+
+const ofItsBender = (solved: SolvedRun, findings: readonly Finding[]) =>
+  findings.filter(f => f.where.run === solved.runId && f.rule.startsWith('housing'))
+
+/** The order of a run's bends that the checks looked at last: from end A, or another where that one does not clear. */
+export function checkedOrder(solved: SolvedRun, findings: readonly Finding[]): readonly OrderedBend[] {
+  const bends = solved.route?.bends.length ?? 0
+  return ofItsBender(solved, findings).find(f => f.order?.length === bends)?.order ?? orderFrom('A', bends)
+}
+
+/**
+ * The order of bends that a run's sheet and strip go by. Without being asked for another, it is the one that the
+ * checks looked at: from end A, or the order that clears the bender where that one does not. Another one is not
+ * checked, and says so; the one that the checks know to hit the bender is an error, and no note any more.
+ *
+ * @param asked the end that leads through all bends, or an order; or one with what a check says of that very order.
+ */
+export function orderOnPaper(
+  document: SkidDocument,
+  solved: SolvedRun,
+  findings: readonly Finding[] | null,
+  asked?: Lead | readonly OrderedBend[] | JudgedRun,
+): OrderOnPaper {
+  const bends = solved.route?.bends.length ?? 0
+  const fromA = orderFrom('A', bends)
+  const ofBender = ofItsBender(solved, findings ?? [])
+  const others = findings?.filter(f => !ofBender.includes(f)) ?? null
+  if (asked !== undefined && typeof asked === 'object' && 'findings' in asked)
+    return { order: asked.order, findings: others && [...others, ...asked.findings] }
+  const checked = checkedOrder(solved, findings ?? [])
+  const order = asked === undefined ? checked : typeof asked === 'string' ? orderFrom(asked, bends) : asked
+  if (others === null || sameOrder(order, checked)) return { order, findings }
+  const run = runOf(document, solved.runId)
+  const bender = run && benderOf(document, run)
+  // Without a bender or its tooling nothing is laid out; other checks say so.
+  if (!bender || !toolingOf(bender, run)) return { order, findings }
+  const known = ofBender.find(f => f.rule === 'housingOrder')
+  const said =
+    known && sameOrder(order, fromA)
+      ? { ...known, severity: 'error' as const }
+      : housingNotChecked(
+          solved,
+          'the checks looked at another order of the bends than is asked for here; the bending view can look at this one',
+        )
+  return { order, findings: [...others, said] }
+}

@@ -1,0 +1,37 @@
+import type { OrderedBend } from '../../bench/layOut.ts'
+import { sheetStore } from '../../store/sheetStore.ts'
+import { orderWords } from './clearanceWords.ts'
+import { leadOfOrder, withOrder } from './progress.ts'
+import type { Bending } from './useBending.ts'
+
+/** Stands before the steps when a piece is in work in another order of bends than the sheet has whose code was read. */
+export function SheetOrderPage({ bending, order }: { bending: Bending; order: readonly OrderedBend[] }) {
+  const { run, progress, change } = bending
+  const decided = () => sheetStore.setState({ order: null })
+  return (
+    <main className="bending-start">
+      <div className="bending-changed" role="alert">
+        <h2>{run.tag}: this sheet bends in another order</h2>
+        <p>
+          The piece in work was begun in the order <b>{orderWords(progress.order)}</b>; the sheet has{' '}
+          <b>{orderWords(order)}</b>. Marks and turns of one are wrong for the other.
+        </p>
+        <div className="bending-foot">
+          <button
+            type="button"
+            className="back"
+            onClick={() => {
+              change({ ...withOrder(leadOfOrder(order), order), screen: null })
+              decided()
+            }}
+          >
+            New piece, by the sheet
+          </button>
+          <button type="button" className="primary done" onClick={decided}>
+            Go on with the piece in work
+          </button>
+        </div>
+      </div>
+    </main>
+  )
+}
