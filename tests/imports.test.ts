@@ -99,9 +99,10 @@ test('imports run downwards only, dynamic ones too', () => {
   expect(upwards.map(l => `${l.file} imports ${l.to}`)).toEqual([])
 })
 
-test('what a finding is stays a type that takes a type of documents, taken from below as a type', () => {
+test('what a finding is stays a type that takes types of documents and of the bench, taken from below as types', () => {
   const text = readFileSync(join(SRC, FINDING), 'utf8')
-  expect(importsOf(text)).toEqual(['../document/sentence.ts'])
+  expect(importsOf(text)).toEqual(['../bench/layOut.ts', '../document/sentence.ts'])
+  expect(text).toMatch(/^import type \{ OrderedBend \} from '\.\.\/bench\/layOut\.ts'$/m)
   expect(text).toMatch(/^import type \{ Sentence \} from '\.\.\/document\/sentence\.ts'$/m)
   expect(text).not.toMatch(/^export (const|function|class|default|enum|let)/m)
   const takers = links.filter(l => l.to === FINDING && ['bench', 'skid'].includes(folderOf(l.file)))
