@@ -1,3 +1,4 @@
+import type { Model, SkidDocument } from '../../document/types.ts'
 import { solvedRuns } from '../../store/derived.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { loadedOf, modelStore } from '../../store/modelStore.ts'
@@ -9,13 +10,18 @@ import { type ModelHit, rayMeetsModels } from './rayModels.ts'
 /** Routes are drawn on while laying out only: a review must not move a point by a slip of the hand. */
 export const canDraw = (): boolean => sessionStore.getState().mode === 'layingOut'
 
+/** The document's bodies as they are drawn now. */
+export function surfacesShown(document: SkidDocument) {
+  const { hiddenBodies: hidden, section } = sessionStore.getState()
+  const models = modelStore.getState()
+  return { document, treesOf: (m: Model) => loadedOf(models, m)?.trees ?? [], hidden, section }
+}
+
 /** The part of a model, as it is drawn now, that a ray meets first. */
 export function modelUnder(ray: Ray): ModelHit | null {
   const { document } = documentStore.getState()
   if (document.models.length === 0) return null
-  const { hiddenBodies: hidden, section } = sessionStore.getState()
-  const models = modelStore.getState()
-  return rayMeetsModels(ray, document, { treesOf: m => loadedOf(models, m)?.trees ?? [], hidden, section })
+  return rayMeetsModels(ray, document, surfacesShown(document))
 }
 
 /** What can be hit in the scene now. */

@@ -9,6 +9,7 @@ import { sessionStore } from '../../../store/sessionStore.ts'
 import { basis } from '../cameraRig.ts'
 import { underRay } from '../flat.ts'
 import { liveWords } from '../liveWords.ts'
+import { surfacesShown } from '../pickable.ts'
 import {
   AXES,
   AXIS_DIRECTIONS,
@@ -26,6 +27,7 @@ import { type Guide, sceneStore } from '../sceneStore.ts'
 import { snap } from '../snaps.ts'
 import { snapTargets } from '../snapTargets.ts'
 import type { Stage } from '../stage.ts'
+import type { SurfaceSnaps } from '../surfaceSnaps.ts'
 import { type FieldName, pressKey, soFar, type TypedFields, typedFields } from '../typedFields.ts'
 import type { Gesture, Move } from './gesture.ts'
 
@@ -72,6 +74,11 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     solids: document.solids,
     od: route.run.tube.od,
   })
+  const { od } = route.run.tube
+  let surfaces: SurfaceSnaps = () => []
+  void import('../surfaceSnaps.ts').then(({ surfaceSnaps }) => {
+    surfaces = surfaceSnaps(surfacesShown(document))
+  })
   let lock: Axis | null = null
   let typed: TypedFields = typedFields(FREE_FIELDS)
   let at: Vec3 = start
@@ -99,6 +106,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     const free = last.alt ? raw : rounded(flat, raw, dragStep(mm, unit !== 'mm'))
     guides = []
     refused = typed.refused
+    const reach = SNAP_PX * mm
     const leg = lengths.leg
     const neighbour = route.points[moving - 1] ?? route.points[moving + 1]
     if (leg !== undefined && neighbour) {
@@ -109,7 +117,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     } else {
       const pulled = last.alt
         ? { point: free, names: [], guides: [] }
-        : snap(free, flat, targets, SNAP_PX * mm)
+        : snap(free, flat, [...targets, ...surfaces(free, flat, od, reach, ray.direction)], reach)
       at = pulled.point
       snaps = pulled.names
       guides = pulled.guides.map(g => snapGuide(g, mm))
