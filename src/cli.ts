@@ -54,7 +54,7 @@ const HELP = `dogleg: from a tube route to its bend programme
   dogleg review FILE [--since EARLIER] [--paper A4|A3|Letter] --out F.pdf
   dogleg review FILE --csv [--out F.csv]
                                the review report with a picture of each open gap, and what has changed since an
-                               earlier version; or its table
+                               earlier version; or its table, in mm
   dogleg compare FILE EARLIER [--json]
                                what FILE has changed: runs, other parts, findings; exit 0 when nothing, else 1
   dogleg cutlist FILE [--stock LEN[*COUNT]]… [--remnant LEN*COUNT]… [--kerf MM] [--trim MM]
@@ -82,7 +82,10 @@ A table laid out otherwise (rows takes these too)
   --turns clockwise|counter    rows: which way a positive rotation turns, looking from A to B; clockwise when not given
   --lengths straights|legs     rows: between tangent points, or between intersections; straights when not given
 A column of tags makes one run of each tag.
-Lengths are mm, angles degrees. JSON has every digit.
+On paper (sheet, strip, review) lengths are mm, or of a skid document
+  --unit mm|in|fraction        in decimal inches, or in inches as fractions; those of a table are in its own unit,
+                               inches as fractions when it says fraction
+Else lengths are mm, angles degrees. JSON has every digit.
 
 Exit: 0 nothing open, 1 findings are open, 2 bad input (the reason is on stderr).
 `

@@ -1,9 +1,9 @@
 import { basename, extname } from 'node:path'
 import { BadInput, listed } from './badInput.ts'
-import { TABLE_OPTIONS, tableRuns } from './cliTable.ts'
+import { oneOf, TABLE_OPTIONS, tableRuns } from './cliTable.ts'
 import { KNOWN_BENDERS, knownBender } from './document/knownBenders.ts'
 import { documentOfRoutes } from './document/newDocument.ts'
-import { parseLength } from './document/quantity.ts'
+import { BARE_UNITS, type LengthUnit, parseLength } from './document/quantity.ts'
 import { readDocument } from './document/readDocument.ts'
 import type { SkidDocument } from './document/types.ts'
 
@@ -75,28 +75,45 @@ export interface Call {
   readonly io: CommandIo
 }
 
+/** What lengths are written in on paper, by `--unit`. */
+export const PAPER_UNITS: Readonly<Record<string, LengthUnit>> = { mm: 'mm', in: 'in', fraction: 'fraction' }
+
+/** The unit of paper: mm when not given; of a table's metric units mm, of its inches and feet decimal inches. */
+export function paperUnit(values: Values): LengthUnit {
+  const bare = BARE_UNITS.map((u): [string, LengthUnit] => [u, u === 'in' || u === 'ft' ? 'in' : 'mm'])
+  return oneOf(values, 'unit', { ...Object.fromEntries(bare), ...PAPER_UNITS }) ?? 'mm'
+}
+
+/** A table's bare lengths that are to be written as fractions are inches. */
+const withBareUnit = (values: Values): Values =>
+  values.unit === 'fraction' ? { ...values, unit: 'in' } : values
+
 /**
  * The document in the file, or the document of the points in it.
  *
  * @param allowed.benderOfDocument `--bender` means something for a skid document too: one of its own benders.
+ * @param allowed.unitOfPaper `--unit` is what lengths are written in: for a table its own unit, for a document any of
+ *   {@link PAPER_UNITS}.
  * @throws BadInput naming what was found where.
  */
 export async function documentFrom(
   file: string,
   values: Values,
   io: CommandIo,
-  allowed = { benderOfDocument: false },
+  allowed: { readonly benderOfDocument?: boolean; readonly unitOfPaper?: boolean } = {},
 ): Promise<SkidDocument> {
   const text = await textOf(file, io)
   const kind = extname(file).toLowerCase()
   const isTable = kind === '.csv' || kind === '.tsv' || (kind !== '.json' && !/^\uFEFF?\s*[[{]/.test(text))
   if (!isTable) {
-    const forTables = ['od', 'wall', 'clr', ...TABLE_OPTIONS, ...(allowed.benderOfDocument ? [] : ['bender'])]
+    const meant = [allowed.benderOfDocument && 'bender', allowed.unitOfPaper && 'unit']
+    const forTables = ['od', 'wall', 'clr', 'bender', ...TABLE_OPTIONS].filter(o => !meant.includes(o))
     const given = forTables.find(o => values[o as keyof Values] !== undefined)
     if (given)
       throw new BadInput(
         `--${given}: ${file} is a skid document and says it itself; wanted it for a CSV only`,
       )
+    if (allowed.unitOfPaper) oneOf(values, 'unit', PAPER_UNITS)
     const read = readDocument(text)
     if (!read.ok) throw new BadInput(listed(file, read.errors))
     return read.document
@@ -106,14 +123,16 @@ export async function documentFrom(
   const clr = lengthOption(values, 'clr')
   if (2 * wall >= od) throw new BadInput(`--wall: found ${wall} mm; wanted less than half the OD of ${od} mm`)
   const name = basename(file, extname(file)) || 'route'
-  const routes = tableRuns(file, text, 'points', values).map(run => {
-    const points = run.kind === 'points' ? run.points : []
-    if (points.length < 2)
-      throw new BadInput(
-        `${file}: found a route of one point${run.tag && `, "${run.tag}" at row ${run.row}`}; wanted at least two, end A and end B`,
-      )
-    return { tag: run.tag || name, points }
-  })
+  const routes = tableRuns(file, text, 'points', allowed.unitOfPaper ? withBareUnit(values) : values).map(
+    run => {
+      const points = run.kind === 'points' ? run.points : []
+      if (points.length < 2)
+        throw new BadInput(
+          `${file}: found a route of one point${run.tag && `, "${run.tag}" at row ${run.row}`}; wanted at least two, end A and end B`,
+        )
+      return { tag: run.tag || name, points }
+    },
+  )
   return documentOfRoutes(routes, { name, od, wall, clr, bender: benderOption(values) })
 }
 

@@ -4,7 +4,7 @@ import { housingCheck } from './bench/housingCheck.ts'
 import { type JudgedRun, judgeRun } from './bench/judgeRun.ts'
 import type { Lead } from './bench/layOut.ts'
 import { allFindings } from './checks/allFindings.ts'
-import { type Call, documentFrom, leadOption, lengthOption } from './cliInput.ts'
+import { type Call, documentFrom, leadOption, lengthOption, paperUnit } from './cliInput.ts'
 import { modelsOf } from './cliModels.ts'
 import type { SkidDocument } from './document/types.ts'
 import {
@@ -42,11 +42,12 @@ export async function sheet(call: Call): Promise<number> {
   const paper = paperOption(call)
   const appUrl = appUrlOption(call)
   const out = outOption(call)
-  const { document, solved, date } = await jobOf(call)
+  const unit = paperUnit(call.values)
+  const { document, solved, date } = await jobOf(call, { unitOfPaper: true })
   const findings = allFindings(document, solved, await modelsOf(document, call))
   const lead = leadOption(call.values)
   const made = sheetCommand(document, solved, {
-    ...{ date, findings, paper, appUrl, ...runOption(call) },
+    ...{ date, findings, paper, unit, appUrl, ...runOption(call) },
     ...(lead === null ? {} : { orderOf: s => judged(document, s, lead) }),
   })
   await call.io.write(out, made)
@@ -62,7 +63,8 @@ export async function strip(call: Call): Promise<number> {
   if ((values['bar-x'] === undefined) !== (values['bar-y'] === undefined))
     throw new BadInput('--bar-x and --bar-y: found one of them; wanted both bars as measured, or neither')
   const out = outOption(call)
-  const { document, solved, date } = await jobOf(call)
+  const unit = paperUnit(values)
+  const { document, solved, date } = await jobOf(call, { unitOfPaper: true })
   const { run } = runOption(call)
   if (run === undefined) throw new BadInput(`--run: found nothing; wanted one of ${tagsOf(solved)}`)
   const measured =
@@ -77,6 +79,7 @@ export async function strip(call: Call): Promise<number> {
     order: lead === null ? undefined : judged(document, own, lead),
     date,
     paper: paperOption(call),
+    unit,
     ...(form === undefined ? {} : { form }),
     ...measured,
   })
@@ -84,13 +87,16 @@ export async function strip(call: Call): Promise<number> {
   return 0
 }
 
-async function jobOf({ file, values, io }: Call): Promise<{
+async function jobOf(
+  { file, values, io }: Call,
+  allowed: { readonly unitOfPaper?: boolean } = {},
+): Promise<{
   document: SkidDocument
   solved: SolvedRun[]
   /** ISO 8601 date-time of making, to the second. */
   date: string
 }> {
-  const document = await documentFrom(file, values, io)
+  const document = await documentFrom(file, values, io, allowed)
   const solved = solveDocument(document)
   if (values.run !== undefined && !solved.some(s => s.tag === values.run))
     throw new BadInput(`--run: found "${values.run}"; wanted one of ${tagsOf(solved)}`)

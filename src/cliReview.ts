@@ -4,7 +4,7 @@ import { allFindings } from './checks/allFindings.ts'
 import { compareVersions, isSame, type VersionsComparison } from './checks/compareVersions.ts'
 import { decide, isOpen } from './checks/decisions.ts'
 import type { Finding } from './checks/finding.ts'
-import { type Call, documentFrom } from './cliInput.ts'
+import { type Call, documentFrom, paperUnit } from './cliInput.ts'
 import { modelsOf } from './cliModels.ts'
 import { outOption, paperOption } from './cliOutputs.ts'
 import type { SkidDocument } from './document/types.ts'
@@ -29,7 +29,7 @@ interface Checked {
 }
 
 async function checked(call: Call): Promise<Checked> {
-  const document = await documentFrom(call.file, call.values, call.io)
+  const document = await documentFrom(call.file, call.values, call.io, { unitOfPaper: !call.values.csv })
   const solved = solveDocument(document)
   const models = await modelsOf(document, call)
   const findings = allFindings(document, solved, models)
@@ -41,14 +41,15 @@ const earlierOf = ({ values, io }: Call, file: string): Promise<Checked> =>
   checked({ file, values: values.models === undefined ? {} : { models: values.models }, io })
 
 /**
- * `review FILE --out F.pdf`: the report with pictures of all open gaps; `review FILE --csv`: its table, to `--out` or
- * the output. Exit 1 when findings are open.
+ * `review FILE --out F.pdf`: the report with pictures of all open gaps; `review FILE --csv`: its table, in mm, to
+ * `--out` or the output. Exit 1 when findings are open.
  */
 export async function review(call: Call): Promise<number> {
   const { values, io } = call
   const paper = paperOption(call)
   if (values.csv && (values.since !== undefined || values.paper !== undefined))
     throw new BadInput('--csv: found --since or --paper too; wanted them for the PDF only')
+  const unit = paperUnit(values)
   const out = values.csv && values.out === undefined ? null : outOption(call)
   const now = await checked(call)
   const { document, solved, findings, meshes } = now
@@ -63,6 +64,7 @@ export async function review(call: Call): Promise<number> {
     const found = earlier && versions(earlier, now)
     const pdf = reviewPdf(document, solved, {
       paper,
+      unit,
       date: new Date().toISOString().slice(0, 19),
       findings,
       pairs: clearances(document, solved, { within: reachOfFindings(document, meshes), meshes }),
@@ -73,7 +75,7 @@ export async function review(call: Call): Promise<number> {
               changesUnits(
                 found,
                 { title: basename(String(since)), name: namesOfBoth(earlier.document, document) },
-                figuresIn('mm'),
+                figuresIn(unit),
                 w,
               )
           : null,
