@@ -15,7 +15,7 @@ const ROUTE = 'route.csv --od 12 --wall 1.5 --clr 36'
 
 async function dogleg(line: string) {
   let [out, err] = ['', '']
-  let written: string | Uint8Array = ''
+  let written = '' as string | Uint8Array
   const code = await main(line.split(' '), {
     read: async path => FILES[path] ?? '',
     write: async (_, data) => {
