@@ -1,4 +1,13 @@
-import { type KeyboardEvent, type ReactNode, useId, useRef, useState } from 'react'
+import {
+  type KeyboardEvent,
+  lazy,
+  type ReactNode,
+  Suspense,
+  useCallback,
+  useId,
+  useRef,
+  useState,
+} from 'react'
 import type { SolvedRoute } from '../../solve/types.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
@@ -9,6 +18,7 @@ import { KeepEnd } from './KeepEnd.tsx'
 import { neededStraights } from './neededStraight.ts'
 import { pencilMarks } from './pencilMarks.ts'
 import { rowEdit } from './rowEdits.ts'
+import type { Nudged } from './StraightNearest.tsx'
 import {
   BendShape,
   MID,
@@ -27,6 +37,9 @@ import { fitScale, toPx, unrolled } from './unrolledLayout.ts'
 import { usePart } from './usePart.ts'
 import type { RunInHand } from './useRunInHand.ts'
 import { useStraightDrag } from './useStraightDrag.ts'
+
+/** Only while a figure is changed. */
+const StraightNearest = lazy(() => import('./StraightNearest.tsx'))
 
 /** Room beside the tube for the ends' letters, px. */
 const SIDE = 30
@@ -49,6 +62,8 @@ export function UnrolledDrawing(props: Props) {
   const uid = useId()
   const [editing, setEditing] = useState<{ readonly key: string; readonly serial: number } | null>(null)
   const [at, setAt] = useState('s0')
+  const [nudged, setNudged] = useState<(Nudged & { readonly key: string }) | null>(null)
+  const forgetNudge = useCallback(() => setNudged(null), [])
   const svg = useRef<SVGSVGElement>(null)
   const drag = useStraightDrag(run.id, unit)
 
@@ -92,7 +107,9 @@ export function UnrolledDrawing(props: Props) {
       const by = quantity.step * (event.key === '-' ? -1 : 1) * (event.altKey ? 0.1 : 1)
       const next = Number((value + by).toPrecision(12))
       const refused = applyEdit(label, rowEdit(run.id, kind, index)(next))
-      sessionStore.getState().say(refused ?? `${name}: ${quantity.show(next)} ${quantity.unitWord}`)
+      const said = `${name}: ${quantity.show(next)} ${quantity.unitWord}`
+      sessionStore.getState().say(refused ?? said)
+      setNudged(now => (refused ? null : { key: item.key, said, serial: (now?.serial ?? 0) + 1 }))
     }
   }
 
@@ -214,6 +231,7 @@ export function UnrolledDrawing(props: Props) {
         })}
         {drag.dragging !== null && dragFigure(drag.dragging)}
       </svg>
+      {nearest()}
       {open && editor(open)}
     </div>
   )
@@ -252,11 +270,41 @@ export function UnrolledDrawing(props: Props) {
     )
   }
 
+  /** How near the run comes by what is being changed, beside its figure. */
+  function nearest() {
+    const changed = items.find(i =>
+      drag.dragging === null ? i.key === nudged?.key : i.key === `s${drag.dragging}`,
+    )
+    if (!changed) return null
+    const room = 8 + (drag.dragging === null ? 0 : figureWidth(drag.dragging) / 2)
+    return (
+      <Suspense>
+        <StraightNearest
+          run={run}
+          solved={solved}
+          beside={{ from: px(changed.at) - room, to: px(changed.at) + room }}
+          width={width}
+          top={Y.top - 32}
+          nudged={drag.dragging === null ? nudged : null}
+          onDone={forgetNudge}
+        />
+      </Suspense>
+    )
+  }
+
+  function figureText(straight: number): string {
+    const s = drawn.straights[straight]
+    return s ? `${lengthKind(unit).show(s.length)} ${lengthUnitWord(unit)}` : ''
+  }
+  function figureWidth(straight: number): number {
+    return figureText(straight).length * 7 + 16
+  }
+
   function dragFigure(straight: number) {
     const s = drawn.straights[straight]
     if (!s) return null
-    const text = `${lengthKind(unit).show(s.length)} ${lengthUnitWord(unit)}`
-    const w = text.length * 7 + 16
+    const text = figureText(straight)
+    const w = figureWidth(straight)
     const x = px((s.from + s.to) / 2)
     return (
       <g className="drag-figure" aria-hidden>

@@ -1,0 +1,87 @@
+import { useEffect, useReducer, useState } from 'react'
+import type { Run } from '../../document/types.ts'
+import type { SolvedRun } from '../../solve/types.ts'
+import { clearanceStore } from '../../store/clearance.ts'
+import { documentStore } from '../../store/documentStore.ts'
+import { type LiveClearance, liveClearance } from '../../store/liveClearance.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { liveWords } from '../scene/liveWords.ts'
+import { useSession } from '../useStore.ts'
+import { SeverityMark } from './SeverityMark.tsx'
+import './straightNearest.css'
+
+const MARK = { waiting: 'notChecked', clear: 'ok', fine: 'ok', tooClose: 'warning', clash: 'error' } as const
+
+/** Words that a key brought up stand at least this long: the check mostly answers before they are read. ms */
+const READ_MS = 2500
+
+/** A change by keys: what was said of it, and a number that is another for every change. */
+export interface Nudged {
+  readonly said: string
+  readonly serial: number
+}
+
+interface Props {
+  readonly run: Run
+  readonly solved: SolvedRun
+  /** Free room for the words, px from the drawing's left: they go to the wider side of it. */
+  readonly beside: { readonly from: number; readonly to: number }
+  readonly width: number
+  readonly top: number
+  /** Null while a straight is dragged. */
+  readonly nudged: Nudged | null
+  /** The check has answered, and there was time to read. */
+  readonly onDone: () => void
+}
+
+/** How near the run in hand comes while a figure of the unrolled tube is changed, beside what is changed. */
+export default function StraightNearest({ run, solved, beside, width, top, nudged, onDone }: Props) {
+  const unit = useSession(state => state.unit)
+  const [live, setLive] = useState<LiveClearance | null>(null)
+  const [, again] = useReducer((n: number) => n + 1, 0)
+  // The others stay while this run changes, so one set of their outsides does for all of it.
+  useEffect(() => {
+    const made = liveClearance(documentStore.getState().settled, run.id, again)
+    setLive(made)
+    return () => made.stop()
+  }, [run.id])
+  useEffect(() => (nudged ? whenChecked(onDone) : undefined), [nudged, onDone])
+
+  const words = solved.route ? liveWords(live?.of(run, solved) ?? { state: 'waiting' }, unit) : null
+  const text = words?.text ?? ''
+  const isKnown = words !== null && words.state !== 'waiting'
+  useEffect(() => {
+    if (nudged && isKnown) sessionStore.getState().say(`${nudged.said}; nearest: ${text}`)
+  }, [nudged, isKnown, text])
+  if (!words) return null
+  const onRight = width - beside.to >= beside.from
+  return (
+    <span
+      className={`straightNearest ${words.state}`}
+      data-testid="straight-nearest"
+      style={
+        onRight
+          ? { top, left: beside.to, maxWidth: width - beside.to - 4 }
+          : { top, right: width - beside.from, maxWidth: beside.from - 4 }
+      }
+    >
+      <SeverityMark of={MARK[words.state]} size={14} />
+      <i>Nearest</i> <output aria-live="off">{text}</output>
+    </span>
+  )
+}
+
+/** Calls back once the check has answered for the document as it is now and the words could be read; gives what stops it. */
+function whenChecked(done: () => void): () => void {
+  const until = performance.now() + READ_MS
+  const look = () => {
+    const { answered, outdated } = clearanceStore.getState()
+    if (performance.now() >= until && answered === documentStore.getState().document && !outdated) done()
+  }
+  const timer = window.setTimeout(look, READ_MS)
+  const stop = clearanceStore.subscribe(look)
+  return () => {
+    window.clearTimeout(timer)
+    stop()
+  }
+}
