@@ -51,8 +51,8 @@ describe('the figures of a run at the bench', () => {
     const longer = benchDocument([150, 182, 160, 140])
     const said = whatChanged(begun, followedFigures(programme(longer.document, longer.run)))
     expect(said.join('; ')).toMatch(/cut length was .* is now/)
-    expect(said.join('; ')).toMatch(/bend 2 of 3: mark was .*, is now/)
-    expect(said.join('; ')).not.toMatch(/bend 1 of 3/)
+    expect(said.join('; ')).toMatch(/bend 2: mark was .*, is now/)
+    expect(said.join('; ')).not.toMatch(/bend 1:/)
 
     expect(whatChanged(begun, followedFigures(programme(document, run, 'B')))).toEqual([
       'the order of the bends is another one',

@@ -54,7 +54,7 @@ export function FinishedPage({ programme, progress, change }: Props) {
             const m = progress.measured[i] ?? null
             return (
               <tr key={s.bend}>
-                <td>{i + 1}</td>
+                <td>{s.bend + 1}</td>
                 <td className="number">{benchAngle(s.angle)}</td>
                 <td className="number">{m ? benchAngle(m.measured) : 'not measured'}</td>
                 <td className="number">{m ? signedAngle(m.measured - s.angle) : ''}</td>

@@ -55,7 +55,7 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
       return (
         <div className="bending-do">
           <h2>
-            {anew ? 'Put in at' : 'Slide to'} mark {screen.step + 1}
+            {anew ? 'Put in at' : 'Slide to'} mark {step.bend + 1}
           </h2>
           <Huge
             value={benchLength(onPart ? step.markFromTangent : step.mark, unit)}
@@ -147,7 +147,7 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
       const dial = dialOf(programme, progress, screen.step)
       return (
         <div className="bending-do">
-          <h2>Measure bend {screen.step + 1}</h2>
+          <h2>Measure bend {step.bend + 1}</h2>
           <Wanted angle={step.angle} />
           <p>
             {dial === null ? '' : `The dial stood at ${benchAngle(dial)}°. `}Type the angle that stayed, or
@@ -255,7 +255,7 @@ export function ThisBend({ programme, progress, screen }: Props) {
   const now = (...kinds: Screen['kind'][]) => (kinds.includes(screen.kind) ? 'now' : '')
   const turn = step.turn ?? 0
   return (
-    <dl className={`bending-three ${screen.kind}`} aria-label={`Bend ${screen.step + 1}`}>
+    <dl className={`bending-three ${screen.kind}`} aria-label={`Bend ${step.bend + 1}`}>
       <div className={now('around', 'slide')}>
         <dt>mark, {unitWord(unit)}</dt>
         <dd style={wide(benchLength(step.mark, unit))}>{benchLength(step.mark, unit)}</dd>

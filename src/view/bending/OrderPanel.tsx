@@ -119,25 +119,25 @@ function Verdict({ clearing }: { clearing: Clearing }) {
     )
   if (clearing.kind === 'notChecked')
     return <p>Clearance from the bender is not checked: {clearing.reason}.</p>
-  const held = clearing.steps.findIndex(s => s.hold !== null)
-  const hold = clearing.steps[held]?.hold
-  const hits = clearing.steps.flatMap((s, step) =>
-    s.motions.filter(m => judge(m) === 'contact').map(m => ({ step, m })),
+  const held = clearing.steps.find(s => s.hold !== null)
+  const hold = held?.hold
+  const hits = clearing.steps.flatMap(s =>
+    s.motions.filter(m => judge(m) === 'contact').map(m => ({ bend: s.step.bend, m })),
   )
   const worstHits = hits.toSorted((a, b) => (b.m.depth ?? 0) - (a.m.depth ?? 0)).slice(0, SHOWN_HITS)
   const worst = worstOf(clearing.steps)
   return (
     <>
-      {hold && (
+      {held && hold && (
         <p className="bending-verdict contact">
-          ✕ Bend {held + 1} cannot be held: {hold.need === 'clampGrip' ? 'clamp grip' : 'follower'} needs{' '}
-          {benchLength(hold.limit, unit)} {unitWord(unit)} of straight, there are{' '}
+          ✕ Bend {held.step.bend + 1} cannot be held: {hold.need === 'clampGrip' ? 'clamp grip' : 'follower'}{' '}
+          needs {benchLength(hold.limit, unit)} {unitWord(unit)} of straight, there are{' '}
           {benchLength(hold.measured, unit)}.
         </p>
       )}
-      {worstHits.map(({ step, m }) => (
-        <p key={`${step}${m.motion}`} className="bending-verdict contact">
-          ✕ The order in use hits the bender at bend {step + 1}: {clearanceSentence(m, unit)}.
+      {worstHits.map(({ bend, m }) => (
+        <p key={`${bend}${m.motion}`} className="bending-verdict contact">
+          ✕ The order in use hits the bender at bend {bend + 1}: {clearanceSentence(m, unit)}.
         </p>
       ))}
       {hits.length > SHOWN_HITS && (
@@ -148,7 +148,7 @@ function Verdict({ clearing }: { clearing: Clearing }) {
       {hits.length === 0 && worst && (
         <p className={`bending-verdict ${judge(worst.clearance)}`}>
           {judge(worst.clearance) === 'close' ? '! Close' : '✓ The order in use clears the bender'}; nearest
-          at bend {worst.step + 1}, {clearanceSentence(worst.clearance, unit)}.
+          at bend {worst.bend + 1}, {clearanceSentence(worst.clearance, unit)}.
         </p>
       )}
     </>
@@ -167,11 +167,11 @@ function leastOf(judged: JudgedOrder, unit: Unit): string {
 }
 
 function whereOf(judged: JudgedOrder, unit: Unit): string {
-  const held = judged.steps.findIndex(s => s.hold !== null)
-  if (held >= 0) return `bend ${held + 1} in this order`
+  const held = judged.steps.find(s => s.hold !== null)
+  if (held) return `bend ${held.step.bend + 1}`
   const worst = worstOf(judged.steps)
   if (!worst) return ''
-  return `bend ${worst.step + 1} in this order, ${placeWords(worst.clearance, unit)}`
+  return `bend ${worst.bend + 1}, ${placeWords(worst.clearance, unit)}`
 }
 
 const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`

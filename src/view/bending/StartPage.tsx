@@ -115,7 +115,7 @@ function Resume({ bending, programme }: { bending: Bending; programme: Programme
   const screen = screens[leftAt]!
   return (
     <button type="button" className="back" onClick={() => change({ screen: leftAt })}>
-      Go on {'step' in screen ? `at bend ${screen.step + 1}` : ''}
+      Go on {'step' in screen ? `at bend ${programme.layout.steps[screen.step]!.bend + 1}` : ''}
     </button>
   )
 }
@@ -168,10 +168,10 @@ function RunPage({ programme, progress, change }: RunPageProps) {
             </tr>
           </thead>
           <tbody>
-            {layout.steps.map((s, i) => (
+            {layout.steps.map(s => (
               <tr key={s.bend}>
                 <td>
-                  {i + 1}
+                  {s.bend + 1}
                   {s.turnedAround && <span className="quiet"> end for end, from end {s.lead}</span>}
                 </td>
                 <td className="number">{benchLength(s.start, unit)}</td>

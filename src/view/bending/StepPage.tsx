@@ -65,7 +65,11 @@ export function StepPage({ programme, progress, kept, change }: Props) {
     go(at + 1, { measured: withAt(progress.measured, i, { dial, measured: read }) })
   }
   useEffect(() => {
-    const name = 'step' in screen ? `Bend ${screen.step + 1} of ${programme.layout.steps.length}` : ''
+    const { steps } = programme.layout
+    const name =
+      'step' in screen
+        ? `Bend ${steps[screen.step]!.bend + 1}, step ${screen.step + 1} of ${steps.length}:`
+        : ''
     sessionStore.getState().say(`${name} ${SAID[screen.kind]}`.trim())
   }, [screen, programme])
   // A screen that took the focused field with it leaves the keyboard on "Done".
@@ -90,9 +94,8 @@ export function StepPage({ programme, progress, kept, change }: Props) {
         <section className="bending-left" aria-live="polite" aria-label="What to do now">
           {step !== null && (
             <p className="bending-which">
-              Bend {step + 1} of {programme.layout.steps.length}
-              {programme.layout.steps[step]!.bend !== step &&
-                ` · number ${programme.layout.steps[step]!.bend + 1} from end A`}
+              Bend {programme.layout.steps[step]!.bend + 1} · step {step + 1} of{' '}
+              {programme.layout.steps.length}
             </p>
           )}
           <Instruction programme={programme} progress={progress} screen={screen} change={change} />

@@ -24,7 +24,7 @@ export function StepStrip({ programme, screens, at }: Props) {
           className={i < now ? 'done' : i === now ? 'now' : 'ahead'}
           aria-current={i === now ? 'step' : undefined}
         >
-          <b>{i < now ? '✓' : i === now ? '▶' : i + 1}</b> {benchAngle(s.angle)}°
+          <b>{i < now ? '✓' : i === now ? '▶' : s.bend + 1}</b> {benchAngle(s.angle)}°
           <span className="hidden-label">
             {i < now ? ', done' : i === now ? ', in hand' : ', still to do'}
           </span>

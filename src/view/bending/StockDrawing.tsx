@@ -47,7 +47,7 @@ export function StockDrawing({ programme, at }: { programme: Programme; at?: num
           <g key={`m${s.bend}`} className={i === at ? 'mark now' : 'mark'}>
             <line x1={x} x2={x} y1={low ? TOP - 4 : TOP - 16} y2={low ? TOP + TUBE + 16 : TOP + TUBE + 4} />
             <text x={x} y={low ? TOP + TUBE + 32 : TOP - 22} textAnchor="middle">
-              {i + 1}: {benchLength(s.mark, unit)}
+              {s.bend + 1}: {benchLength(s.mark, unit)}
             </text>
           </g>
         )
@@ -61,7 +61,7 @@ export function StockDrawing({ programme, at }: { programme: Programme; at?: num
       </text>
       <title>
         {`Marks lie ${benchLength(tooling.referenceOffset, unit)} ${unitWord(unit)} from the start of each bend; ${steps
-          .map((s, i) => `bend ${i + 1} ${benchAngle(s.angle)}°`)
+          .map(s => `bend ${s.bend + 1} ${benchAngle(s.angle)}°`)
           .join(', ')}`}
       </title>
     </svg>

@@ -88,15 +88,15 @@ export function readOrder(text: string, count: number): readonly OrderedBend[] |
   return missing.length > 0 ? `bend ${missing.map(k => k + 1).join(', ')} is missing` : order
 }
 
-/** The step with the least clearance of an order, or null when none was checked. */
+/** The bend of an order (0-based from end A) with the least clearance, or null when none was checked. */
 export function worstOf(
   steps: readonly StepClearance[],
-): { readonly step: number; readonly clearance: MotionClearance } | null {
-  let worst: { step: number; clearance: MotionClearance } | null = null
-  steps.forEach((s, step) => {
+): { readonly bend: number; readonly clearance: MotionClearance } | null {
+  let worst: { bend: number; clearance: MotionClearance } | null = null
+  steps.forEach(s => {
     const c = s.worst
     if (c?.atLeast != null && (worst === null || c.atLeast < (worst.clearance.atLeast ?? Infinity)))
-      worst = { step, clearance: c }
+      worst = { bend: s.step.bend, clearance: c }
   })
   return worst
 }

@@ -122,7 +122,7 @@ export function whatChanged(
     return [...said, 'the order of the bends is another one']
   before.steps.forEach((was, i) => {
     const is = now.steps[i]!
-    const name = `bend ${i + 1} of ${now.steps.length}`
+    const name = `bend ${is.bend + 1}`
     if (Math.abs(was.mark - is.mark) > SAME_MM)
       said.push(`${name}: mark was ${length(was.mark)}, is now ${length(is.mark)}`)
     if (Math.abs((was.turn ?? 0) - (is.turn ?? 0)) > SAME_DEG)

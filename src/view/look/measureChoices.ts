@@ -53,7 +53,9 @@ export function onesOf({ document, meshes, gap, picked }: Measurables, kind: Kin
       return document.models.flatMap(model => {
         const own = bodiesOf(meshes, model.id)
         const parts = own.map(m => ({ value: m.id, text: m.name }))
-        return own.length > 1 ? [{ value: model.id, text: `${model.name}: all measured parts` }, ...parts] : parts
+        return own.length > 1
+          ? [{ value: model.id, text: `${model.name}: all measured parts` }, ...parts]
+          : parts
       })
     case 'place':
       return placesOf({ gap, picked }).map((p, i) => ({ value: String(i), text: p.name }))
