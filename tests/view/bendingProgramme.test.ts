@@ -62,6 +62,6 @@ describe('the figures of a run at the bench', () => {
       'there were 3 bends, now there are 2',
     ])
     const turned = begun.steps.map((s, i) => (i === 1 ? { ...s, turn: s.turn! + 1 } : s))
-    expect(whatChanged(begun, { ...begun, steps: turned })).toEqual(['bend 2 of 3: turn was 60°, is now 61°'])
+    expect(whatChanged(begun, { ...begun, steps: turned })).toEqual(['bend 2: turn was 60°, is now 61°'])
   })
 })
