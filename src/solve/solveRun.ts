@@ -28,26 +28,36 @@ const figure = ([x, y, z]: Vec3) =>
  * @see shared trade notes, section 3: θ = atan2(|d×d′|, d·d′), T = CLR·tan(θ/2).
  */
 export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr: number): RouteResult {
-  const problem = findProblem(points, ids, clr)
+  const lengths = legLengths(points)
+  const problem = findProblem(points, ids, clr, lengths)
   if (problem) return { ok: false, problem }
 
-  const kept: number[] = [0]
+  const corners: Vec3[] = [points[0]!]
   const passedThrough: number[] = []
   const bends: SolvedBend[] = []
-  const legs: number[] = []
+  const straights: number[] = []
   const directions: Vec3[] = []
   const normals: Vec3[] = []
 
   const last = points.length - 1
   let from = points[0]!
-  // Leg in hand, from the last kept point to the next vertex.
-  let [dx, dy, dz, leg] = direct(from, points[1]!)
+  // Leg in hand, from the last kept point to the next vertex: its length, and its unit direction in plain numbers.
+  let leg = lengths[0]!
+  let dx = (points[1]![0] - from[0]) / leg
+  let dy = (points[1]![1] - from[1]) / leg
+  let dz = (points[1]![2] - from[2]) / leg
   let nx = 0
   let ny = 0
   let nz = 0
+  let tangentBefore = 0
+  let developedLength = 0
   for (let k = 1; k < last; k++) {
     const here = points[k]!
-    const [ex, ey, ez, next] = direct(here, points[k + 1]!)
+    const there = points[k + 1]!
+    const next = lengths[k]!
+    const ex = (there[0] - here[0]) / next
+    const ey = (there[1] - here[1]) / next
+    const ez = (there[2] - here[2]) / next
     const cx = dy * ez - dz * ey
     const cy = dz * ex - dx * ez
     const cz = dx * ey - dy * ex
@@ -55,7 +65,10 @@ export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr:
     const angleRad = Math.atan2(sine, dx * ex + dy * ey + dz * ez)
     if (angleRad < NO_BEND_DEG * DEG) {
       passedThrough.push(k)
-      ;[dx, dy, dz, leg] = direct(from, points[k + 1]!)
+      leg = apart(from, there)
+      dx = (there[0] - from[0]) / leg
+      dy = (there[1] - from[1]) / leg
+      dz = (there[2] - from[2]) / leg
       continue
     }
     if (Math.PI - angleRad < NO_BEND_DEG * DEG) {
@@ -89,11 +102,14 @@ export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr:
       arcLength,
       gain: 2 * tangentLength - arcLength,
     })
-    legs.push(leg)
+    const straight = leg - tangentBefore - tangentLength
+    straights.push(straight)
+    developedLength += straight + arcLength
     directions.push([dx, dy, dz])
     normals.push([mx, my, mz])
-    kept.push(k)
+    corners.push(here)
     from = here
+    tangentBefore = tangentLength
     dx = ex
     dy = ey
     dz = ez
@@ -102,16 +118,11 @@ export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr:
     ny = my
     nz = mz
   }
-  legs.push(leg)
+  const straight = leg - tangentBefore
+  straights.push(straight)
+  developedLength += straight
   directions.push([dx, dy, dz])
-  kept.push(last)
-
-  let developedLength = 0
-  const straights = legs.map((l, i) => {
-    const s = l - (bends[i - 1]?.tangentLength ?? 0) - (bends[i]?.tangentLength ?? 0)
-    developedLength += s + (bends[i]?.arcLength ?? 0)
-    return s
-  })
+  corners.push(points[last]!)
   return {
     ok: true,
     route: {
@@ -121,9 +132,16 @@ export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr:
       bends,
       passedThrough,
       developedLength,
-      pieces: centreLine({ points: kept.map(k => points[k]!), straights, bends, directions, normals }),
+      pieces: centreLine({ points: corners, straights, bends, directions, normals }),
     },
   }
+}
+
+/** From each point to the next, mm. */
+function legLengths(points: readonly Vec3[]): number[] {
+  const lengths: number[] = []
+  for (let k = 0; k + 1 < points.length; k++) lengths.push(apart(points[k]!, points[k + 1]!))
+  return lengths
 }
 
 /** distance() without the vector in between: this runs on every leg of every edit. */
@@ -132,15 +150,6 @@ function apart(a: Vec3, b: Vec3): number {
   const y = b[1] - a[1]
   const z = b[2] - a[2]
   return Math.sqrt(x * x + y * y + z * z)
-}
-
-/** Unit direction and length from `a` to `b`. */
-function direct(a: Vec3, b: Vec3): [number, number, number, number] {
-  const x = b[0] - a[0]
-  const y = b[1] - a[1]
-  const z = b[2] - a[2]
-  const l = Math.sqrt(x * x + y * y + z * z)
-  return [x / l, y / l, z / l, l]
 }
 
 function problemAt(
@@ -154,7 +163,12 @@ function problemAt(
   return { code, place, at, found, wanted, ...told(say`${name}: found ${said.found}; wanted ${said.wanted}`) }
 }
 
-function findProblem(points: readonly Vec3[], ids: readonly string[], clr: number): RouteProblem | null {
+function findProblem(
+  points: readonly Vec3[],
+  ids: readonly string[],
+  clr: number,
+  lengths: readonly number[],
+): RouteProblem | null {
   if (ids.length !== points.length)
     throw new RangeError(`solveRoute: ${points.length} points but ${ids.length} ids`)
   if (!(Number.isFinite(clr) && clr > 0))
@@ -174,7 +188,7 @@ function findProblem(points: readonly Vec3[], ids: readonly string[], clr: numbe
         wanted: say`three finite numbers`,
       })
   for (let k = 0; k + 1 < points.length; k++) {
-    const l = apart(points[k]!, points[k + 1]!)
+    const l = lengths[k]!
     if (!(l >= COINCIDENT_MM && Number.isFinite(l)))
       return problemAt('coincidentPoints', 'leg', k, {
         found: say`points ${String(k + 1)} and ${String(k + 2)} ${everyDigit(l)} apart at ${figure(points[k]!)}`,
