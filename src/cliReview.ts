@@ -71,12 +71,18 @@ export async function review(call: Call): Promise<number> {
       meshes,
       changes:
         earlier && found
-          ? w =>
+          ? (w, scene) =>
               changesUnits(
                 found,
-                { title: basename(String(since)), name: namesOfBoth(earlier.document, document) },
+                {
+                  title: basename(String(since)),
+                  name: namesOfBoth(earlier.document, document),
+                  document: earlier.document,
+                  now: document,
+                },
                 figuresIn(unit),
                 w,
+                scene,
               )
           : null,
     })

@@ -1,17 +1,30 @@
 import type { Change } from '../../checks/compareDocuments.ts'
 import { isSame, type VersionsComparison } from '../../checks/compareVersions.ts'
+import type { SkidDocument } from '../../document/types.ts'
 import { changeValue, findingGroups } from '../compareText.ts'
 import { gap, heading, sentences, table, type Unit } from '../sheetFlow.ts'
 import type { Figures } from './names.ts'
+import type { Scene } from './scene.ts'
+import { versionCards } from './versionCards.ts'
 
 const SMALL = 2.6
 
-/** What has changed since an earlier version: runs with every figure that moved, other parts, findings. */
+/** An earlier version, and what its pictures are drawn from. */
+export interface Earlier {
+  readonly title: string
+  /** The name of a part of either version. */
+  readonly name: (id: string) => string
+  readonly document: SkidDocument
+  readonly now: SkidDocument
+}
+
+/** What has changed since an earlier version: runs with every figure that moved and pictures, other parts, findings. */
 export function changesUnits(
   found: VersionsComparison,
-  earlier: { readonly title: string; readonly name: (id: string) => string },
+  earlier: Earlier,
   figures: Figures,
   w: number,
+  scene: Scene,
 ): Unit[] {
   const { runs, moves, others } = found
   const columns = (title: string) => [
@@ -57,6 +70,13 @@ export function changesUnits(
         SMALL,
       ),
     )
+  const cards = versionCards(
+    found,
+    { before: earlier.document, after: earlier.now, scene, title: earlier.title },
+    figures,
+    w,
+  )
+  if (cards.length > 0) units.push(gap(2), ...cards)
   const parts = [
     ...others.settings.map((c): [string, readonly Change[]] => ['document', [c]]),
     ...others.parts.flatMap(({ kind, changed }) =>

@@ -117,7 +117,8 @@ interface Window {
   readonly box: Box
 }
 
-function drawNear(
+/** What is near a place: tubes as strokes to be painted in order, other outlines as lines, and points on them. */
+export function drawNear(
   thing: Thing,
   middle: Vec3,
   radius: number,

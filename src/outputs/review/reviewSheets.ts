@@ -16,7 +16,7 @@ import { gapCard, keySize } from './gapCard.ts'
 import { keyPicture } from './keyPicture.ts'
 import { acceptedList, type Listed, noteList, openList, staleList } from './lists.ts'
 import { figuresIn } from './names.ts'
-import { sceneOf } from './scene.ts'
+import { type Scene, sceneOf } from './scene.ts'
 import { countsOf, reviewHead, summaryUnits } from './summary.ts'
 import { viewpointUnits } from './viewpoints.ts'
 
@@ -47,7 +47,7 @@ export interface ReviewOptions {
   /** Why the checks are not finished; '' (default) when they are. */
   readonly pending?: string
   /** What has changed since an earlier version, when one was compared; see changesUnits. */
-  readonly changes?: ((w: number) => Unit[]) | null
+  readonly changes?: ((w: number, scene: Scene) => Unit[]) | null
 }
 
 /** The review report as pages of paper: summary, open findings with a picture of each gap, decisions, viewpoints. */
@@ -136,7 +136,7 @@ export function reviewPages(
       w,
     ),
     viewpointUnits(document, scene, w),
-    changes?.(w) ?? [],
+    changes?.(w, scene) ?? [],
   ]
   for (const part of more) if (part.length > 0) units.push(gap(3), ...part)
 

@@ -29,12 +29,18 @@ export function reportOptions(
     pending: complete ? '' : 'checks of clearance or of the bender were still running when this was made',
     changes:
       earlier && found
-        ? w =>
+        ? (w, scene) =>
             changesUnits(
               found,
-              { title: earlier.name, name: namesOfBoth(earlier.document, document) },
+              {
+                title: earlier.name,
+                name: namesOfBoth(earlier.document, document),
+                document: earlier.document,
+                now: document,
+              },
               figuresIn(unit),
               w,
+              scene,
             )
         : null,
   }
