@@ -1,6 +1,7 @@
 import { lazy, Suspense, useLayoutEffect, useRef } from 'react'
 import { runOf } from '../../document/lookUp.ts'
-import { useSession, useShown } from '../useStore.ts'
+import { useShownCalmly } from '../useCalmly.ts'
+import { useSession } from '../useStore.ts'
 import { InspectDocument } from './InspectDocument.tsx'
 import './panels.css'
 import './inspector.css'
@@ -18,7 +19,7 @@ const InspectModel = lazy(() => import('./InspectModel.tsx'))
 
 /** Every property of what is selected, as fields; of the document when nothing is. */
 export function Inspector() {
-  const document = useShown()
+  const document = useShownCalmly()
   const selection = useSession(state => state.selection)
   const section = useRef<HTMLElement>(null)
   const clickedIn = useRef(false)

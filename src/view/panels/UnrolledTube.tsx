@@ -6,7 +6,7 @@ import { useSession } from '../useStore.ts'
 import { SeverityMark } from './SeverityMark.tsx'
 import { tubeName } from './tubeName.ts'
 import { UnrolledDrawing } from './UnrolledDrawing.tsx'
-import { type RunInHand, useRunInHand } from './useRunInHand.ts'
+import { type RunInHand, useRunInHandLive } from './useRunInHand.ts'
 import './panels.css'
 import './unrolled.css'
 
@@ -15,7 +15,7 @@ const MOST_BENDS = 300
 
 /** The run in hand laid out straight, to scale, as the stock on the bench; and an editor of it. */
 export function UnrolledTube() {
-  const inHand = useRunInHand()
+  const inHand = useRunInHandLive()
   const box = useRef<HTMLDivElement>(null)
   const [width, setWidth] = useState(0)
   useLayoutEffect(() => {

@@ -39,3 +39,17 @@ export const litMaterial = (colour: Color, strength: number): Material =>
         polygonOffsetUnits: -1,
       }),
   )
+
+/** Of a sleeve round what is overrun, seen through the tube. */
+export const sleeveMaterial = (colour: Color): Material =>
+  once(
+    `sleeve ${colour.getHexString()}`,
+    () =>
+      new MeshLambertMaterial({
+        color: colour,
+        transparent: true,
+        opacity: 0.45,
+        depthTest: false,
+        depthWrite: false,
+      }),
+  )

@@ -15,15 +15,38 @@ const NEAREST_MARK = {
 export function Readout() {
   const readout = useStore(sceneStore, s => s.readout)
   const box = useRef<HTMLDivElement>(null)
+  const sizes = useRef({ width: 0, height: 0, roomWidth: Infinity, roomHeight: Infinity })
+  const isShown = readout !== null
+  const place = () => {
+    if (!box.current || !readout) return
+    const { width, height, roomWidth, roomHeight } = sizes.current
+    const x = readout.x + 22 + width > roomWidth ? readout.x - 22 - width : readout.x + 22
+    const y = Math.min(readout.y + 18, roomHeight - height - 6)
+    box.current.style.transform = `translate(${Math.max(4, x)}px, ${Math.max(4, y)}px)`
+  }
+  const placeNow = useRef(place)
+  placeNow.current = place
+  // Told of sizes, not asking for them at every move: asking has the browser lay out the whole page at once.
   useLayoutEffect(() => {
     const own = box.current
     const room = own?.parentElement
-    if (!own || !room || !readout) return
-    const x =
-      readout.x + 22 + own.offsetWidth > room.clientWidth ? readout.x - 22 - own.offsetWidth : readout.x + 22
-    const y = Math.min(readout.y + 18, room.clientHeight - own.offsetHeight - 6)
-    own.style.transform = `translate(${Math.max(4, x)}px, ${Math.max(4, y)}px)`
-  })
+    if (!isShown || !own || !room) return
+    const measure = () => {
+      sizes.current = {
+        width: own.offsetWidth,
+        height: own.offsetHeight,
+        roomWidth: room.clientWidth,
+        roomHeight: room.clientHeight,
+      }
+      placeNow.current()
+    }
+    measure()
+    const observer = new ResizeObserver(measure)
+    observer.observe(own)
+    observer.observe(room)
+    return () => observer.disconnect()
+  }, [isShown])
+  useLayoutEffect(place)
   if (!readout) return null
   return (
     <div className="sceneReadout" ref={box} data-testid="scene-readout">

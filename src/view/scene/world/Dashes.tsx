@@ -1,6 +1,9 @@
-import { Line } from '@react-three/drei'
+import { useEffect, useMemo } from 'react'
 import type { Color } from 'three'
+import { LineSegments2 } from 'three/examples/jsm/lines/LineSegments2.js'
+import { LineSegmentsGeometry } from 'three/examples/jsm/lines/LineSegmentsGeometry.js'
 import type { Vec3 } from '../../../geometry/vec3.ts'
+import { lineMaterial } from '../lineMaterials.ts'
 
 interface Props {
   /** Pairs of points, mm. */
@@ -11,29 +14,22 @@ interface Props {
   /** Seen through whatever is in front. Default true. */
   readonly onTop?: boolean
   readonly opacity?: number
-  /** mm; 0 (default) draws whole lines. */
-  readonly dash?: number
 }
 
 /** Lines of a width in px, pair by pair. */
-export function Dashes({ points, colour, width, onTop = true, opacity = 1, dash = 0 }: Props) {
-  if (points.length < 2) return null
-  return (
-    <Line
-      // Dashed and whole lines are compiled apart: a change of kind wants a new one.
-      key={dash > 0 ? 'dashed' : 'whole'}
-      segments
-      points={points as [number, number, number][]}
-      color={colour}
-      lineWidth={width}
-      depthTest={!onTop}
-      transparent
-      opacity={opacity}
-      dashed={dash > 0}
-      dashSize={dash}
-      gapSize={dash * 0.7}
-      renderOrder={3}
-      frustumCulled={false}
-    />
-  )
+export function Dashes(p: Props) {
+  return p.points.length < 2 ? null : <Lines {...p} />
+}
+
+function Lines({ points, colour, width, onTop = true, opacity = 1 }: Props) {
+  const material = lineMaterial({ colour, width, onTop, opacity })
+  const geometry = useMemo(() => new LineSegmentsGeometry().setPositions(points.flat()), [points])
+  useEffect(() => () => geometry.dispose(), [geometry])
+  const lines = useMemo(() => {
+    const made = new LineSegments2()
+    made.frustumCulled = false
+    made.renderOrder = 3
+    return made
+  }, [])
+  return <primitive object={lines} geometry={geometry} material={material} />
 }

@@ -94,20 +94,25 @@ export function Runs({ document, colours, plain }: Props) {
 function useLooks(colours: ThemeColours): (run: Run) => TubeLook {
   const groups = useColouring()
   const picked = useStore(pickedStore, s => s.picked)
-  return useMemo(() => {
+  // Apart from the groups, which every move of a point makes anew: a tube whose look is another object is coloured anew.
+  const { plain, of } = useMemo(() => {
     const known = new Map<Color, TubeLook>()
-    const of = (straight: Color): TubeLook => {
-      let look = known.get(straight)
-      if (!look) {
-        look = { straight, bend: straight.clone().multiplyScalar(BEND_SHADE) }
-        known.set(straight, look)
-      }
-      return look
+    return {
+      plain: { straight: colours.tube, bend: colours['tube-bend'] },
+      of(straight: Color): TubeLook {
+        let look = known.get(straight)
+        if (!look) {
+          look = { straight, bend: straight.clone().multiplyScalar(BEND_SHADE) }
+          known.set(straight, look)
+        }
+        return look
+      },
     }
-    const plainLook = { straight: colours.tube, bend: colours['tube-bend'] }
+  }, [colours])
+  return useMemo(() => {
     const byRun = new Map(groups.flatMap(g => g.runs.map(id => [id, of(colours[g.colour])] as const)))
-    return run => (picked.has(run.id) ? of(colours.select) : (byRun.get(run.id) ?? plainLook))
-  }, [groups, picked, colours])
+    return run => (picked.has(run.id) ? of(colours.select) : (byRun.get(run.id) ?? plain))
+  }, [groups, picked, colours, plain, of])
 }
 /** How much darker a bend is than the straights beside it. */
 const BEND_SHADE = 0.72

@@ -13,7 +13,7 @@ import {
   type TubeMesh,
   tubeMesh,
 } from '../tubeGeometry.ts'
-import { litMaterial, tubeMaterial } from '../tubeMaterials.ts'
+import { litMaterial, sleeveMaterial, tubeMaterial } from '../tubeMaterials.ts'
 import { Dashes } from './Dashes.tsx'
 
 interface Props {
@@ -48,11 +48,15 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
   useEffect(() => () => geometry.dispose(), [geometry])
   useMemo(() => {
     // With opacity, as many tubes have it together: one program draws both.
-    const colours = new Float32Array(mesh.pieceOf.length * 4).fill(1)
-    mesh.pieceOf.forEach((piece, i) => {
-      const { straight, bend } = p.look
-      ;(p.route.pieces[piece]?.kind === 'arc' ? bend : straight).toArray(colours, i * 4)
-    })
+    const colours = new Float32Array(mesh.pieceOf.length * 4)
+    const ofPiece = p.route.pieces.map(({ kind }) => (kind === 'arc' ? p.look.bend : p.look.straight))
+    for (let i = 0; i < mesh.pieceOf.length; i++) {
+      const { r, g, b } = ofPiece[mesh.pieceOf[i]!]!
+      colours[4 * i] = r
+      colours[4 * i + 1] = g
+      colours[4 * i + 2] = b
+      colours[4 * i + 3] = 1
+    }
     geometry.setAttribute('color', new BufferAttribute(colours, 4))
   }, [geometry, mesh, p.route, p.look])
 
@@ -115,9 +119,7 @@ export const Overruns = memo(function Overruns({ tubes, colour }: OverrunProps) 
   return (
     <>
       <Dashes points={dashes} colour={colour} width={5} />
-      <mesh geometry={sleeves} renderOrder={2}>
-        <meshLambertMaterial color={colour} transparent opacity={0.45} depthTest={false} depthWrite={false} />
-      </mesh>
+      <mesh geometry={sleeves} material={sleeveMaterial(colour)} renderOrder={2} />
     </>
   )
 })
