@@ -54,7 +54,9 @@ const isHeld = ({ steps }: JudgedOrder) => steps.every(s => s.hold === null)
 
 function otherOrder(solved: SolvedRun, aFirst: JudgedOrder, clear: JudgedOrder): Finding {
   const first = aFirst.steps.find(s => s.worst?.depth != null)
-  const why = first ? `hits the ${first.worst?.solid ?? 'housing'} of its bender` : 'cannot be held'
+  const hits = aFirst.steps.flatMap(s => s.motions.filter(m => m.depth !== null))
+  const when = hits.every(m => m.motion === 'armBack') ? ', though only while the arm swings back,' : ''
+  const why = first ? `hits the ${first.worst?.solid ?? 'housing'} of its bender${when}` : 'cannot be held'
   return {
     id: `housingOrder:${solved.runId}`,
     rule: 'housingOrder',

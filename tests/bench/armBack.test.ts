@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { benchFindings } from '../../src/bench/benchFindings.ts'
 import { clearOrder, clearStep, motionPlans, type StepClearance } from '../../src/bench/clearStep.ts'
 import type { ConvexSolid } from '../../src/bench/convex.ts'
 import { type BenchSetup, type BenchState, benchSetup } from '../../src/bench/housing.ts'
@@ -290,6 +291,17 @@ describe.each(KINDS)('a post on the arm of a %s bender', kind => {
       expect(Math.abs(back.at! - (ANGLE - AHEAD_DEG))).toBeLessThan(3)
     })
 
+    test('is told in words, with what taking the tube out first would do', () => {
+      const { setup, run } = postScene(hand, kind, -2)
+      const [finding, ...others] = benchFindings(run, clearOrder(setup, ONE))
+      expect(others).toEqual([])
+      expect(finding).toMatchObject({ rule: 'housingClash', severity: 'error', limit: 0 })
+      expect(finding!.id).toMatch(/:armBack:post$/)
+      expect(finding!.message).toMatch(
+        /^while the arm swings back after bend 1, with the arm at (4[89]|5[0-2])\.\d°, straight [12] runs 2\.0 mm into the post; taken out before the arm goes back, if this bender opens so far, the tube clears the bender by 9\.0 mm$/,
+      )
+    })
+
     test('clears by what is reckoned by hand when it stands further out', () => {
       const [step] = clearOrder(postScene(hand, kind, 3).setup, ONE)
       expect(touched(step!)).toEqual([])
@@ -340,4 +352,28 @@ test('a bender without solids on its arm has a swing back that is not checked, n
   const [step] = clearOrder({ ...setup, solids: { housing: [box], arm: [] } }, ONE)
   expect(armBackOf(step!)).toMatchObject({ atLeast: null, depth: null, at: null, solid: null })
   expect(step!.worst!.motion).not.toBe('armBack')
+})
+
+test('where the tube would touch while it is lifted out past the standing arm, that is said instead', () => {
+  const { setup, run } = postScene('left', 'rotaryDraw', -2)
+  const post = setup.solids.arm[0]!
+  // A hook over the post that reaches over the end's straight, above the tube.
+  const hook: ConvexSolid = {
+    shape: 'box',
+    name: 'hook',
+    centre: [post.centre[0] - 30, 0, 40],
+    axes: [
+      [1, 0, 0],
+      [0, 1, 0],
+      [0, 0, 1],
+    ],
+    half: [20, 20, 5],
+  }
+  const [step] = clearOrder({ ...setup, solids: { housing: [], arm: [post, hook] } }, ONE)
+  expect(touched(step!)).toEqual(['armBack'])
+  expect(step!.outInstead).toMatchObject({ motion: 'takeOut', solid: 'hook' })
+  expect(step!.outInstead!.depth).not.toBeNull()
+  expect(benchFindings(run, [step!])[0]!.message).toMatch(
+    /; taken out before the arm goes back the tube would touch the hook$/,
+  )
 })

@@ -91,3 +91,25 @@ test('an unknown run, an unknown bender and a missing die say what was found and
   const all = benchReport(odd, solveDocument(odd), {})
   expect('problem' in all.runs[0]!).toBe(true)
 })
+
+test('every motion is reported, the swing back with the angle where the arm stands; not when the tube comes out first', () => {
+  const document = sample('two-bends.json')
+  const solved = solveDocument(document)
+  const [run] = laidOut(benchReport(document, solved))
+  for (const step of run!.steps) {
+    expect(step.motions.slice(-3).map(m => m.motion)).toEqual(['bend', 'armBack', 'takeOut'])
+    const back = step.motions.find(m => m.motion === 'armBack')!
+    expect(back.unit).toBe('deg')
+    expect(back.at).toBeGreaterThanOrEqual(0)
+    expect(back.at).toBeLessThanOrEqual(step.dial!)
+    expect(['clamp arm', 'clamp block', 'follower arm', 'follower roller']).toContain(back.solid)
+    expect(step.clearance!.atLeast).toBe(Math.min(...step.motions.map(m => m.atLeast)))
+  }
+  const opens = { ...document, benders: document.benders.map(b => ({ ...b, tubeOutFirst: true })) }
+  const [other] = laidOut(benchReport(opens, solved))
+  expect([run!.tubeOutFirst, other!.tubeOutFirst]).toEqual([false, true])
+  expect(other!.steps.map(s => s.motions.map(m => m.motion))).toEqual([
+    ['slide', 'bend', 'takeOut'],
+    ['putIn', 'bend', 'takeOut'],
+  ])
+})

@@ -82,6 +82,35 @@ describe.each(BENDERS.map(b => [b.id, b] as const))('on %s', (_, bender) => {
         if (i > 1) expect(furthest(left, slide, true)).toBeLessThan(1e-9)
       })
 
+    test.each([0, 1, 2, 3])(
+      'step %i: the arm goes back from where it stood to the tube as the bend ended',
+      i => {
+        // Both seen from the arm: only its own jobs, which are the second of the bend's.
+        const plans = motionPlans(setup, state(i))
+        const [bend, back] = ['bend', 'armBack'].map(name => plans.find(p => p.motion === name)!)
+        let compared = 0
+        bend!.sides.forEach((side, k) => {
+          side.side.parts.forEach((part, j) => {
+            const stood = side.jobs(part)[1]!.motion
+            const left = back!.sides[k]!.side.parts[j]!
+            const leaving = back!.sides[k]!.jobs(left)[0]!.motion
+            endsOf(part).forEach((p, e) => {
+              const then = placeAt(stood, p, stood.to)
+              expect(distance(then, placeAt(leaving, endsOf(left)[e]!, leaving.to))).toBeLessThan(1e-9)
+              compared++
+            })
+          })
+        })
+        expect(compared).toBeGreaterThan(3)
+      },
+    )
+
+    test.each([0, 1, 2, 3])('step %i: the tube is lifted from where it lay while the arm went back', i => {
+      expect(
+        furthest(pose(setup, state(i), 'armBack', 0)!, pose(setup, state(i), 'takeOut', 0)!),
+      ).toBeLessThan(1e-9)
+    })
+
     test.each([0, 1, 2, 3])('step %i: without springback the bend ends where the tube is lifted from', i => {
       expect(furthest(pose(setup, state(i), 'bend', 1)!, pose(setup, state(i), 'takeOut', 0)!)).toBeLessThan(
         1e-9,

@@ -123,6 +123,35 @@ describe('the tube at the die', () => {
       }
   })
 
+  it('springs back with the arm to its wanted angle and lies there until it is lifted out', () => {
+    const springback = { material: 'x', offset: 1.5, perDegree: 0.03, range: null }
+    const { run, tooling } = lopsidedRun()
+    for (const hand of ['left', 'right'] as const)
+      for (const kind of ['rotaryDraw', 'compression'] as const)
+        for (const tubeOutFirst of [false, true]) {
+          const order = orderFrom('A', 4)
+          const layout = layOut(run, tooling, springback, { hand, kind, order, tubeOutFirst })
+          const stock = stockOf(run, tooling, springback)
+          layout.steps.forEach((step, i) => {
+            const at = (motion: 'bend' | 'armBack' | 'takeOut', f: number) => {
+              const { pieces, dieAngle } = tubeAtDie(layout, stock, i, motion, f)
+              return { ends: [pieces[0]!.start, pieces.at(-1)!.end] as const, dieAngle }
+            }
+            const apart = (a: ReturnType<typeof at>, b: ReturnType<typeof at>) =>
+              Math.max(...[0, 1].map(k => distance(a.ends[k]!, b.ends[k]!)))
+            const dial = step.dial!
+            const leaves = at('armBack', 1 - step.angle / dial)
+            expect(apart(at('bend', 1), at('armBack', 0))).toBeLessThan(1e-9)
+            expect(at('armBack', 0).dieAngle).toBeCloseTo(dial, 12)
+            expect(apart(leaves, at('armBack', 0))).toBeGreaterThan(0.1)
+            expect(apart(leaves, at('armBack', 1))).toBeLessThan(1e-9)
+            expect(apart(at('armBack', 1), at('takeOut', 0))).toBeLessThan(1e-9)
+            expect(at('armBack', 1).dieAngle).toBe(0)
+            expect(at('takeOut', 0).dieAngle).toBe(tubeOutFirst ? step.angle : 0)
+          })
+        }
+  })
+
   it(`is put in anew exactly where the housing check puts it in (seed ${seed + 2})`, () => {
     const next = seeded(seed + 2)
     for (let n = 0; n < 200; n++) {
@@ -132,11 +161,12 @@ describe('the tube at the die', () => {
         lead: next() < 0.7 ? ('A' as const) : ('B' as const),
       }))
       const kind = next() < 0.8 ? ('rotaryDraw' as const) : ('compression' as const)
-      const bender = { ...knownBender('bench-left')!.bender, kind }
+      const tubeOutFirst = next() < 0.3
+      const bender = { ...knownBender('bench-left')!.bender, kind, tubeOutFirst }
       const setup = benchSetup(run, bender, tooling, NO_SPRINGBACK, {
         trimAt: order[0]!.lead === 'A' ? 'B' : 'A',
       })
-      const layout = layOut(run, tooling, NO_SPRINGBACK, { hand: 'left', kind, order })
+      const layout = layOut(run, tooling, NO_SPRINGBACK, { hand: 'left', kind, order, tubeOutFirst })
       order.forEach((step, i) => {
         const made = new Set(order.slice(0, i).map(o => o.bend))
         const state = { ...step, before: order[i - 1] ?? null, made: (bend: number) => made.has(bend) }

@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import type { MotionClearance } from '../../src/bench/clearStep.ts'
-import { clearanceSentence, judge, orderWords, readOrder } from '../../src/view/bending/clearanceWords.ts'
+import {
+  clearanceSentence,
+  judge,
+  orderWords,
+  readOrder,
+  wayOutWords,
+} from '../../src/view/bending/clearanceWords.ts'
 
 const motion: MotionClearance = {
   motion: 'bend',
@@ -34,6 +40,34 @@ describe('clearance in words', () => {
     expect(clearanceSentence(touching, 'mm')).toBe('bending at 61.3°: straight 1 and bench top touch')
     expect(judge(motion)).toBe('close')
     expect(judge({ ...motion, atLeast: 25 })).toBe('clear')
+  })
+})
+
+describe('the arm that swings back', () => {
+  const back: MotionClearance = { ...motion, motion: 'armBack', from: 93, to: 0, solid: 'clamp block' }
+  it('is told with the angle where the arm stands', () => {
+    expect(clearanceSentence({ ...back, atLeast: -3.2, depth: 3.1 }, 'mm')).toBe(
+      'arm swinging back at 61.3°: straight 1 and clamp block meet, 3.1 mm deep',
+    )
+  })
+
+  it('is not checked, with the reason, when no solid moves with the arm', () => {
+    const none = { ...back, atLeast: null, at: null, part: null, solid: null }
+    expect(judge(none)).toBe('notChecked')
+    expect(clearanceSentence(none, 'mm')).toBe(
+      'arm swinging back: not checked, no solid is given that moves with the arm',
+    )
+  })
+
+  it('says what taking the tube out first would do, either way, and nothing where nothing was asked', () => {
+    const out: MotionClearance = { ...motion, motion: 'takeOut', unit: 'mm', at: 12, solid: 'clamp arm' }
+    expect(wayOutWords({ ...out, atLeast: 9.8 }, 'mm')).toBe(
+      'take the tube out before the arm goes back, if this bender opens so far: it comes out with 9.8 mm to spare',
+    )
+    expect(wayOutWords({ ...out, atLeast: -1.1, depth: 1 }, 'mm')).toBe(
+      'taken out before the arm goes back the tube would touch, too: taking out at 12.0 mm: straight 1 and clamp arm',
+    )
+    expect(wayOutWords(null, 'mm')).toBeNull()
   })
 })
 
