@@ -24,7 +24,7 @@ export const samePart = (a: Part | null, b: Part | null): boolean =>
 export const runIdOf = (part: Part | null): string | null => (part && 'run' in part ? part.run : null)
 
 /** What a click in the scene does. 'place' appends points to the run in hand, 'measure' takes what is measured. */
-export type Tool = 'pick' | 'place' | 'measure'
+export type Tool = 'pick' | 'place' | 'measure' | 'support'
 
 export type CameraRequest =
   | { readonly kind: 'fit' | 'fitSelection' }

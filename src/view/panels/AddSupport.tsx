@@ -12,6 +12,7 @@ import { useSession } from '../useStore.ts'
 export function AddSupport({ run, piece, from }: { run: Run; piece: LinePiece; from: string }) {
   const id = useId()
   const unit = useSession(state => state.unit)
+  const isPointing = useSession(state => state.tool === 'support')
   const kind = lengthKind(unit)
   const [text, setText] = useState('')
   const [reason, setReason] = useState('')
@@ -64,7 +65,17 @@ export function AddSupport({ run, piece, from }: { run: Run; piece: LinePiece; f
           {reason || `from ${from}`}
         </span>
       </div>
-      <button type="submit">Add support</button>
+      <div className="add-support-buttons">
+        <button type="submit">Add support</button>
+        <button
+          type="button"
+          aria-pressed={isPointing}
+          title="Then a click on the tube puts one there; Esc stops"
+          onClick={() => sessionStore.getState().set({ tool: isPointing ? 'pick' : 'support' })}
+        >
+          Point in 3D
+        </button>
+      </div>
     </form>
   )
 }

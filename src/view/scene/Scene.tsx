@@ -23,6 +23,7 @@ import './scene.css'
 const ColourLegend = lazy(async () => ({
   default: (await import('../colouring/ColourLegend.tsx')).ColourLegend,
 }))
+const SupportTool = lazy(() => import('../supports/SupportTool.tsx'))
 
 declare global {
   interface Window {
@@ -94,6 +95,7 @@ export function Scene() {
       <ViewBar />
       <LookBar stage={stage} />
       <Suspense fallback={null}>{several && <ColourLegend />}</Suspense>
+      <Suspense fallback={null}>{tool === 'support' && <SupportTool stage={stage} />}</Suspense>
       <Readout />
       {lost && (
         <p className="sceneLost" role="status">
