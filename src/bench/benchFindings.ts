@@ -19,12 +19,12 @@ const DOING: Readonly<Record<MotionName, string>> = {
 export const atBench = (mm: number): Length => ({ mm, digits: 1, fixed: true })
 
 const WHERE: Readonly<Record<MotionName, (at: number) => Sentence>> = {
-  putIn: at => say` ${atBench(at)} above the die`,
-  slide: at => say` ${atBench(at)} along`,
+  putIn: at => say`, ${atBench(at)} above the die`,
+  slide: at => say`, ${atBench(at)} along`,
   turn: at => say` after ${at.toFixed(1)}° of turn`,
   bend: at => say` at ${at.toFixed(1)}°`,
   armBack: at => say`, with the arm at ${at.toFixed(1)}°`,
-  takeOut: at => say` ${atBench(at)} above the die`,
+  takeOut: at => say`, ${atBench(at)} above the die`,
 }
 
 /** Where a motion comes nearest, in words: "making bend 2 at 74.2°". Bends are counted from end A, from 1. */

@@ -50,6 +50,8 @@ export interface InchFormat {
   readonly fractionOf?: number
   /** Most decimals of inches, where none more is needed to tell lengths apart. Default 4. */
   readonly inchDigits?: number
+  /** The decimal that tells a fraction from what it reads like stands in its place, not behind it. Default false. */
+  readonly decimalInstead?: boolean
 }
 
 /** The sentence as a person reads lengths. */
@@ -75,7 +77,7 @@ export const told = (sentence: Sentence): { sentence: Sentence; message: string 
 export function lengthText(
   length: Length,
   unit: LengthUnit,
-  { fractionOf = 32, inchDigits = 4 }: InchFormat = {},
+  { fractionOf = 32, inchDigits = 4, decimalInstead = false }: InchFormat = {},
 ): string {
   if (unit === 'mm') return mmText(length)
   const { mm, digits = 2, fixed = false, bare } = length
@@ -87,7 +89,7 @@ export function lengthText(
   const fraction = (x: number) => formatLength(x, unit, { fractionOf })
   const text = fraction(mm)
   if (!isMisread(length, fraction)) return text + name
-  return text === '0' ? decimal() : `${text}${name} (${decimal()})`
+  return text === '0' || decimalInstead ? decimal() : `${text}${name} (${decimal()})`
 }
 
 function mmText(length: Length): string {

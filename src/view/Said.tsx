@@ -1,8 +1,17 @@
-import { inUnit, type Sentence } from '../document/sentence.ts'
+import { lengthText, type Sentence } from '../document/sentence.ts'
 import { useSession } from './useStore.ts'
 
-/** A sentence with its lengths in the unit shown. */
+/** A sentence with its lengths in the unit shown; a length is never parted at the end of a line. */
 export function Said({ sentence }: { readonly sentence: Sentence | undefined }) {
   const unit = useSession(s => s.unit)
-  return sentence && inUnit(sentence, unit)
+  return sentence?.map((part, i) =>
+    typeof part === 'string' ? (
+      part
+    ) : (
+      // biome-ignore lint/suspicious/noArrayIndexKey: a sentence's parts keep their places
+      <span key={i} className="unbroken">
+        {lengthText(part, unit)}
+      </span>
+    ),
+  )
 }

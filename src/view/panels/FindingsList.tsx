@@ -9,6 +9,7 @@ import { solvedRunOf } from '../../store/derived.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { ClearanceProgress } from '../ClearanceProgress.tsx'
 import { figure } from '../reviewing/figures.ts'
+import { Said } from '../Said.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
 import { FindingFix } from './FindingFix.tsx'
@@ -170,7 +171,9 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
           )}
           <span className="finding-rule">{ruleWords(finding.rule)}</span>
         </span>
-        <span className="finding-text">{inUnit(finding.sentence, unit)}</span>
+        <span className="finding-text">
+          <Said sentence={finding.sentence} />
+        </span>
         {finding.measured !== null && (
           <span className="finding-figures">
             measured <b>{figure(finding.measured, finding, unit)}</b>

@@ -7,6 +7,6 @@ import { lengthText, mm } from '../../document/sentence.ts'
 export function figure(value: number | null, of: Finding, unit: LengthUnit): string {
   if (value === null) return ''
   const others = [of.measured, of.limit].filter(x => x !== null && x !== value) as number[]
-  if (of.unit === 'mm') return lengthText(mm(value, ...others), unit)
+  if (of.unit === 'mm') return lengthText(mm(value, ...others), unit, { decimalInstead: true })
   return of.unit === 'deg' ? deg(value, others[0]) : formatAngle(value)
 }
