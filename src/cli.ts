@@ -23,6 +23,7 @@ import { modelsOf } from './cliModels.ts'
 import { exportFile, sheet, strip } from './cliOutputs.ts'
 import { compare, review } from './cliReview.ts'
 import { oneOf, ROW_OPTIONS, TABLE_OPTIONS, tableRuns } from './cliTable.ts'
+import { RELEASE_OPTIONS, TITLE_OPTIONS } from './cliTitleBlock.ts'
 import { KNOWN_BENDERS } from './document/knownBenders.ts'
 import { LONGEST_DOCUMENT } from './document/readDocument.ts'
 import { writePoints } from './document/writeTable.ts'
@@ -85,6 +86,9 @@ A column of tags makes one run of each tag.
 On paper (sheet, strip, review) lengths are mm, or of a skid document
   --unit mm|in|fraction        in decimal inches, or in inches as fractions; those of a table are in its own unit,
                                inches as fractions when it says fraction
+The title block of sheet and review: --owner, --creator, --approver, --revision; --number and --title of one sheet
+A sheet with open findings says "not released", unless
+  --released-by NAME --reason TEXT   both stand in its stamp then
 Else lengths are mm, angles degrees. JSON has every digit.
 
 Exit: 0 nothing open, 1 findings are open, 2 bad input (the reason is on stderr).
@@ -111,10 +115,23 @@ const COMMANDS: Readonly<
     run: cutlist,
   },
   sheet: {
-    options: [...OF_A_TABLE, 'models', 'run', 'lead', 'out', 'paper', 'app-url'],
+    options: [
+      ...OF_A_TABLE,
+      'models',
+      'run',
+      'lead',
+      'out',
+      'paper',
+      'app-url',
+      ...TITLE_OPTIONS,
+      ...RELEASE_OPTIONS,
+    ],
     run: sheet,
   },
-  review: { options: [...OF_A_TABLE, 'models', 'out', 'paper', 'csv', 'since'], run: review },
+  review: {
+    options: [...OF_A_TABLE, 'models', 'out', 'paper', 'csv', 'since', ...TITLE_OPTIONS],
+    run: review,
+  },
   compare: { options: ['json', 'models', ...OF_A_TABLE], twoFiles: true, run: compare },
   strip: {
     options: [...OF_A_TABLE, 'run', 'lead', 'out', 'paper', 'form', 'bar-x', 'bar-y'],

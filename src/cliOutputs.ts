@@ -6,6 +6,7 @@ import type { Lead } from './bench/layOut.ts'
 import { allFindings } from './checks/allFindings.ts'
 import { type Call, documentFrom, leadOption, lengthOption, paperUnit } from './cliInput.ts'
 import { modelsOf } from './cliModels.ts'
+import { releaseOption, titleOptions } from './cliTitleBlock.ts'
 import type { SkidDocument } from './document/types.ts'
 import {
   EXPORTS,
@@ -46,8 +47,11 @@ export async function sheet(call: Call): Promise<number> {
   const { document, solved, date } = await jobOf(call, { unitOfPaper: true })
   const findings = allFindings(document, solved, await modelsOf(document, call))
   const lead = leadOption(call.values)
+  const sheets = call.values.run === undefined ? solved.filter(s => s.route !== null).length : 1
   const made = sheetCommand(document, solved, {
     ...{ date, findings, paper, unit, appUrl, ...runOption(call) },
+    titleBlock: titleOptions(call, { sheets }),
+    override: releaseOption(call),
     ...(lead === null ? {} : { orderOf: s => judged(document, s, lead) }),
   })
   await call.io.write(out, made)

@@ -7,6 +7,7 @@ import type { Finding } from './checks/finding.ts'
 import { type Call, documentFrom, paperUnit } from './cliInput.ts'
 import { modelsOf } from './cliModels.ts'
 import { outOption, paperOption } from './cliOutputs.ts'
+import { TITLE_OPTIONS, titleOptions } from './cliTitleBlock.ts'
 import type { SkidDocument } from './document/types.ts'
 import { compareText, namesOfBoth } from './outputs/compareText.ts'
 import { jsonText } from './outputs/jsonText.ts'
@@ -47,8 +48,9 @@ const earlierOf = ({ values, io }: Call, file: string): Promise<Checked> =>
 export async function review(call: Call): Promise<number> {
   const { values, io } = call
   const paper = paperOption(call)
-  if (values.csv && (values.since !== undefined || values.paper !== undefined))
-    throw new BadInput('--csv: found --since or --paper too; wanted them for the PDF only')
+  const ofPdf = ['since', 'paper', ...TITLE_OPTIONS] as const
+  const beside = values.csv && ofPdf.find(name => values[name] !== undefined)
+  if (beside) throw new BadInput(`--csv: found --${beside} too; wanted it for the PDF only`)
   const unit = paperUnit(values)
   const out = values.csv && values.out === undefined ? null : outOption(call)
   const now = await checked(call)
@@ -65,6 +67,7 @@ export async function review(call: Call): Promise<number> {
     const pdf = reviewPdf(document, solved, {
       paper,
       unit,
+      titleBlock: titleOptions(call, { sheets: 1 }),
       date: new Date().toISOString().slice(0, 19),
       findings,
       pairs: clearances(document, solved, { within: reachOfFindings(document, meshes), meshes }),

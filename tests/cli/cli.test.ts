@@ -1,4 +1,5 @@
 import { spawnSync } from 'node:child_process'
+import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { main } from '../../src/cli.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
@@ -247,6 +248,39 @@ describe('files for the shop and the office', () => {
       expect(text(all.written['s.pdf']).includes(`(Tube run ${tag}, `), tag).toBe(true)
   })
 
+  const route = {
+    'r.json': readFileSync(new URL('../../sample-routes/first-route.json', import.meta.url), 'utf8'),
+  }
+
+  test('what is given of the title block is printed, and a release with its reason', async () => {
+    const options = '--owner Works --number D-7 --title Feed --creator Ann --approver Bo --revision C'
+    const { err, written } = await dogleg(
+      `sheet r.json ${options} --released-by Bo --reason urgent --out s.pdf`,
+      route,
+    )
+    expect(err).toBe('')
+    for (const given of ['Works', 'D-7', 'Feed', 'Ann', 'Bo', 'C'])
+      expect(text(written['s.pdf']), given).toContain(`(${given})`)
+    expect(text(written['s.pdf'])).toMatch(/RELEASED BY OVERRIDE[\s\S]*1 open finding, Bo: urgent/)
+  })
+
+  test('sheet and strip go by the end that leads, and by the order of the checks when none is said', async () => {
+    const said = async (line: string) => text((await dogleg(`${line} --out s.pdf`, route)).written['s.pdf'])
+    for (const [lead, end] of [
+      ['', 'B'],
+      ['--lead A', 'A'],
+      ['--lead B', 'B'],
+      ['--lead best', 'B'],
+    ] as const) {
+      const options = `r.json --run AE-101 ${lead}`.trim()
+      expect(await said(`sheet ${options}`), lead).toContain(`(Mark from end ${end},)`)
+      expect(await said(`strip ${options}`), lead).toContain(`(END ${end})`)
+    }
+    const hits = /In this order: making bend \d at [\d.]+°, straight \d runs [\d.]+ mm into/
+    expect(await said('sheet r.json --lead A')).toMatch(hits)
+    expect(await said('sheet r.json')).toContain('(1 open finding)')
+  })
+
   test('the marking strip is a PDF that no printer scales, stretched by what its bars measured', async () => {
     const plain = await dogleg('strip d.json --run TAG-r1 --out s.pdf', file)
     expect(plain.code).toBe(0)
@@ -309,6 +343,11 @@ describe('files for the shop and the office', () => {
     ['cutlist d.json --kerf -1', /--kerf/],
     ['cutlist d.json --trim 1,5', /--trim: found "1,5"; wanted a length in mm/],
     ['cutlist d.json --out f.txt', /--out: found "f.txt"; wanted a name that ends in .pdf or .csv/],
+    ['sheet d.json --lead C --out f', /--lead: found "C"; wanted A, B or best/],
+    ['strip d.json --run TAG-r1 --lead a --out f', /--lead: found "a"; wanted A, B or best/],
+    ['sheet d.json --released-by Ann --out f', /--released-by and --reason: found one of them/],
+    ['sheet d.json --number 7 --out f', /--number: found it for 2 runs; wanted it with --run/],
+    ['review d.json --csv --owner Works --out f', /--csv: found --owner too; wanted it for the PDF only/],
     ['sheet d.json --run TAG-r1 --app-url here --out f', /--app-url: found "here"; wanted the app's address/],
   ])('%s is refused and writes nothing', async (args, reason) => {
     const { code, err, written } = await dogleg(args, file)

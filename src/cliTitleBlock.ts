@@ -1,0 +1,33 @@
+import { BadInput } from './badInput.ts'
+import type { Call } from './cliInput.ts'
+import type { Override } from './outputs/sheetHead.ts'
+import type { TitleBlock } from './outputs/titleBlock.ts'
+
+/** Fields of the title block that an option fills in. */
+export const TITLE_OPTIONS = ['owner', 'number', 'title', 'creator', 'approver', 'revision'] as const
+/** Who lets a sheet with open findings out, and why. */
+export const RELEASE_OPTIONS = ['released-by', 'reason'] as const
+
+/**
+ * What was given of the title block; fields left out keep what the sheet puts there.
+ *
+ * @param of the sheets that are made. A number and a title are of one: of several they would be one and the same.
+ */
+export function titleOptions({ values }: Call, of: { readonly sheets: number }): Partial<TitleBlock> {
+  const given = TITLE_OPTIONS.flatMap(name => {
+    const text = values[name]
+    return typeof text === 'string' && text.trim() !== '' ? [[name, text.trim()] as const] : []
+  })
+  const ofOne = given.find(([name]) => name === 'number' || name === 'title')
+  if (ofOne && of.sheets > 1)
+    throw new BadInput(`--${ofOne[0]}: found it for ${of.sheets} runs; wanted it with --run, for one`)
+  return Object.fromEntries(given)
+}
+
+/** Who releases although findings are open, and why; null when nobody does. */
+export function releaseOption({ values }: Call): Override | null {
+  const [by, reason] = RELEASE_OPTIONS.map(name => String(values[name] ?? '').trim())
+  if (by && reason) return { by, reason }
+  if (values['released-by'] === undefined && values.reason === undefined) return null
+  throw new BadInput('--released-by and --reason: found one of them; wanted who releases the sheet, and why')
+}
