@@ -6,9 +6,10 @@ import { changeValue } from '../compareText.ts'
 import { type Box, GREY, moved, type PaperItem, words } from '../paper.ts'
 import { gap, heading, sentences, type Unit } from '../sheetFlow.ts'
 import { fitted } from '../titleBlock.ts'
+import type { Version } from './changeSpot.ts'
 import type { Figures } from './names.ts'
 import type { Scene } from './scene.ts'
-import { placePicture, type Version, type VersionPicture, wholePicture } from './versionPicture.ts'
+import { placePicture, type VersionPicture, wholePicture } from './versionPicture.ts'
 
 const TITLE = 6
 const PICTURE = 46

@@ -3,6 +3,7 @@ import { inUnit } from '../../document/sentence.ts'
 import type { Model, SkidDocument } from '../../document/types.ts'
 import { findingGroups } from '../../outputs/compareText.ts'
 import { solveRun } from '../../solve/solveRun.ts'
+import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
 import { ChangeFigures } from './ChangeFigures.tsx'
 import { ChangeMark } from './ChangeMark.tsx'
@@ -22,7 +23,7 @@ export function ChangeDetail() {
         <p className="quiet">
           {changes
             ? 'Choose a change in the list. The arrow keys go through them and the view follows.'
-            : 'Nothing is compared.'}
+            : 'Nothing is compared yet.'}
         </p>
       </div>
     )
@@ -125,7 +126,7 @@ function FindingChange({ row, changes }: { readonly row: ChangeRow; readonly cha
   const unit = useSession(s => s.unit)
   if (row.about.kind !== 'finding') return null
   const { finding } = row.about
-  const { measured, limit, where, message } = finding
+  const { measured, limit, where, sentence } = finding
   const { findings } = changes.found
   const moved = findings && [...findings.worse, ...findings.better].find(m => m.finding.id === finding.id)
   const lacking =
@@ -134,7 +135,9 @@ function FindingChange({ row, changes }: { readonly row: ChangeRow; readonly cha
       : undefined
   return (
     <>
-      <p>{message}</p>
+      <p>
+        <Said sentence={sentence} />
+      </p>
       <dl>
         <div>
           <dt>Where</dt>

@@ -34,7 +34,7 @@ export function ChangesPanel() {
             Since <b>{changes.earlier.name}</b>
           </p>
         ) : (
-          <p>
+          <p className="changes-none">
             {ended || 'Choose an earlier version of this skid to see what moved. This one is not touched.'}
           </p>
         )}

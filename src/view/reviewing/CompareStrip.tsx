@@ -20,6 +20,11 @@ export function CompareStrip() {
     () => (earlier ? differentRuns(differencesOf(earlier.document, document)) : []),
     [earlier, document],
   )
+  // An edit may make further runs differ, or fewer.
+  useEffect(() => {
+    const { show } = compareStore.getState()
+    if (show === 'earlier') showVersion(show, different)
+  }, [different])
   // Elsewhere nothing tells that runs are hidden for the comparison.
   useEffect(() => () => showVersion('both', []), [])
   if (!earlier) return null

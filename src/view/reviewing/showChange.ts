@@ -2,6 +2,8 @@ import type { LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { lerp, sub, type Vec3 } from '../../geometry/vec3.ts'
 import { routePoints } from '../../solve/solveRun.ts'
+import { compareStore } from '../../store/compareStore.ts'
+import { showVersion } from '../../store/comparing.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import type { ChangeAbout, ChangeRow } from './changeRows.ts'
 import { showFinding } from './showFinding.ts'
@@ -19,6 +21,10 @@ export function showChange(row: ChangeRow, earlier: SkidDocument, now: SkidDocum
   const { select, look, set } = sessionStore.getState()
   const { about } = row
   set({ gap: null })
+  const { show } = compareStore.getState()
+  // What is chosen is not to be looked for in a version that does not have it.
+  if ((row.word === 'removed' && show === 'now') || (row.word === 'added' && show === 'earlier'))
+    showVersion('both', [])
   if (about.kind === 'finding') {
     const { run, other } = about.finding.where
     const gone = row.version === 'earlier'

@@ -36,7 +36,8 @@ export function ghostDashes(pieces: readonly Piece[], od: number, whole = false)
     let along = 0
     while (along < long) {
       const phase = (way + along) / step
-      const next = Math.min(long, along + (Math.floor(phase + 1e-9) + 1 - phase) * step)
+      const stop = along + (Math.floor(phase + 1e-9) + 1 - phase) * step
+      const next = whole && piece.kind === 'line' ? long : Math.min(long, stop)
       if (whole || Math.floor(phase + 1e-9) % 2 === 0) offer(along, next)
       along = Math.max(next, along + 1e-6)
     }

@@ -1,8 +1,8 @@
 import { useMemo } from 'react'
 import { useStore } from 'zustand'
 import type { SkidDocument } from '../../../document/types.ts'
+import type { Vec3 } from '../../../geometry/vec3.ts'
 import { solveRun } from '../../../solve/solveRun.ts'
-import type { SolvedRoute } from '../../../solve/types.ts'
 import { compareStore } from '../../../store/compareStore.ts'
 import { differencesOf, differentRuns } from '../../../store/differences.ts'
 import { documentStore } from '../../../store/documentStore.ts'
@@ -10,11 +10,14 @@ import { sessionStore } from '../../../store/sessionStore.ts'
 import { ghostDashes } from '../ghostDashes.ts'
 import type { ThemeColours } from '../themeColours.ts'
 import { Dashes } from './Dashes.tsx'
-import { SeeThroughTube } from './SeeThroughTube.tsx'
+import { type GhostOf, SeeThroughTubes } from './SeeThroughTubes.tsx'
+
+/** Of the lines along a tube, px: of all, and of the change in hand. */
+const WIDTHS = [1, 2] as const
 
 /**
  * Where two versions differ: tubes of the earlier one see-through with dashes along their outside, and lines without
- * gaps along those of now. The lines of the chosen one are wider.
+ * gaps along those of now. The lines of the chosen one are wider; all others are drawn together.
  */
 export default function EarlierTubes({ colours }: { readonly colours: ThemeColours }) {
   const earlier = useStore(compareStore, s => s.earlier)
@@ -28,36 +31,30 @@ export default function EarlierTubes({ colours }: { readonly colours: ThemeColou
     const old = [...found.changed.map(c => c.runId), ...found.removed.map(r => r.id)]
     return { were: routesOf(earlier.document, old), are: routesOf(document, differentRuns(found)) }
   }, [earlier, document])
-  const width = (run: string) => (chosen === `run:${run}` ? 2 : 1)
-  return (
-    <>
-      {show !== 'earlier' &&
-        are
-          .filter(({ run }) => !hidden.has(run))
-          .map(({ run, od, route }) => (
-            <Outlined key={run} route={route} od={od} colours={colours} width={width(run)} />
-          ))}
-      {show !== 'now' &&
-        were.map(({ run, od, route }) => (
-          <SeeThroughTube
-            key={run}
-            route={route}
-            od={od}
-            body={colours['ink-3']}
-            opacity={0.28}
-            line={colours.ink}
-            under={colours.panel}
-            width={width(run)}
-          />
-        ))}
-    </>
-  )
+  const ghosts = useMemo(() => parted(were, chosen), [were, chosen])
+  const lines = useMemo(() => {
+    const seen = are.filter(({ run }) => !hidden.has(run))
+    return parted(seen, chosen).map(list => list.flatMap(outline))
+  }, [are, hidden, chosen])
+  return WIDTHS.map((width, i) => (
+    <group key={width}>
+      {show !== 'earlier' && <Dashes points={lines[i]!} colour={colours.ink} width={width} />}
+      {show !== 'now' && ghosts[i]!.length > 0 && (
+        <SeeThroughTubes
+          tubes={ghosts[i]!}
+          body={colours['ink-3']}
+          opacity={0.28}
+          line={colours.ink}
+          under={colours.panel}
+          width={width}
+        />
+      )}
+    </group>
+  ))
 }
 
-interface Drawn {
+interface Drawn extends GhostOf {
   readonly run: string
-  readonly od: number
-  readonly route: SolvedRoute
 }
 
 function routesOf(document: SkidDocument, ids: readonly string[]): Drawn[] {
@@ -68,16 +65,10 @@ function routesOf(document: SkidDocument, ids: readonly string[]): Drawn[] {
   })
 }
 
-interface OutlinedProps {
-  readonly route: SolvedRoute
-  /** mm */
-  readonly od: number
-  readonly colours: ThemeColours
-  /** px */
-  readonly width: number
+/** All but the change in hand, and that one. */
+function parted(drawn: readonly Drawn[], chosen: string | null): [Drawn[], Drawn[]] {
+  const isChosen = ({ run }: Drawn) => chosen === `run:${run}`
+  return [drawn.filter(d => !isChosen(d)), drawn.filter(isChosen)]
 }
 
-function Outlined({ route, od, colours, width }: OutlinedProps) {
-  const lines = useMemo(() => ghostDashes(route.pieces, od, true), [route, od])
-  return <Dashes points={lines} colour={colours.ink} width={width} />
-}
+const outline = ({ route, od }: Drawn): Vec3[] => ghostDashes(route.pieces, od, true)

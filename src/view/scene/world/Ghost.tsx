@@ -8,7 +8,7 @@ import { documentStore } from '../../../store/documentStore.ts'
 import { mendStore } from '../../../store/mendStore.ts'
 import type { ThemeColours } from '../themeColours.ts'
 import { Dashes } from './Dashes.tsx'
-import { SeeThroughTube } from './SeeThroughTube.tsx'
+import { SeeThroughTubes } from './SeeThroughTubes.tsx'
 
 /** The run as a way to mend it would have it: see-through, in dashes, with the gap that it then has. */
 export function Ghost({ colours }: { colours: ThemeColours }) {
@@ -26,15 +26,10 @@ interface Props {
 
 function GhostTube({ mend, route, colours }: Props) {
   const gap = useMemo((): Vec3[] => [mend.pointA, mend.pointB], [mend])
+  const tubes = useMemo(() => [{ route, od: mend.run.tube.od }], [route, mend])
   return (
     <>
-      <SeeThroughTube
-        route={route}
-        od={mend.run.tube.od}
-        body={colours.accent}
-        opacity={0.3}
-        line={colours.accent}
-      />
+      <SeeThroughTubes tubes={tubes} body={colours.accent} opacity={0.3} line={colours.accent} />
       <Dashes points={gap} colour={colours.panel} width={7} />
       <Dashes points={gap} colour={colours.accent} width={3} />
     </>

@@ -1,0 +1,73 @@
+import { useEffect, useMemo } from 'react'
+import type { BufferGeometry, Color } from 'three'
+import type { Vec3 } from '../../../geometry/vec3.ts'
+import type { SolvedRoute } from '../../../solve/types.ts'
+import { ghostDashes } from '../ghostDashes.ts'
+import { type Triangles, tubeBuffers } from '../tubeBuffers.ts'
+import { detailForMany, tubeMesh } from '../tubeGeometry.ts'
+import { Dashes } from './Dashes.tsx'
+
+export interface GhostOf {
+  readonly route: SolvedRoute
+  /** mm */
+  readonly od: number
+}
+interface Props {
+  /** Drawn together: the same list stays drawn as it is. */
+  readonly tubes: readonly GhostOf[]
+  readonly body: Color
+  readonly opacity: number
+  readonly line: Color
+  /** Drawn wider under the dashes, so that they stand out from what is behind; none when left out. */
+  readonly under?: Color
+  /** Of the dashes, px; 2 (default). */
+  readonly width?: number
+}
+
+/** Tubes that are not there (any more, or yet): see-through, with dashes along them seen through everything. */
+export function SeeThroughTubes({ tubes, body, opacity, line, under, width = 2 }: Props) {
+  const geometry = useMemo(() => buffersOf(tubes), [tubes])
+  useEffect(() => () => geometry.dispose(), [geometry])
+  const dashes = useMemo(
+    (): Vec3[] => tubes.flatMap(({ route, od }) => ghostDashes(route.pieces, od)),
+    [tubes],
+  )
+  return (
+    <>
+      <mesh geometry={geometry} renderOrder={2}>
+        <meshLambertMaterial color={body} transparent opacity={opacity} depthWrite={false} />
+      </mesh>
+      {under && <Dashes points={dashes} colour={under} width={width + 3} />}
+      <Dashes points={dashes} colour={line} width={width} />
+    </>
+  )
+}
+
+function buffersOf(tubes: readonly GhostOf[]): BufferGeometry {
+  const { detail } = detailForMany(
+    tubes.map(t => t.route.pieces),
+    true,
+  )
+  const meshes = tubes.map(({ route, od }) => tubeMesh(route.pieces, od, 0, detail))
+  return tubeBuffers(together(meshes))
+}
+
+function together(meshes: readonly Triangles[]): Triangles {
+  const sum = (length: (m: Triangles) => number) => meshes.reduce((n, m) => n + length(m), 0)
+  const positions = new Float32Array(sum(m => m.positions.length))
+  const normals = new Float32Array(positions.length)
+  const index = new Uint32Array(sum(m => m.index.length))
+  let [vertex, corner] = [0, 0]
+  for (const mesh of meshes) {
+    positions.set(mesh.positions, 3 * vertex)
+    normals.set(mesh.normals, 3 * vertex)
+    const first = vertex
+    index.set(
+      mesh.index.map(i => i + first),
+      corner,
+    )
+    vertex += mesh.positions.length / 3
+    corner += mesh.index.length
+  }
+  return { positions, normals, index }
+}
