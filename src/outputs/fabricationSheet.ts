@@ -4,7 +4,7 @@ import { TAKE_CARE } from '../bench/takeCare.ts'
 import { decide, isOpen } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
 import { formatLength, fractionError, type LengthUnit } from '../document/quantity.ts'
-import { inUnit, type Sentence } from '../document/sentence.ts'
+import type { Sentence } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { benchRun } from './benchLayout.ts'
@@ -12,6 +12,7 @@ import { drawSquareViews } from './drawSquareViews.ts'
 import { drawView } from './drawView.ts'
 import { orderOnPaper } from './orderOnPaper.ts'
 import { BLACK, type Box, moved, type PaperItem, type PaperPage, rectangle } from './paper.ts'
+import { saidOnPaper } from './saidOnPaper.ts'
 import { facts, flow, gap, heading, sentences, together, type Unit } from './sheetFlow.ts'
 import { keyFacts, masthead, type Override } from './sheetHead.ts'
 import { supportMarks, supportTable } from './sheetSupports.ts'
@@ -114,7 +115,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   }
   const said = (sentence: Sentence) => {
     for (const part of sentence) if (typeof part !== 'string') written.push(part.mm)
-    return inUnit(sentence, unit, { fractionOf, inchDigits: 3 })
+    return saidOnPaper(sentence, unit, { fractionOf, inchDigits: 3 })
   }
   const withUnit = (mm: number) => `${length(mm)} ${unit === 'mm' ? 'mm' : 'in'}`
   const decided = findings

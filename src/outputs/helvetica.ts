@@ -61,13 +61,19 @@ export function textWidth(text: string, size: number, bold = false): number {
   return (sum * size) / 1000
 }
 
-/** Text broken into lines no wider than `width`; a word that is too long by itself is broken where it must be. */
+/** A space at which no line ends. */
+export const NO_BREAK = '\u00a0'
+
+/**
+ * Text broken into lines no wider than `width`; a word that is too long by itself is broken where it must be. Spaces
+ * at which no line ends are plain spaces in the lines.
+ */
 export function wrapText(text: string, width: number, size: number, bold = false): string[] {
   const lines: string[] = []
   for (const paragraph of text.split(/\r?\n/)) {
     let line = ''
     for (const word of paragraph.split(/ +/)) {
-      let rest = word
+      let rest = word.replaceAll(NO_BREAK, ' ')
       const joined = line === '' ? rest : `${line} ${rest}`
       if (textWidth(joined, size, bold) <= width) {
         line = joined

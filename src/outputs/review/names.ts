@@ -1,9 +1,11 @@
 import type { Finding, Where } from '../../checks/finding.ts'
+import { findingFigure } from '../../checks/findingFigure.ts'
 import { placeWord } from '../../checks/placeWord.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
-import { formatAngle, formatLength } from '../../document/quantity.ts'
-import { inUnit, type Sentence } from '../../document/sentence.ts'
+import { formatLength } from '../../document/quantity.ts'
+import type { Sentence } from '../../document/sentence.ts'
 import type { ClearancePair, Place } from '../../skid/clearance.ts'
+import { saidOnPaper } from '../saidOnPaper.ts'
 
 /** "AE-101, bend 2" or "AE-101, straight 3, and AE-104, bend 1". */
 export function whereWords(where: Where, name: (id: string) => string, pair: ClearancePair | null): string {
@@ -23,8 +25,8 @@ export function whereWords(where: Where, name: (id: string) => string, pair: Cle
 export interface Figures {
   readonly unit: LengthUnit
   readonly length: (mm: number) => string
-  /** A figure of a finding with its unit; "-" when it has none. */
-  readonly of: (value: number | null, finding: Pick<Finding, 'unit'>) => string
+  /** A figure of a finding with its unit, never read like the other one; "-" when it has none. */
+  readonly of: (value: number | null, finding: Pick<Finding, 'unit' | 'measured' | 'limit'>) => string
   readonly said: (sentence: Sentence) => string
 }
 
@@ -45,15 +47,9 @@ export function figuresIn(unit: LengthUnit): Figures {
   return {
     unit,
     length,
-    of: (value, { unit: of }) =>
-      value === null
-        ? '-'
-        : of === 'mm'
-          ? length(value)
-          : of === 'deg'
-            ? `${formatAngle(value)}°`
-            : formatAngle(value),
-    said: sentence => inUnit(sentence, unit, FORMAT),
+    of: (value, finding) =>
+      value === null ? '-' : findingFigure(value, finding, unit, { ...FORMAT, fixed: true }),
+    said: sentence => saidOnPaper(sentence, unit, FORMAT),
   }
 }
 

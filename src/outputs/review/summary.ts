@@ -1,5 +1,6 @@
 import { type Decided, type Decisions, isOpen } from '../../checks/decisions.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
+import { mm, say } from '../../document/sentence.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import type { MeshBody } from '../../skid/parts.ts'
 import { BLACK, RED, rectangle, words } from '../paper.ts'
@@ -129,7 +130,7 @@ export function summaryUnits(
     ),
     gap(2),
     heading('What was checked', w),
-    ...sentences(checkedWords(document, decided, meshes, pending), w),
+    ...sentences(checkedWords(document, decided, meshes, pending, said), w),
     ...(pending === ''
       ? []
       : sentences([`NOT FINISHED: ${pending}. What is missing here may still be wrong.`], w, '!')),
@@ -163,6 +164,7 @@ function checkedWords(
   decided: readonly Decided[],
   meshes: readonly MeshBody[],
   pending: string,
+  said: Figures['said'],
 ): string[] {
   const runs = document.runs.length
   const unrun = (rules: ReadonlySet<string>) => decided.filter(d => rules.has(d.finding.rule))
@@ -178,7 +180,7 @@ function checkedWords(
   const clearance =
     whole || pending !== ''
       ? `Clearance on the skid: ${whole ? 'not checked' : 'not finished'}.`
-      : `Clearance on the skid, line and arc exact, each figure within 0.01 mm: ${of(runs - missed, runs, 'run')} against each other, themselves, ${plural(document.solids.length, 'solid')} and ${plural(meshes.length, 'part')} of imported models${bodies > 0 ? `, of which ${bodies} could not be measured` : ''}.`
+      : `Clearance on the skid, line and arc exact, each figure ${said(say`within ${mm(0.01)}`)}: ${of(runs - missed, runs, 'run')} against each other, themselves, ${plural(document.solids.length, 'solid')} and ${plural(meshes.length, 'part')} of imported models${bodies > 0 ? `, of which ${bodies} could not be measured` : ''}.`
   return [
     `Route, tube, straights, ports and tooling: ${of(runs - solved, runs, 'run')}.`,
     clearance,

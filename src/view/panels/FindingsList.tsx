@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useRef, useState } from 'react'
 import { type Decided, reopenedBecause } from '../../checks/decisions.ts'
 import type { Finding } from '../../checks/finding.ts'
+import { findingFigure } from '../../checks/findingFigure.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { inUnit } from '../../document/sentence.ts'
@@ -8,7 +9,6 @@ import type { SkidDocument } from '../../document/types.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { ClearanceProgress } from '../ClearanceProgress.tsx'
-import { figure } from '../reviewing/figures.ts'
 import { Said } from '../Said.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
@@ -176,10 +176,10 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
         </span>
         {finding.measured !== null && (
           <span className="finding-figures">
-            measured <b>{figure(finding.measured, finding, unit)}</b>
+            measured <b>{findingFigure(finding.measured, finding, unit)}</b>
             {finding.limit !== null && (
               <>
-                {' · '}limit <b>{figure(finding.limit, finding, unit)}</b>
+                {' · '}limit <b>{findingFigure(finding.limit, finding, unit)}</b>
               </>
             )}
           </span>

@@ -1,3 +1,4 @@
+import { findingFigure } from '../../checks/findingFigure.ts'
 import { formatLength, type LengthUnit } from '../../document/quantity.ts'
 import { inUnit } from '../../document/sentence.ts'
 import type { Model, SkidDocument } from '../../document/types.ts'
@@ -8,7 +9,6 @@ import { useSession } from '../useStore.ts'
 import { ChangeFigures } from './ChangeFigures.tsx'
 import { ChangeMark } from './ChangeMark.tsx'
 import type { ChangeRow, ChangeWord } from './changeRows.ts'
-import { figure } from './figures.ts'
 import { giveEarlierFile } from './giveEarlierFile.ts'
 import { type Changes, useChanges } from './useChanges.ts'
 
@@ -146,19 +146,19 @@ function FindingChange({ row, changes }: { readonly row: ChangeRow; readonly cha
         {moved && (
           <div>
             <dt>Before</dt>
-            <dd>{figure(moved.before, finding, unit)}</dd>
+            <dd>{findingFigure(moved.before, finding, unit)}</dd>
           </div>
         )}
         {measured !== null && (
           <div>
             <dt>{row.version === 'earlier' ? 'Before' : 'Now'}</dt>
-            <dd>{figure(measured, finding, unit)}</dd>
+            <dd>{findingFigure(measured, finding, unit)}</dd>
           </div>
         )}
         {limit !== null && (
           <div>
             <dt>Limit</dt>
-            <dd>{figure(limit, finding, unit)}</dd>
+            <dd>{findingFigure(limit, finding, unit)}</dd>
           </div>
         )}
       </dl>

@@ -1,6 +1,7 @@
 import { type FormEvent, useId, useState } from 'react'
 import { useStore } from 'zustand'
 import { type Decided, reopenedBecause } from '../../checks/decisions.ts'
+import { findingFigure } from '../../checks/findingFigure.ts'
 import { isGapFinding } from '../../checks/mend/gapFinding.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import type { Acceptance } from '../../document/types.ts'
@@ -12,7 +13,6 @@ import { GiveFile } from '../panels/GiveFile.tsx'
 import { bodyPartOf } from '../panels/wherePart.ts'
 import { Said } from '../Said.tsx'
 import { useSession, useShown } from '../useStore.ts'
-import { figure } from './figures.ts'
 import { stateWord } from './groups.ts'
 import MendPanel from './MendPanel.tsx'
 import { StateMark } from './StateMark.tsx'
@@ -56,13 +56,13 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
         {finding.measured !== null && (
           <>
             <dt>Measured</dt>
-            <dd className="number">{figure(finding.measured, finding, unit)}</dd>
+            <dd className="number">{findingFigure(finding.measured, finding, unit)}</dd>
           </>
         )}
         {finding.limit !== null && (
           <>
             <dt>Limit</dt>
-            <dd className="number">{figure(finding.limit, finding, unit)}</dd>
+            <dd className="number">{findingFigure(finding.limit, finding, unit)}</dd>
           </>
         )}
       </dl>
@@ -79,7 +79,7 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
           </p>
           <p className="quiet">
             {acceptance.by}, {acceptance.on}
-            {acceptance.measured !== null && `, at ${figure(acceptance.measured, finding, unit)}`}
+            {acceptance.measured !== null && `, at ${findingFigure(acceptance.measured, finding, unit)}`}
           </p>
           <button type="button" onClick={() => withdraw(finding.id)}>
             Withdraw acceptance

@@ -1,10 +1,10 @@
 import { type KeyboardEvent, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { flushSync } from 'react-dom'
 import type { Decided } from '../../checks/decisions.ts'
+import { findingFigure } from '../../checks/findingFigure.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import { partName } from '../../skid/partName.ts'
 import { useSession, useShown } from '../useStore.ts'
-import { figure } from './figures.ts'
 import { type Group, stateWord } from './groups.ts'
 import { placeGroups, ROW_PX, rowsInWindow, TITLE_PX, topOfRow } from './listLayout.ts'
 import { StateMark } from './StateMark.tsx'
@@ -127,9 +127,9 @@ export function ReviewList({ groups, chosen, onChoose }: Props) {
                     </span>
                   </span>
                   <span className="review-figures number">
-                    <span>{figure(finding.measured, finding, unit)}</span>{' '}
+                    <span>{findingFigure(finding.measured, finding, unit)}</span>{' '}
                     {finding.limit !== null && (
-                      <span className="quiet">limit {figure(finding.limit, finding, unit)}</span>
+                      <span className="quiet">limit {findingFigure(finding.limit, finding, unit)}</span>
                     )}
                   </span>
                   <span className="hidden-label">{stateWord(item)}</span>

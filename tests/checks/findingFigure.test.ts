@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { Finding } from '../../src/checks/finding.ts'
+import { findingFigure } from '../../src/checks/findingFigure.ts'
 import { say, told } from '../../src/document/sentence.ts'
-import { figure } from '../../src/view/reviewing/figures.ts'
 
 const of = (measured: number | null, limit: number | null, unit: Finding['unit']): Finding => ({
   id: 'straightClamp:r:v1:v2',
@@ -14,7 +14,7 @@ const of = (measured: number | null, limit: number | null, unit: Finding['unit']
   ...told(say``),
 })
 const both = (finding: Finding, unit: 'mm' | 'in' | 'fraction') =>
-  [finding.measured, finding.limit].map(value => figure(value, finding, unit))
+  [finding.measured, finding.limit].map(value => findingFigure(value, finding, unit))
 
 describe('a finding’s figures beside its sentence', () => {
   test('are in the unit shown', () => {
@@ -31,7 +31,7 @@ describe('a finding’s figures beside its sentence', () => {
     expect(both(of(0.5001, 0.5, 'deg'), 'in')).toEqual(['0.5001°', '0.5°'])
   })
   test('an approved figure is told from both', () => {
-    expect(figure(29.95, of(29.9, 30, 'mm'), 'fraction')).toBe('1.1791 in')
+    expect(findingFigure(29.95, of(29.9, 30, 'mm'), 'fraction')).toBe('1.1791 in')
   })
   test('without a unit are rounded as angles are; there may be none', () => {
     expect(both(of(1 / 3, 2, ''), 'in')).toEqual(['0.33', '2'])
