@@ -1,4 +1,4 @@
-import { useEffect, useReducer, useState } from 'react'
+import { type CSSProperties, useEffect, useReducer, useState } from 'react'
 import type { Run } from '../../document/types.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import { clearanceStore } from '../../store/clearance.ts'
@@ -24,8 +24,8 @@ export interface Nudged {
 interface Props {
   readonly run: Run
   readonly solved: SolvedRun
-  /** Free room for the words, px from the drawing's left: they go to the wider side of it. */
-  readonly beside: { readonly from: number; readonly to: number }
+  /** What is changed, and the drawing's width, px. */
+  readonly at: number
   readonly width: number
   readonly top: number
   /** Null while a straight is dragged. */
@@ -34,8 +34,8 @@ interface Props {
   readonly onDone: () => void
 }
 
-/** How near the run in hand comes while a figure of the unrolled tube is changed, beside what is changed. */
-export default function StraightNearest({ run, solved, beside, width, top, nudged, onDone }: Props) {
+/** How near the run in hand comes while a figure of the unrolled tube is changed, by what is changed. */
+export default function StraightNearest({ run, solved, at, width, top, nudged, onDone }: Props) {
   const unit = useSession(state => state.unit)
   const [live, setLive] = useState<LiveClearance | null>(null)
   const [, again] = useReducer((n: number) => n + 1, 0)
@@ -54,21 +54,23 @@ export default function StraightNearest({ run, solved, beside, width, top, nudge
     if (nudged && isKnown) sessionStore.getState().say(`${nudged.said}; nearest: ${text}`)
   }, [nudged, isKnown, text])
   if (!words) return null
-  const onRight = width - beside.to >= beside.from
   return (
     <span
       className={`straightNearest ${words.state}`}
       data-testid="straight-nearest"
-      style={
-        onRight
-          ? { top, left: beside.to, maxWidth: width - beside.to - 4 }
-          : { top, right: width - beside.from, maxWidth: beside.from - 4 }
-      }
+      style={{ top, maxWidth: width - 8, ...under(at, width) }}
     >
       <SeverityMark of={MARK[words.state]} size={14} />
       <i>Nearest</i> <output aria-live="off">{text}</output>
     </span>
   )
+}
+
+/** Under what is changed, and within the drawing: near a side they are held to it. */
+function under(at: number, width: number): CSSProperties {
+  if (at < width / 3) return { left: Math.max(4, at - 40) }
+  if (at > (2 * width) / 3) return { right: Math.max(4, width - at - 40) }
+  return { left: at, transform: 'translateX(-50%)' }
 }
 
 /** Calls back once the check has answered for the document as it is now and the words could be read; gives what stops it. */

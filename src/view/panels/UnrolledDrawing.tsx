@@ -270,21 +270,20 @@ export function UnrolledDrawing(props: Props) {
     )
   }
 
-  /** How near the run comes by what is being changed, beside its figure. */
+  /** How near the run comes by what is being changed: over the ruler, which says least then. */
   function nearest() {
     const changed = items.find(i =>
       drag.dragging === null ? i.key === nudged?.key : i.key === `s${drag.dragging}`,
     )
     if (!changed) return null
-    const room = 8 + (drag.dragging === null ? 0 : figureWidth(drag.dragging) / 2)
     return (
       <Suspense>
         <StraightNearest
           run={run}
           solved={solved}
-          beside={{ from: px(changed.at) - room, to: px(changed.at) + room }}
+          at={px(changed.at)}
           width={width}
-          top={Y.top - 32}
+          top={Y.ruler - 1}
           nudged={drag.dragging === null ? nudged : null}
           onDone={forgetNudge}
         />
@@ -292,19 +291,11 @@ export function UnrolledDrawing(props: Props) {
     )
   }
 
-  function figureText(straight: number): string {
-    const s = drawn.straights[straight]
-    return s ? `${lengthKind(unit).show(s.length)} ${lengthUnitWord(unit)}` : ''
-  }
-  function figureWidth(straight: number): number {
-    return figureText(straight).length * 7 + 16
-  }
-
   function dragFigure(straight: number) {
     const s = drawn.straights[straight]
     if (!s) return null
-    const text = figureText(straight)
-    const w = figureWidth(straight)
+    const text = `${lengthKind(unit).show(s.length)} ${lengthUnitWord(unit)}`
+    const w = text.length * 7 + 16
     const x = px((s.from + s.to) / 2)
     return (
       <g className="drag-figure" aria-hidden>
