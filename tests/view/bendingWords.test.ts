@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { MotionClearance } from '../../src/bench/clearStep.ts'
 import {
+  barredWords,
   clearanceSentence,
   judge,
   orderWords,
@@ -48,6 +49,12 @@ describe('the arm that swings back', () => {
   it('is told with the angle where the arm stands', () => {
     expect(clearanceSentence({ ...back, atLeast: -3.2, depth: 3.1 }, 'mm')).toBe(
       'arm swinging back at 61.3°: straight 1 and clamp block meet, 3.1 mm deep',
+    )
+  })
+
+  it('is told to stay where it is, with what it would meet', () => {
+    expect(barredWords({ ...back, atLeast: -3.2, depth: 3.1 }, 'mm')).toBe(
+      'the arm does not go back past the tube: at 61.3° straight 1 and clamp block meet, 3.1 mm deep',
     )
   })
 

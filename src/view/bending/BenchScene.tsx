@@ -4,7 +4,7 @@ import { slideOf, type TubeMotion, tubeAtDie } from '../../bench/tubeAtDie.ts'
 import { readTheme, watchTheme } from '../scene/themeColours.ts'
 import { useSession } from '../useStore.ts'
 import { type BenchLook, type BenchStage, benchStage } from './benchStage.ts'
-import { clearanceSentence, judge, MOTION_WORDS } from './clearanceWords.ts'
+import { clearanceSentence, judge, MOTION_NAMES, MOTION_WORDS } from './clearanceWords.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'
 import type { Programme } from './programme.ts'
 import { NO_TURN_DEG } from './screens.ts'
@@ -195,7 +195,7 @@ export default function BenchScene({ programme, step, motion, clearances, reques
           {motions.map((m, i) => (
             <button key={m.motion} type="button" aria-pressed={m === shown} onClick={() => play(i)}>
               {judge(m.clearance) === 'contact' ? '✕ ' : ''}
-              {MOTION_WORDS[m.motion]}
+              {MOTION_NAMES[m.motion]}
             </button>
           ))}
         </fieldset>

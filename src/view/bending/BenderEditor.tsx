@@ -70,8 +70,8 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
           name="After each bend"
           value={bender.tubeOutFirst ? 'tube' : 'arm'}
           choices={[
-            { value: 'arm', text: 'the arm goes back, then the tube comes out' },
-            { value: 'tube', text: 'the tube comes out, then the arm goes back' },
+            { value: 'arm', text: 'arm back, then tube out' },
+            { value: 'tube', text: 'tube out, then arm back' },
           ]}
           label="What goes first after each bend"
           edit={first =>

@@ -1,5 +1,12 @@
 import { useSession } from '../useStore.ts'
-import { CLOSE_MM, clearanceSentence, judge, MOTION_WORDS, wayOutWords } from './clearanceWords.ts'
+import {
+  barredWords,
+  CLOSE_MM,
+  clearanceSentence,
+  judge,
+  MOTION_WORDS,
+  wayOutWords,
+} from './clearanceWords.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'
 import type { Clearing } from './useClearances.ts'
 
@@ -55,7 +62,12 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
                   {MOTION_WORDS[m.motion]}, ≥ {benchLength(m.atLeast!, unit)} {unitWord(unit)}
                 </span>
               ) : (
-                <span>{clearanceSentence(m, unit)}</span>
+                <span>
+                  {clearanceSentence(m, unit)}
+                  {m.motion === 'armBack' && wayOut !== null && (
+                    <small className="callHelp">{sentence(wayOut)}</small>
+                  )}
+                </span>
               )}
               {show && m.at !== null && verdict !== 'clear' && (
                 <button type="button" onClick={() => show(m.motion)}>
@@ -66,7 +78,6 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
           )
         })}
       </ul>
-      {wayOut !== null && <p className="callHelp">{sentence(wayOut)}</p>}
       {bend && dial !== null && dial > bend.to + 0.05 && (
         <p>
           <span className="judge notChecked">{SIGN.notChecked}</span> past {benchAngle(bend.to)}°, where the
@@ -87,14 +98,14 @@ export function ArmCare({
   tubeOutFirst,
 }: Pick<Props, 'clearing' | 'step'> & { readonly tubeOutFirst: boolean }) {
   const unit = useSession(state => state.unit)
-  if (tubeOutFirst) return <p className="bending-care">Take the tube out before the arm goes back.</p>
+  if (tubeOutFirst) return <p className="bending-out">Take the tube out before the arm goes back.</p>
   const found = clearing.kind === 'known' ? clearing.steps[step] : undefined
   const barred = found?.motions.find(m => m.motion === 'armBack' && judge(m) === 'contact')
   if (!found || !barred) return null
   const wayOut = wayOutWords(found.outInstead, unit)
   return (
     <p className="bending-warn">
-      The arm does not go back past the tube: {clearanceSentence(barred, unit)}.
+      {sentence(barredWords(barred, unit))}
       {wayOut !== null && ` ${sentence(wayOut)}`}
     </p>
   )

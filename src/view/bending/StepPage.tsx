@@ -102,7 +102,7 @@ export function StepPage({ programme, progress, kept, change }: Props) {
           {screen.kind === 'finished' && (
             <FinishedPage programme={programme} progress={progress} change={change} />
           )}
-          {(screen.kind === 'bend' || screen.kind === 'measure') && (
+          {screen.kind === 'measure' && (
             <ArmCare clearing={clearing} step={screen.step} tubeOutFirst={programme.layout.tubeOutFirst} />
           )}
           {screen.kind === 'readShort' && (

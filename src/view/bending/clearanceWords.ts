@@ -12,6 +12,9 @@ export const MOTION_WORDS: Record<MotionClearance['motion'], string> = {
   takeOut: 'taking out',
 }
 
+/** The same on a button. */
+export const MOTION_NAMES: typeof MOTION_WORDS = { ...MOTION_WORDS, armBack: 'arm back' }
+
 /** Nearer than this is called close on screen. mm; common practice, no source: a finger's width. */
 export const CLOSE_MM = 10
 
@@ -44,9 +47,16 @@ export function clearanceSentence(c: MotionClearance, unit: LengthUnit): string 
     return `${motion}: not checked${c.motion === 'armBack' ? ', no solid is given that moves with the arm' : ''}`
   const length = (mm: number) => `${benchLength(mm, unit)} ${unitWord(unit)}`
   return c.depth !== null
-    ? `${placeWords(c, unit)} ${c.depth < SEEN_MM ? 'touch' : `meet, ${length(c.depth)} deep`}`
+    ? `${placeWords(c, unit)} ${meeting(c.depth, unit)}`
     : `${motion}, at least ${length(Math.max(0, c.atLeast))} everywhere; least ${whereIn(c, c.at, unit)} between ${partWords(c.part)} and ${c.solid ?? 'the bender'}`
 }
+
+const meeting = (depth: number, unit: LengthUnit): string =>
+  depth < SEEN_MM ? 'touch' : `meet, ${benchLength(depth, unit)} ${unitWord(unit)} deep`
+
+/** Why the arm is not brought back past the tube: where in its way what meets, how deep. */
+export const barredWords = (c: MotionClearance, unit: LengthUnit): string =>
+  `the arm does not go back past the tube: ${c.at === null ? '' : `${whereIn(c, c.at, unit)} `}${partWords(c.part)} and ${c.solid ?? 'the bender'} ${meeting(c.depth ?? 0, unit)}`
 
 /** What helps where the arm cannot go back past the tube, as far as lifting it out beside the standing arm was certified. */
 export function wayOutWords(lift: MotionClearance | null, unit: LengthUnit): string | null {
