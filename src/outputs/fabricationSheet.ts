@@ -43,11 +43,25 @@ const BINDING = 20
 const EDGE = 10
 /** Between the frame and what is in it, mm. */
 const INSET = 2.5
-/** Height of the isometric, and most height of the square views together, mm. */
-const VIEW_HEIGHT: Record<PaperSize, readonly [number, number]> = {
-  A4: [61, 150],
-  A3: [104, 160],
-  Letter: [58, 130],
+/** Least and most height of the isometric, mm. */
+const ISO_HEIGHT: Record<PaperSize, readonly [number, number]> = {
+  A4: [58, 82],
+  A3: [80, 104],
+  Letter: [54, 72],
+}
+/** Most height of the square views together, mm. */
+const SQUARE_HEIGHT: Record<PaperSize, number> = { A4: 150, A3: 160, Letter: 130 }
+
+const heightOf = (units: readonly Unit[]) => units.reduce((all, { height }) => all + height, 0)
+
+/**
+ * Heights that the isometric may have, mm: its most, as much as leaves room under it for the cautions, or for these
+ * and the set-up, and its least.
+ */
+function isoHeights(paper: PaperSize, room: number, cautions: readonly Unit[], setUp: readonly Unit[]) {
+  const [least, most] = ISO_HEIGHT[paper]
+  const left = [heightOf(cautions), heightOf(cautions) + heightOf(setUp)].map(taken => room - taken)
+  return [most, ...left.filter(height => height > least && height < most), least]
 }
 
 export interface SheetOptions {
@@ -136,16 +150,6 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   ]
   const { od } = run.tube
   const supports = supportMarks(document, solved)
-  const [isoHeight, squareHeight] = VIEW_HEIGHT[paper]
-  const iso = { x: 0, y: 0, w, h: isoHeight - 2 }
-  const { items: isoItems, notes: isoNotes } = drawView(route, ISOMETRIC, iso, {
-    od,
-    length,
-    dimensions: [],
-    legs: true,
-    supports,
-  })
-  units.push(gap(2), ...picture(isoHeight, isoItems, isoNotes))
   const cautions = [
     ...benchCautions(decided, run.id, said),
     ...cautionsOf(bench, solved, length),
@@ -158,16 +162,36 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
       bench.bender?.name ?? '',
     ]),
   ]
-  units.push(
+  const cautionUnits = [
     heading('Cautions', w),
     ...sentences([TAKE_CARE.join(' ')], w, '!'),
     ...(cautions.length > 0
       ? sentences(cautions, w, '!')
       : sentences(['None more from the figures of this run.'], w)),
+  ]
+  const setUpUnits = [
+    heading('Set-up', w),
+    ...sentences(setUp(bench, solved, withUnit, unit === 'mm'), w, 'box'),
+  ]
+  const squareHeight = SQUARE_HEIGHT[paper]
+  const drawn = isoHeights(paper, columns(0).h - heightOf(units) - 2, cautionUnits, setUpUnits).map(
+    height => {
+      const box = { x: 0, y: 0, w, h: height - 2 }
+      const { items, notes } = drawView(route, ISOMETRIC, box, {
+        od,
+        length,
+        dimensions: [],
+        legs: true,
+        supports,
+      })
+      return {
+        notes: notes.length,
+        height,
+        units: [gap(2), ...picture(height, items, notes), ...cautionUnits],
+      }
+    },
   )
-  const setUpFrom = units.length
-  units.push(heading('Set-up', w), ...sentences(setUp(bench, solved, withUnit), w, 'box'))
-  const setUpTo = units.length
+  const head = units.splice(0)
   const square = drawSquareViews(route, od, { w, h: squareHeight }, length, supports)
   units.push(...picture(square.height + 2, square.items, square.notes))
   units.push(
@@ -208,11 +232,23 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     )
   }
 
-  // What is done before the first bend is read at one go, unless that takes a further column.
-  const whole = together(units, setUpFrom, setUpTo)
-  const [parted, kept] = [flow(units, columns), flow(whole, columns)]
-  const filled = kept.length > parted.length ? parted : kept
-  const count = Math.ceil(filled.length / across)
+  // Fewest sheets first; then a picture with all its figures; then what is done before the first bend at one go.
+  const laid = drawn.flatMap(({ notes, height, units: iso }) => {
+    const all = [...head, ...iso, ...setUpUnits, ...units]
+    const setUpFrom = head.length + iso.length
+    const whole = together(all, setUpFrom, setUpFrom + setUpUnits.length)
+    return [whole, all].map((list, parted) => ({ filled: flow(list, columns), notes, parted, height }))
+  })
+  const sheetsOf = (columnsUsed: number) => Math.ceil(columnsUsed / across)
+  const { filled } = laid.reduce((best, next) =>
+    (sheetsOf(next.filled.length) - sheetsOf(best.filled.length) ||
+      next.notes - best.notes ||
+      next.parted - best.parted ||
+      best.height - next.height) < 0
+      ? next
+      : best,
+  )
+  const count = sheetsOf(filled.length)
   const unitName =
     unit === 'mm' ? 'mm, degrees' : unit === 'in' ? 'inches, degrees' : `inches to 1/${fractionOf}, degrees`
   return Array.from({ length: count }, (_, p): PaperPage => {

@@ -6,6 +6,7 @@ import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead } from './benchLayout.ts'
 import { notInFont } from './helvetica.ts'
 import { routeOrThrow } from './solidTubes.ts'
+import { wayOfTurn } from './turnWords.ts'
 
 /** Figures that the part is measured against; the shop's own, printed as given. */
 export interface SheetTolerances {
@@ -25,14 +26,21 @@ export const DEMO_TOLERANCES: SheetTolerances = { length: 1, angle: 0.5, turn: 1
 const MOST_HITS = 2
 
 /** What to do at the machine before the first bend, in order. */
-export function setUp(bench: BenchRun, solved: SolvedRun, length: (mm: number) => string): string[] {
+export function setUp(
+  bench: BenchRun,
+  solved: SolvedRun,
+  length: (mm: number) => string,
+  inMm: boolean,
+): string[] {
+  // A die goes by its own size: a fraction near it is another die's.
+  const exact = (mm: number) => (inMm ? `${Number(mm.toFixed(3))} mm` : `${(mm / 25.4).toFixed(3)} in`)
   const { bender, tooling, springback, run } = bench
   const lines = [
     `Cut ${run.quantity === 1 ? 'one piece' : `${run.quantity} pieces`} to ${length(bench.cutLength)}; square, deburr, mark end ${firstLead(bench.layout)}.`,
   ]
   if (bender && tooling) {
     lines.push(
-      `${bender.name}: fit die and follower ${tooling.id} (OD ${length(tooling.od)}, CLR ${length(tooling.clr)}); clamp grip ${length(tooling.clampGrip)}, follower ${length(tooling.followerLength)}, reference line ${length(Math.abs(tooling.referenceOffset))} ${tooling.referenceOffset >= 0 ? 'behind' : 'ahead of'} the tangent point.`,
+      `${bender.name}: fit die and follower ${tooling.id} (OD ${exact(tooling.od)}, CLR ${exact(tooling.clr)}); clamp grip ${length(tooling.clampGrip)}, follower ${length(tooling.followerLength)}, reference line ${length(Math.abs(tooling.referenceOffset))} ${tooling.referenceOffset >= 0 ? 'behind' : 'ahead of'} the tangent point.`,
     )
     lines.push(
       'Set the follower gap to about 10 mm (3/8 in) before the first bend (common practice, no source).',
@@ -93,11 +101,8 @@ export function cautionsOf(bench: BenchRun, solved: SolvedRun, length: (mm: numb
   })
   for (const k of route.passedThrough) out.push(`Point ${k} is no bend: the tube goes straight through it.`)
   if (route.bends.length === 0) return out
-  const turns = (bench.layout?.steps.map(s => s.turn) ?? route.bends.map(b => b.rotation)).filter(
-    r => r !== null,
-  )
-  if (turns.some(r => r < 0) && turns.some(r => r > 0))
-    out.push('Turns go both ways: read the direction of each.')
+  const ways = (bench.layout?.steps.map(s => s.turn) ?? route.bends.map(b => b.rotation)).map(wayOfTurn)
+  if (ways.includes(-1) && ways.includes(1)) out.push('Turns go both ways: read the direction of each.')
   return out
 }
 
