@@ -101,7 +101,7 @@ function ChangeList({ changes }: { readonly changes: Changes }) {
               <div
                 key={row.id}
                 role="option"
-                className="change-row"
+                className={row.figure.includes('→') ? 'change-row two-figures' : 'change-row'}
                 aria-selected={row === chosen}
                 tabIndex={row === (chosen ?? rows[0]) ? 0 : -1}
                 data-change={row.id}
