@@ -1,6 +1,8 @@
 import { endPoint, fittingOf } from '../document/lookUp.ts'
+import { type Sentence, say, told } from '../document/sentence.ts'
 import type { Run, RunEnd, SkidDocument } from '../document/types.ts'
 import { solveRun } from '../solve/solveRun.ts'
+import type { SolvedRun } from '../solve/types.ts'
 
 /** One figure or word of a run that is not what it was. Null: the version has no such figure. */
 export interface Change {
@@ -8,6 +10,8 @@ export interface Change {
   readonly before: number | string | null
   readonly after: number | string | null
   readonly unit: 'mm' | 'deg' | ''
+  /** What the words before and after say, where lengths are in them, for any unit; the words themselves are in mm. */
+  readonly sentences?: { readonly before: Sentence; readonly after: Sentence }
 }
 export interface ChangedRun {
   readonly runId: string
@@ -78,7 +82,13 @@ function changesOf(before: SkidDocument, was: Run, after: SkidDocument, run: Run
   }
   const a = solveRun(before, was)
   const b = solveRun(after, run)
-  word('route', a.problem?.message ?? 'can be solved', b.problem?.message ?? 'can be solved')
+  const said = ({ problem }: SolvedRun) => problem ?? told(say`can be solved`)
+  const [then, now] = [said(a), said(b)]
+  if (then.message !== now.message)
+    changes.push({
+      ...{ what: 'route', before: then.message, after: now.message, unit: '' },
+      sentences: { before: then.sentence, after: now.sentence },
+    })
   figure('cut length', a.cutLength, b.cutLength, 'mm')
   figure('bends', a.route?.bends.length ?? null, b.route?.bends.length ?? null, '')
   const straights = Math.max(a.route?.straights.length ?? 0, b.route?.straights.length ?? 0)

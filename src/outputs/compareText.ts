@@ -11,10 +11,11 @@ import { saidOf } from './review/names.ts'
 /** One value of a change as a person reads it. */
 export function changeValue(
   value: Change['before'],
-  { unit: of }: Pick<Change, 'unit'>,
+  { unit: of, before, sentences }: Pick<Change, 'unit'> & Partial<Pick<Change, 'before' | 'sentences'>>,
   unit: LengthUnit,
 ): string {
   if (value === null) return 'none'
+  if (sentences) return inUnit(value === before ? sentences.before : sentences.after, unit)
   if (typeof value === 'string') return value === '' ? '(empty)' : value
   if (of === 'deg') return `${formatAngle(value)}°`
   return of === 'mm' ? formatLength(value, unit, { withUnit: true }) : String(Number(value.toFixed(6)))

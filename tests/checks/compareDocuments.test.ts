@@ -3,6 +3,8 @@ import { compareDocuments } from '../../src/checks/compareDocuments.ts'
 import { movePoint } from '../../src/document/edits.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import type { Run, SkidDocument } from '../../src/document/types.ts'
+import { changeValue } from '../../src/outputs/compareText.ts'
+import { jsonText } from '../../src/outputs/jsonText.ts'
 
 const run = (id: string, tag: string): Run => ({
   id,
@@ -57,6 +59,13 @@ describe('comparing two versions of a document', () => {
   test('a route that can no longer be solved says so', () => {
     const later = movePoint(document, 'r1', 'v1', [0, 0, 0])
     const [changed] = compareDocuments(document, later).changed
-    expect(changed!.changes[0]).toMatchObject({ what: 'route', before: 'can be solved' })
+    const route = changed!.changes[0]!
+    expect(route).toMatchObject({ what: 'route', before: 'can be solved' })
+    expect(route.after).toMatch(/points 1 and 2 0 mm apart.*at least 0\.000001 mm/)
+    expect(changeValue(route.before, route, 'in')).toBe('can be solved')
+    expect(changeValue(route.after, route, 'in')).toMatch(
+      /points 1 and 2 0 in apart.*at least 3\.93701e-8 in/,
+    )
+    expect(JSON.parse(jsonText(route))).toEqual({ ...route, sentences: undefined })
   })
 })
