@@ -16,7 +16,12 @@ const DOING: Readonly<Record<MotionName, string>> = {
   takeOut: 'lifting the tube out after',
 }
 /** To 0.1 mm: what a bender gives way by is more. */
-export const atBench = (mm: number): Length => ({ mm, digits: 1, fixed: true })
+export const atBench = (mm: number, ...beside: readonly number[]): Length => ({
+  mm,
+  beside,
+  digits: 1,
+  fixed: true,
+})
 
 const WHERE: Readonly<Record<MotionName, (at: number) => Sentence>> = {
   putIn: at => say`, ${atBench(at)} above the die`,

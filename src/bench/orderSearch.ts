@@ -1,3 +1,5 @@
+import { inMm, type Sentence, say } from '../document/sentence.ts'
+import { atBench } from './benchFindings.ts'
 import { bestFirst } from './bestFirst.ts'
 import { clearOrder, type StepClearance } from './clearStep.ts'
 import type { BenchSetup } from './housing.ts'
@@ -27,8 +29,10 @@ export interface OrderSearchResult {
   readonly bFirst: JudgedOrder
   /** True: no order of any kind is better by more than the sweep can tell (0.1 mm). False: only A-first, B-first and both-ends-to-the-middle were looked at. */
   readonly exact: boolean
-  /** Why nothing clears, as a sentence; null when the best order does. */
+  /** Why nothing clears, in mm; null when the best order does. */
   readonly blocked: string | null
+  /** The same for any unit. */
+  readonly blockedBy: Sentence | null
   /** Steps whose clearance had to be found out. */
   readonly examined: number
 }
@@ -112,7 +116,9 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
     }
   }
   tell(1)
-  return { best, aFirst, bFirst, exact, blocked: whyBlocked(best), examined: seen.size }
+  const blockedBy = whyBlocked(best)
+  const blocked = blockedBy && inMm(blockedBy)
+  return { best, aFirst, bFirst, exact, blocked, blockedBy, examined: seen.size }
 }
 
 const hasSolids = (setup: BenchSetup) => setup.solids.housing.length + setup.solids.arm.length > 0
@@ -159,18 +165,20 @@ function overSets(
   return (fewest ?? widest).order
 }
 
-function whyBlocked(best: JudgedOrder): string | null {
+function whyBlocked(best: JudgedOrder): Sentence | null {
   if (best.clears) return null
   for (const { step, hold, motions } of best.steps) {
     if (hold !== null) {
       const what = hold.need === 'clampGrip' ? 'the clamp needs' : 'the follower needs'
-      return `no order can be held: at bend ${step.bend + 1} ${what} ${hold.limit.toFixed(1)} mm of straight, there are ${hold.measured.toFixed(1)} mm`
+      const [needs, has] = [atBench(hold.limit, hold.measured), atBench(hold.measured, hold.limit)]
+      return say`no order can be held: at bend ${String(step.bend + 1)} ${what} ${needs} of straight, there are ${has}`
     }
     const touch = motions.find(m => m.depth !== null)
     if (touch?.part && touch.at !== null) {
       const way = touch.motion === 'armBack' ? ' as the arm swings back' : ''
-      return `no order clears: in the best one, at bend ${step.bend + 1}, ${touch.part.kind} ${touch.part.index + 1} touches the ${touch.solid}${way}, ${touch.depth?.toFixed(1)} mm deep`
+      const part = `${touch.part.kind} ${touch.part.index + 1}`
+      return say`no order clears: in the best one, at bend ${String(step.bend + 1)}, ${part} touches the ${touch.solid ?? 'bender'}${way}, ${atBench(touch.depth ?? 0)} deep`
     }
   }
-  return 'no order clears'
+  return say`no order clears`
 }

@@ -1,5 +1,6 @@
 import { type OrderedBend, orderFrom } from '../../bench/layOut.ts'
 import type { JudgedOrder } from '../../bench/orderSearch.ts'
+import { inUnit } from '../../document/sentence.ts'
 import { useSession } from '../useStore.ts'
 import { clearanceSentence, judge, orderWords, placeWords, worstOf } from './clearanceWords.ts'
 import { benchLength, unitWord } from './figures.ts'
@@ -98,7 +99,9 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
         </div>
       )}
       {searching.kind === 'notChecked' && <p>Orders are not checked: {searching.reason}.</p>}
-      {found?.blocked && <p className="bending-verdict contact">✕ {sentence(found.blocked)}</p>}
+      {found?.blockedBy && (
+        <p className="bending-verdict contact">✕ {sentence(inUnit(found.blockedBy, unit))}</p>
+      )}
       <OwnOrder progress={progress} take={order => take('own', order)} />
       <Verdict clearing={clearing} />
     </section>
