@@ -1,6 +1,18 @@
-import type { Bender, Fitting, Model, SkidDocument, Solid, Support } from '../document/types.ts'
-import type { Vec3 } from '../geometry/vec3.ts'
+import type { SkidDocument } from '../document/types.ts'
+import { partName } from '../skid/partName.ts'
 import type { Change } from './compareDocuments.ts'
+import {
+  benderFigures,
+  type Figure,
+  figure,
+  fittingFigures,
+  modelFigures,
+  settingFigures,
+  solidFigures,
+  supportFigures,
+  word,
+} from './partFigures.ts'
+import { ruleWords } from './ruleWords.ts'
 
 export type PartKind = 'fitting' | 'solid' | 'model' | 'support' | 'bender' | 'viewpoint' | 'acceptance'
 
@@ -67,7 +79,7 @@ export function compareParts(before: SkidDocument, after: SkidDocument): PartsCo
       'acceptance',
       named(before),
       named(after),
-      a => a.finding,
+      a => findingName(a.finding, id => nameOfEither(after, before, id)),
       a => [
         word('category', a.category),
         word('reason', a.reason),
@@ -105,20 +117,6 @@ export function compareParts(before: SkidDocument, after: SkidDocument): PartsCo
   }
 }
 
-interface Figure {
-  readonly what: string
-  readonly value: number | string | null
-  readonly unit: Change['unit']
-}
-const figure = (what: string, value: number | null, unit: Change['unit'] = 'mm'): Figure => ({
-  what,
-  value,
-  unit,
-})
-const word = (what: string, value: string): Figure => ({ what, value, unit: '' })
-const along = (what: string, v: Vec3, unit: Change['unit'] = 'mm'): Figure[] =>
-  (['x', 'y', 'z'] as const).map((axis, k) => figure(`${what} ${axis}`.trim(), v[k]!, unit))
-
 /** Figures by name: one that only one version has is null in the other. */
 function differences(before: readonly Figure[], after: readonly Figure[]): Change[] {
   const was = new Map(before.map(f => [f.what, f]))
@@ -130,75 +128,17 @@ function differences(before: readonly Figure[], after: readonly Figure[]): Chang
   })
 }
 
-const fittingFigures = (f: Fitting): Figure[] => [
-  word('name', f.name),
-  word('port', f.catalogueId ?? 'none'),
-  ...along('', f.position),
-  ...along('axis', f.axis, ''),
-  figure('insertion', f.insertionDepth),
-  figure('straight wanted', f.straightNeeded),
-  figure('tube OD', f.tubeOd),
-]
-
-function solidFigures(s: Solid): Figure[] {
-  const common = [word('name', s.name), word('kind', s.kind), word('shape', s.shape), ...along('', s.at)]
-  switch (s.shape) {
-    case 'box':
-      return [...common, ...along('size', s.size), ...along('turn', s.turn, 'deg')]
-    case 'cylinder':
-      return [...common, ...along('axis', s.axis, ''), figure('length', s.length), figure('radius', s.radius)]
-    case 'sphere':
-      return [...common, figure('radius', s.radius)]
-    case 'plane':
-      return [...common, ...along('normal', s.normal, '')]
-  }
+/** What a finding is about, from its id: rule, then the run and, after it, its other party. */
+function findingName(finding: string, name: (id: string) => string): string {
+  const [rule = '', run, ...other] = finding.split(':')
+  const parties = [run, other.join(':')].filter(id => id !== undefined && id !== '').map(id => name(id!))
+  return `${ruleWords(rule)}: ${parties.join(' and ')}`
 }
 
-const modelFigures = (m: Model): Figure[] => [
-  word('name', m.name),
-  word('file', m.fileName),
-  // The first digits tell versions of a file apart; all 64 would fill the line.
-  word('content of the file', m.hash.slice(0, 12)),
-  figure('mm in one unit', m.unitMm, ''),
-  word('up', m.up),
-  word('kind', m.kind),
-  ...along('', m.at),
-  ...along('turn', m.turn, 'deg'),
-  ...m.parts.map(p => word(`part ${p.key}`, p.fitting === null ? p.kind : `${p.kind} of ${p.fitting}`)),
-]
-
-const supportFigures = (s: Support): Figure[] => [
-  word('name', s.name),
-  word('type', s.type),
-  ...along('', s.at),
-]
-
-/** A bender's many figures are one word each group: what is in them is the bending view's to show. */
-const benderFigures = (b: Bender): Figure[] => [
-  word('name', b.name),
-  word('hand', b.hand),
-  word('kind', b.kind),
-  word('tooling', brief(b.tooling)),
-  word('springback', brief(b.springback)),
-  word('shape', brief([b.housing, b.arm, b.benchTop, b.benchEdge])),
-]
-
-/** A short mark that differs when the content does (FNV-1a, 32 bits, from memory). */
-function brief(content: unknown): string {
-  let h = 0x811c9dc5
-  for (const c of JSON.stringify(content)) h = Math.imul(h ^ c.charCodeAt(0), 0x01000193)
-  return `set ${(h >>> 0).toString(16).padStart(8, '0')}`
+/** As a part is called in the later version, else in the earlier one. */
+function nameOfEither(after: SkidDocument, before: SkidDocument, id: string): string {
+  const now = partName(after, id)
+  return now === id ? partName(before, id) : now
 }
-
-const settingFigures = (d: SkidDocument): Figure[] => [
-  word('name', d.name),
-  figure('clearance to tubes', d.clearances.tube),
-  figure('clearance to equipment', d.clearances.equipment),
-  figure('clearance to structure', d.clearances.structure),
-  figure('clearance to fittings', d.clearances.fitting),
-  figure('clearance to the floor', d.clearances.floor),
-  figure('clearance to keep-out', d.clearances.keepOut),
-  figure('support span', d.supportSpan),
-]
 
 const named = ({ acceptances }: SkidDocument) => acceptances.map(a => ({ ...a, id: a.finding }))

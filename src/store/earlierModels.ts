@@ -1,5 +1,6 @@
 import type { Model } from '../document/types.ts'
 import { type ModelPartTree, treesKey } from '../skid/models/modelTypes.ts'
+import { documentStore } from './documentStore.ts'
 import { modelFileOf } from './modelFiles.ts'
 import { type Reading, readModelFile } from './modelReader.ts'
 import { type ModelState, modelStore } from './modelStore.ts'
@@ -29,18 +30,23 @@ export async function* earlierModels(
   }
 }
 
-/** The open document's state of a file, waited for while it is being read; undefined when it has no such model. */
+/**
+ * The open document's state of a file, waited for while it is being read or is to be; undefined when the document has
+ * no such model.
+ */
 function settledState(key: string): Promise<ModelState | undefined> {
   return new Promise(done => {
-    const stop = modelStore.subscribe(look)
     let answered = false
-    function look() {
+    const look = () => {
       const state = modelStore.getState().states.get(key)
-      if (answered || state?.kind === 'loading') return
+      const { models } = documentStore.getState().settled
+      const awaited = state ? state.kind === 'loading' : models.some(m => treesKey(m) === key)
+      if (answered || awaited) return
       answered = true
-      stop()
+      for (const stop of stops) stop()
       done(state)
     }
+    const stops = [modelStore.subscribe(look), documentStore.subscribe(look)]
     look()
   })
 }

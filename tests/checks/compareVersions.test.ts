@@ -79,6 +79,50 @@ describe('comparing all of two versions', () => {
     expect(compareParts(later, document).parts[0]!.removed.map(p => p.name)).toEqual(['Invented door'])
   })
 
+  test('a bender whose tooling, springback or solids are others says which figure, before and now', () => {
+    const [bender] = document.benders
+    const [tooling] = bender!.tooling
+    const later = {
+      ...bender!,
+      tooling: [{ ...tooling!, clampGrip: 35, stretchAt90: 0.8 }],
+      springback: bender!.springback.map(s => ({ ...s, offset: 2 })),
+      benchTop: -50,
+    }
+    const [found] = compareParts(document, { ...document, benders: [later] }).parts
+    const of = `tooling OD ${tooling!.od}, CLR ${tooling!.clr}`
+    const [grip, stretch, springback, solids] = found!.changed[0]!.changes
+    expect(grip).toEqual({ what: `${of}: clamp grip`, before: 30, after: 35, unit: 'mm' })
+    expect(stretch).toEqual({ what: `${of}: stretch at 90°`, before: null, after: 0.8, unit: 'mm' })
+    expect(springback).toMatchObject({
+      what: 'springback of 316: offset',
+      before: 1.2,
+      after: 2,
+      unit: 'deg',
+    })
+    expect(solids).toMatchObject({ what: 'solids' })
+    expect(solids!.before).not.toBe(solids!.after)
+  })
+
+  test('an accepted finding is called by what it is about, not by its id', () => {
+    const acceptance = {
+      finding: `clearance:${run.id}:s1`,
+      category: 'low risk',
+      reason: 'r',
+      by: 'b',
+      on: '2026-11-25',
+      measured: 5,
+      limit: 10,
+    } as const
+    const [found] = compareParts(document, {
+      ...document,
+      solids: [],
+      acceptances: [acceptance],
+    }).parts.slice(-1)
+    expect(found!.added).toEqual([
+      { id: acceptance.finding, name: `clearance: ${run.tag} and Invented frame` },
+    ])
+  })
+
   test('a solid that became another shape has the figures of both, null where a shape has none', () => {
     const sphere: Solid = {
       id: 's1',

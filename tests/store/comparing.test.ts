@@ -123,6 +123,18 @@ test('the same file as the open document’s is measured in the earlier version 
   expect(reads).toBe(before)
 })
 
+test('a file that the open document is still to read is waited for, not read twice', async () => {
+  await keep(near)
+  open(emptyDocument('Empty'))
+  await expect.poll(() => modelStore.getState().states.size).toBe(0)
+  const now = await skid(near)
+  const before = reads
+  open(now)
+  compareWith('was.json', structuredClone(now))
+  expect(gapsOf(await checked())).toHaveLength(1)
+  expect(reads).toBe(before + 1)
+})
+
 test('a file that only the earlier version names is read from what this browser keeps; both versions’ gaps are told apart', async () => {
   await keep(near)
   await keep(far)
