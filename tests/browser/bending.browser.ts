@@ -1,7 +1,7 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Page } from 'playwright-core'
 import twoBends from '../../sample-routes/two-bends.json' with { type: 'json' }
-import { type Bench, equal, holds, type Opened, openApp, test } from './harness.ts'
+import { type Bench, equal, holds, type Opened, openApp, openText, savedText, test } from './harness.ts'
 
 /** CLR of the run in the two-bends sample, mm. */
 const SAMPLE_CLR: number = twoBends.runs[0]!.clr
@@ -169,6 +169,53 @@ test('a test bend shows what it changes, is one undo, and stops a tube that was 
   holds((await heading(page)).startsWith('Slide'), 'after the undo the tube goes on')
   await page.getByRole('button', { name: 'Start page' }).click()
   equal(await shownMarks(page), before, 'marks after the undo')
+})
+
+test('where only the arm’s way back meets the tube that is said with what helps, and a bender that lets it out first is clear', async bench => {
+  // Stands on the arm ahead of the tube's front: clear while bending, in the way when the arm goes back.
+  const post = {
+    shape: 'cylinder',
+    name: 'angle gauge',
+    at: [204, 54, -20],
+    axis: [0, 0, 1],
+    length: 70,
+    radius: 12,
+  }
+  const benders = twoBends.benders.map(b => ({ ...b, arm: [...b.arm, post] }))
+  const context = await bench.browser.newContext({ viewport: LANDSCAPE, reducedMotion: 'reduce' })
+  const { page, troubles } = await openApp(bench, { context, query: 'sample=two-bends' })
+  await openText(page, 'gauge.json', JSON.stringify({ ...twoBends, benders }))
+  await page.getByText(/while the arm swings back after bend 1, with the arm at \d+\.\d°/i).waitFor()
+  await page.getByRole('button', { name: 'Bending', exact: true }).click()
+  await page.getByRole('button', { name: 'Use Best order' }).click()
+  await page.locator('.bending-verdict.contact', { hasText: 'arm swinging back at' }).first().waitFor()
+  await page.getByRole('button', { name: 'Start bending' }).click()
+  for (let i = 0; i < 12 && !(await heading(page)).startsWith('Slide'); i++) await done(page).click()
+  await page.locator('.bending-calls li.contact', { hasText: 'arm swinging back' }).waitFor()
+  const calls = page.locator('.bending-calls')
+  equal(await calls.locator('li.contact').count(), 1, 'motions of the first step that hit')
+  holds(
+    /Take the tube out before the arm goes back, if this bender opens so far: it comes out with \d+\.\d mm to spare/.test(
+      (await calls.locator('.callHelp').textContent()) ?? '',
+    ),
+    'no word on what helps',
+  )
+  await calls.getByRole('button', { name: 'Show' }).click()
+  await page.getByRole('button', { name: '✕ arm back', pressed: true }).waitFor()
+  await page.locator('.hitSays').waitFor()
+
+  await page.getByRole('button', { name: 'Start page' }).click()
+  await page.getByRole('tab', { name: 'Bender' }).click()
+  await page.getByRole('combobox', { name: 'After each bend' }).selectOption({ label: 'tube out first' })
+  await page.getByRole('tab', { name: 'Run' }).click()
+  await page.waitForFunction(() => document.querySelector('.bending-verdict:not(.contact)') !== null, null, {
+    polling: 100,
+  })
+  equal(await page.locator('.bending-verdict.contact').count(), 0, 'contacts with the tube out first')
+  await page.getByText('After each bend the tube comes out before the arm goes back').waitFor()
+  const kept = JSON.parse((await savedText(page, () => page.keyboard.press('Control+s'))).text)
+  equal(kept.benders[0].tubeOutFirst, true, 'what the file says')
+  equal(troubles, [], 'troubles')
 })
 
 test('a bender of one’s own without solids or springback is bent on by the trials made on the piece', async bench => {

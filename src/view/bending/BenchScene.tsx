@@ -66,16 +66,6 @@ export default function BenchScene({ programme, step, motion, clearances, reques
   }, [wantedIndex])
 
   useEffect(() => {
-    if (!request) return
-    const found = motions.findIndex(m => m.motion === request.motion)
-    const at = motions[found]?.clearance?.at
-    if (found < 0 || at == null) return
-    setPlaying(false)
-    setIndex(found)
-    setFraction(fractionOf(motions[found]!, at))
-  }, [request, motions])
-
-  useEffect(() => {
     if (!playing) return
     const end = hitAt ?? 1
     if (matchMedia('(prefers-reduced-motion: reduce)').matches) {
@@ -95,6 +85,17 @@ export default function BenchScene({ programme, step, motion, clearances, reques
     frame = requestAnimationFrame(tick)
     return () => cancelAnimationFrame(frame)
   }, [playing, hitAt])
+
+  // After what plays by itself: a moment that was asked for before the picture was there is what it opens with.
+  useEffect(() => {
+    if (!request) return
+    const found = motions.findIndex(m => m.motion === request.motion)
+    const at = motions[found]?.clearance?.at
+    if (found < 0 || at == null) return
+    setPlaying(false)
+    setIndex(found)
+    setFraction(fractionOf(motions[found]!, at))
+  }, [request, motions])
 
   const span = useMemo(() => spanOf(programme, step), [programme, step])
   useEffect(() => {

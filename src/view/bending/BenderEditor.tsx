@@ -70,8 +70,8 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
           name="After each bend"
           value={bender.tubeOutFirst ? 'tube' : 'arm'}
           choices={[
-            { value: 'arm', text: 'arm back, then tube out' },
-            { value: 'tube', text: 'tube out, then arm back' },
+            { value: 'arm', text: 'arm back first' },
+            { value: 'tube', text: 'tube out first' },
           ]}
           label="What goes first after each bend"
           edit={first =>
