@@ -1,9 +1,11 @@
 import type { Finding } from '../checks/finding.ts'
 import type { SkidDocument } from '../document/types.ts'
-import { solveDocument } from '../solve/solveRun.ts'
+import { solveDocument, solveRun } from '../solve/solveRun.ts'
 import { type ClearancePair, clearancePairs } from './clearance.ts'
 import { findingsOfIndex, reachOfFindings } from './clearanceFindings.ts'
 import { type ClearanceIndex, createClearanceIndex, type Progress } from './clearanceIndex.ts'
+import type { Thing } from './measurable.ts'
+import { measureBetween } from './measureBetween.ts'
 import { modelBodies } from './models/modelBodies.ts'
 import { modelFindings } from './models/modelFindings.ts'
 import type { ModelPartTree } from './models/modelTypes.ts'
@@ -24,6 +26,16 @@ export type ClearanceMessage =
   | { readonly kind: 'drop'; readonly key: string; readonly why: string }
   /** Leaves the check that runs; what is measured is kept for the next. */
   | { readonly kind: 'abort' }
+  | MeasureRequest
+
+/** Two things to be measured against each other, with the models that are there. Between turns of a check. */
+export interface MeasureRequest {
+  readonly kind: 'measure'
+  readonly serial: number
+  readonly document: SkidDocument
+  readonly first: Thing
+  readonly second: Thing
+}
 
 export type ClearanceAnswer = { readonly serial: number } & (
   | { readonly ok: true; readonly findings: readonly Finding[]; readonly pairs: readonly ClearancePair[] }
@@ -31,6 +43,7 @@ export type ClearanceAnswer = { readonly serial: number } & (
 )
 export type ClearanceReply =
   | ({ readonly kind: 'answer' } & ClearanceAnswer)
+  | { readonly kind: 'measured'; readonly serial: number; readonly answer: ReturnType<typeof measureBetween> }
   | ({ readonly kind: 'progress'; readonly serial: number } & Progress)
   /** The check was left before it was done: for a newer request, or because it was told to. */
   | { readonly kind: 'left'; readonly serial: number }
@@ -87,6 +100,13 @@ export function createClearanceJob(
     }
   }
 
+  const measure = ({ serial, document, first, second }: MeasureRequest): void => {
+    const runs = new Set([first, second].flatMap(thing => ('run' in thing ? [thing.run] : [])))
+    const solved = document.runs.filter(r => runs.has(r.id)).map(r => solveRun(document, r))
+    const { bodies } = modelBodies(document, trees)
+    post({ kind: 'measured', serial, answer: measureBetween(document, solved, first, second, bodies) })
+  }
+
   return {
     take: async message => {
       switch (message.kind) {
@@ -101,6 +121,9 @@ export function createClearanceJob(
           return
         case 'abort':
           newest++
+          return
+        case 'measure':
+          measure(message)
           return
         case 'check': {
           const number = ++newest

@@ -4,6 +4,7 @@ import type { SkidDocument } from '../document/types.ts'
 import type { ClearancePair } from '../skid/clearance.ts'
 import type { Progress } from '../skid/clearanceIndex.ts'
 import type { ClearanceMessage, ClearanceReply } from '../skid/clearanceJob.ts'
+import type { Thing } from '../skid/measurable.ts'
 import { modelPartOf } from '../skid/models/nameOfBody.ts'
 import { buffersOfTrees } from '../skid/models/treeMemory.ts'
 import { documentStore } from './documentStore.ts'
@@ -65,6 +66,32 @@ export function clearanceOf(
   return { findings: findings.filter(f => holds(f.where.run, f.where.other)), complete: false }
 }
 
+type Measurement = Extract<ClearanceReply, { readonly kind: 'measured' }>['answer']
+const measuring = new Map<number, (answer: Measurement) => void>()
+let askToMeasure: ((first: Thing, second: Thing, document: SkidDocument, serial: number) => void) | null =
+  null
+let measurements = 0
+
+/** Two things measured against each other in the worker, which has the models, too; null when none is started. */
+export function measureInWorker(
+  document: SkidDocument,
+  first: Thing,
+  second: Thing,
+): Promise<Measurement> | null {
+  const ask = askToMeasure
+  if (!ask) return null
+  const serial = ++measurements
+  return new Promise(done => {
+    measuring.set(serial, done)
+    ask(first, second, document, serial)
+  })
+}
+
+function answerMeasurement(serial: number, answer: Measurement): void {
+  measuring.get(serial)?.(answer)
+  measuring.delete(serial)
+}
+
 /**
  * Checks clearance in a worker after every change, the newest document first, and hands it the triangles of models as
  * they come and go. A check that runs is left for a newer document; what it measured is kept. Gives the function that
@@ -74,6 +101,8 @@ export function startClearance(): () => void {
   const worker = new Worker(new URL('../worker.ts', import.meta.url), { type: 'module' })
   const tell = (message: ClearanceMessage, transfer: Transferable[] = []) =>
     worker.postMessage(message, transfer)
+  askToMeasure = (first, second, document, number) =>
+    tell({ kind: 'measure', serial: number, document, first, second })
   let serial = 0
   let asked: SkidDocument | null = null
   let leaving = false
@@ -93,6 +122,7 @@ export function startClearance(): () => void {
     tell({ kind: 'check', serial: ++serial, document })
   }
   worker.onmessage = ({ data }: MessageEvent<ClearanceReply>) => {
+    if (data.kind === 'measured') return answerMeasurement(data.serial, data.answer)
     if (data.serial !== serial || !asked) return
     if (data.kind === 'progress') {
       clearanceStore.setState({ progress: { done: data.done, total: data.total } })
@@ -110,6 +140,8 @@ export function startClearance(): () => void {
   }
   worker.onerror = event => {
     asked = null
+    const refused = event.message || 'the worker could not be started'
+    for (const number of [...measuring.keys()]) answerMeasurement(number, { refused })
     clearanceStore.setState({
       answered: documentStore.getState().document,
       findings: [],
@@ -149,6 +181,7 @@ export function startClearance(): () => void {
   ask()
   return () => {
     for (const stop of stops) stop()
+    askToMeasure = null
     worker.terminate()
   }
 }

@@ -1,8 +1,8 @@
 import { useEffect, useId, useMemo } from 'react'
 import { useStore } from 'zustand'
-import type { Thing } from '../../skid/measurable.ts'
-import { type Measured, measureBetween } from '../../skid/measureBetween.ts'
-import { solvedRuns } from '../../store/derived.ts'
+import { type Thing, thingName } from '../../skid/measurable.ts'
+import type { Measured } from '../../skid/measureBetween.ts'
+import { measuredPair, measuredStore } from '../../store/measured.ts'
 import {
   chooseThing,
   forgetPair,
@@ -40,11 +40,13 @@ export function MeasurePanel({ stage }: { readonly stage: Stage }) {
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: bodies come as their files are read
   const meshes = useMemo(() => meshBodiesOf(document).bodies, [document, models])
-  const solved = solvedRuns(document)
+  const known = useStore(measuredStore, s => s.known)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: answers of the worker come later
   const found = useMemo(
-    () => (first && second ? measureBetween(document, solved, first, second, meshes) : null),
-    [document, solved, first, second, meshes],
+    () => (first && second ? measuredPair(document, meshes, [first, second]) : null),
+    [document, first, second, meshes, known],
   )
+  const isWaiting = first !== null && second !== null && found === null
   useEffect(() => {
     const drawn =
       found && !('refused' in found) ? { from: found.from, to: found.to, text: gapText(found, unit) } : null
@@ -63,7 +65,8 @@ export function MeasurePanel({ stage }: { readonly stage: Stage }) {
       <Side name="From" of={of(first)} thing={first} onChoose={thing => chooseThing('first', thing)} first />
       <Side name="To" of={of(second)} thing={second} onChoose={thing => chooseThing('second', thing)} />
       <div aria-live="polite">
-        {!found && (
+        {isWaiting && <p className="quiet">Measuring…</p>}
+        {!found && !isWaiting && (
           <p className="quiet">
             Click two things in the picture, or choose them here. With Alt a click takes the whole tube or
             solid.
@@ -97,11 +100,7 @@ export function MeasurePanel({ stage }: { readonly stage: Stage }) {
           <h3>Measured before</h3>
           <ul className="lookKept">
             {kept.map(pair => (
-              <Kept
-                key={JSON.stringify(pair)}
-                pair={pair}
-                measured={measureBetween(document, solved, pair[0], pair[1], meshes)}
-              />
+              <Kept key={JSON.stringify(pair)} pair={pair} measured={measuredPair(document, meshes, pair)} />
             ))}
           </ul>
         </>
@@ -137,16 +136,21 @@ function Kept({
   measured,
 }: {
   readonly pair: Pair
-  readonly measured: ReturnType<typeof measureBetween>
+  readonly measured: ReturnType<typeof measuredPair>
 }) {
   const unit = useSession(s => s.unit)
-  const isGone = 'refused' in measured
-  const name = isGone ? measured.refused : `${measured.a} – ${measured.b}`
+  const document = useShown()
+  const isGone = measured !== null && 'refused' in measured
+  const name = isGone
+    ? measured.refused
+    : measured
+      ? `${measured.a} – ${measured.b}`
+      : pair.map(thing => thingName(document, thing) ?? '').join(' – ')
   return (
     <li>
       <button type="button" className="lookKeptPair" disabled={isGone} onClick={() => showPair(pair)}>
         <span>{name}</span>
-        {!isGone && <b className="number">{gapText(measured, unit)}</b>}
+        {!isGone && <b className="number">{measured ? gapText(measured, unit) : '…'}</b>}
       </button>
       <button type="button" aria-label={`Forget ${name}`} title="Forget" onClick={() => forgetPair(pair)}>
         ×

@@ -1,8 +1,7 @@
-import { measureBetween } from '../../skid/measureBetween.ts'
-import { solvedRuns } from '../../store/derived.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { showPanel } from '../../store/lookStore.ts'
-import { dropPair, measureStore, takeThing } from '../../store/measureStore.ts'
+import { dropWish, measuredPair, measuredStore } from '../../store/measured.ts'
+import { dropPair, measureStore, type Pair, takeThing } from '../../store/measureStore.ts'
 import { meshBodiesOf } from '../../store/meshBodies.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import type { Move } from '../scene/gestures/gesture.ts'
@@ -20,13 +19,16 @@ export function measureTool(stage: Stage): () => void {
       whole: e.alt,
     })
   }
+  let pointed: Move | null = null
   const clear = () => {
+    pointed = null
     sceneStore.setState({ readout: null })
     if (measureStore.getState().hint.length > 0) measureStore.setState({ hint: [] })
   }
   stage.pointerTool = {
     cursor: 'crosshair',
     hover(e) {
+      pointed = e
       const snap = under(e)
       const { first, second } = measureStore.getState()
       const isSecond = first !== null && second === null
@@ -64,7 +66,10 @@ export function measureTool(stage: Stage): () => void {
     if (second || !dropPair()) showPanel(null)
   }
   window.addEventListener('keydown', key, { capture: true })
+  // A figure that took a worker comes while the pointer rests.
+  const stopAnswers = measuredStore.subscribe(() => pointed && stage.pointerTool?.hover(pointed))
   return () => {
+    stopAnswers()
     window.removeEventListener('keydown', key, { capture: true })
     stage.pointerTool = null
     clear()
@@ -72,17 +77,16 @@ export function measureTool(stage: Stage): () => void {
   }
 }
 
-/** A pointer that goes on over the same thing asks nothing new; huge models would make every move slow. */
-let last: { of: readonly unknown[]; answer: ReturnType<typeof measureBetween> } | null = null
+/** What the worker was asked for the pointer's sake: no longer wanted once the pointer is elsewhere. */
+let asked: Pair | null = null
 
 function distanceRows(snap: MeasureSnap) {
   const { first } = measureStore.getState()
   if (!first) return []
   const { document } = documentStore.getState()
-  const { bodies } = meshBodiesOf(document)
-  const of = [document, bodies, first, JSON.stringify(snap.thing)]
-  if (!last?.of.every((x, i) => x === of[i]))
-    last = { of, answer: measureBetween(document, solvedRuns(document), first, snap.thing, bodies) }
-  const m = last.answer
+  if (asked) dropWish(asked)
+  asked = [first, snap.thing]
+  const m = measuredPair(document, meshBodiesOf(document).bodies, asked)
+  if (!m) return [{ name: 'distance', value: '…' }]
   return 'refused' in m ? [] : [{ name: 'distance', value: gapText(m, sessionStore.getState().unit) }]
 }
