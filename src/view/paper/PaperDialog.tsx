@@ -1,6 +1,10 @@
 import { useEffect, useMemo, useState } from 'react'
+import type { Finding } from '../../checks/finding.ts'
 import { type LengthUnit, parseLength } from '../../document/quantity.ts'
+import { checkedOrder } from '../../outputs/orderOnPaper.ts'
 import { OutputError } from '../../outputs/outputError.ts'
+import { orderMark } from '../../outputs/runCode.ts'
+import type { SolvedRun } from '../../solve/types.ts'
 import { solvedRuns } from '../../store/derived.ts'
 import { download, fileNameFor } from '../../store/files.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
@@ -133,7 +137,7 @@ export default function PaperDialog() {
                 value={wishes.leading}
                 onChange={e => wish({ leading: e.target.value as PaperWishes['leading'] })}
               >
-                <option value="checked">That clears the bender</option>
+                <option value="checked">As checked: {orderAsChecked(chosen, findings)}</option>
                 <option value="A">End A first</option>
                 <option value="B">End B first</option>
               </select>
@@ -193,6 +197,16 @@ export default function PaperDialog() {
       </div>
     </Modal>
   )
+}
+
+/** The order that a sheet goes by of itself, in words. */
+function orderAsChecked(chosen: readonly SolvedRun[], findings: readonly Finding[]): string {
+  const [one, more] = chosen
+  if (!one || more) return 'each run its own'
+  const order = checkedOrder(one, findings)
+  const mark = orderMark(order)
+  if (mark === '' || mark === 'B') return `end ${mark || 'A'} first`
+  return order.map(o => `${o.bend + 1}${o.lead}`).join(' ')
 }
 
 /** The measured bars in mm; undefined when none was typed, 'bad' when they cannot be read. */
