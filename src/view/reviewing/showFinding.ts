@@ -34,7 +34,7 @@ export function showFinding(finding: Finding, unit: LengthUnit): void {
   look({
     kind: 'flyTo',
     at: lerp(from, to, 0.5),
-    span: Math.max(120, apart * 6),
+    span: Math.max(180, apart * 6),
     ...(apart > 1e-6 ? { square: sub(to, from) } : {}),
   })
 }
