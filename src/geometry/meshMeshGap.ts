@@ -22,8 +22,8 @@ export interface RigidMap {
 
 /** Pairs that could only be better by rounding are left: flat against flat all of them are as near. mm */
 const TIE = 1e-7
-/** Pairs of boxes looked at before the search settles for what it has: well under a second. */
-const MOST_PAIRS = 300_000
+/** Pairs of boxes looked at before the search settles for what it has: a second or two. */
+const MOST_PAIRS = 2_000_000
 /** So often the pair that is next is followed straight down, for a nearer figure while the bound still rises. */
 const DIVE_EVERY = 64
 /** Packs two node numbers into one whole number: trees of four million triangles have fewer nodes. */
@@ -153,6 +153,24 @@ function boxesApart(A: TriangleTree, B: TriangleTree, m: Float64Array) {
   }
 }
 
+/** Two triangles are at least this far apart, mm: as far as the boxes around them. */
+function boxesOfTriangles(a: Float64Array, at: number, b: Float64Array): number {
+  let sum = 0
+  for (let k = 0; k < 3; k++) {
+    const p = a[at + k]!
+    const q = a[at + 3 + k]!
+    const r = a[at + 6 + k]!
+    const x = b[k]!
+    const y = b[3 + k]!
+    const z = b[6 + k]!
+    const below = Math.min(x, y, z) - Math.max(p, q, r)
+    const above = Math.min(p, q, r) - Math.max(x, y, z)
+    const apart = Math.max(below, above)
+    if (apart > 0) sum += apart * apart
+  }
+  return Math.sqrt(sum)
+}
+
 function triangleMeeting(A: TriangleTree, B: TriangleTree, m: Float64Array) {
   const other = new Float64Array(9)
   const pair: SegmentPair = { u: 0, v: 0, distance: 0 }
@@ -186,9 +204,10 @@ function triangleMeeting(A: TriangleTree, B: TriangleTree, m: Float64Array) {
           other[n + k] = m[9 + k]! + m[3 * k]! * x + m[3 * k + 1]! * y + m[3 * k + 2]! * z
       }
     }
+    const ofA = 9 * i
+    if (boxesOfTriangles(A.corners, ofA, other) >= limit) return null
     let found: MeshMeshGap | null = null
     let least = limit
-    const ofA = 9 * i
     for (let k = 0; k < 3 && least > 0; k++) {
       edge(A.corners, ofA, k)
       if (nearestOnTriangle(side, other, 0, least, pair, spot)) {

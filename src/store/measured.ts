@@ -10,7 +10,7 @@ import type { Pair } from './measureStore.ts'
 type Measurement = ReturnType<typeof measureBetween>
 
 /** Models of up to so many triangles are measured at once: within a picture. */
-const AT_ONCE = 20_000
+const AT_ONCE = 5_000
 /** More answers than are on screen at a time. */
 const MOST_KEPT = 24
 

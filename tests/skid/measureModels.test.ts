@@ -168,11 +168,11 @@ const anyPlacement = (random: Random, side: number): Placement => {
 }
 
 const SEED = 777
-test(`150 solids against turned boxes of triangles: as the CAD kernel has it (seed ${SEED})`, async () => {
+test(`100 solids against turned boxes of triangles: as the CAD kernel has it (seed ${SEED})`, async () => {
   const oc = await cadKernel()
   const random = seeded(SEED)
   let apart = 0
-  for (let k = 0; k < 150; k++) {
+  for (let k = 0; k < 100; k++) {
     const size: Vec3 = [random.between(20, 150), random.between(20, 150), random.between(20, 150)]
     const placement = anyPlacement(random, 300)
     const half = size.map(s => s / 2) as unknown as Vec3
@@ -199,7 +199,7 @@ test(`150 solids against turned boxes of triangles: as the CAD kernel has it (se
     // 1e-5: what the kernel's own search leaves open.
     expect(Math.abs(m.gap - judge), `pair ${k}`).toBeLessThanOrEqual(m.errorBound + 1e-5)
   }
-  expect(apart).toBeGreaterThan(80)
+  expect(apart).toBeGreaterThan(55)
 }, 60_000)
 
 test(`25 pairs of waved skins: as three-mesh-bvh has it, and never optimistic by their corners (seed ${SEED + 1})`, () => {
@@ -250,17 +250,19 @@ test(`solids against a waved skin of 20,000 triangles are never optimistic by sa
   const random = seeded(SEED + 2)
   const { positions, indices } = waveMesh(100, 400)
   const tree = triangleTree(positions, indices)
-  for (let k = 0; k < 40; k++) {
+  for (let k = 0; k < 24; k++) {
     const placement = anyPlacement(random, 400)
     const other = randomSolid(random, 'q', randomPlace(random, 300))
     const d = skid({ models: [model('m1')], solids: [other] })
     const m = measured(d, solid('q'), part('m1/p'), [body('m1/p', tree, placement)])
     const shape = shapeOfSolid(other)
     const { toSkid } = placedFrame(placement)
+    let sampled = Infinity
     for (let i = 0; i < positions.length; i += 3) {
       const p = toSkid([positions[i]!, positions[i + 1]!, positions[i + 2]!])
-      expect(shape.signedDistance(p).value).toBeGreaterThanOrEqual(m.gap - m.errorBound)
+      sampled = Math.min(sampled, shape.signedDistance(p).value)
     }
+    expect(m.gap).toBeLessThanOrEqual(sampled + m.errorBound)
     expect(Math.abs(shape.signedDistance(m.to).value - m.gap)).toBeLessThan(1e-7)
     expect(m.errorBound).toBeLessThanOrEqual(0.01)
   }
