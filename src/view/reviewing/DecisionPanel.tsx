@@ -158,7 +158,9 @@ function AcceptForm({ chosen }: { readonly chosen: Decided }) {
       <button type="submit" className="primary">
         Accept this finding
       </button>
-      <p className="quiet">It opens again when the figure gets worse by more than 0.1 or its limit moves.</p>
+      <p className="quiet">
+        It opens again when the figure gets worse by more than 0.1 (mm or °) or its limit moves.
+      </p>
     </form>
   )
 }
