@@ -87,6 +87,8 @@ On paper (sheet, strip, review) lengths are mm, or of a skid document
   --unit mm|in|fraction        in decimal inches, or in inches as fractions; those of a table are in its own unit,
                                inches as fractions when it says fraction
 The title block of sheet and review: --owner, --creator, --approver, --revision; --number and --title of one sheet
+A sheet's tolerances, ±: of straights, angles, turns and end to end, mm and degrees; - for one not given
+  --tolerances 1,0.5,1,3
 A sheet with open findings says "not released", unless
   --released-by NAME --reason TEXT   both stand in its stamp then
 Else lengths are mm, angles degrees. JSON has every digit.
@@ -123,6 +125,7 @@ const COMMANDS: Readonly<
       'out',
       'paper',
       'app-url',
+      'tolerances',
       ...TITLE_OPTIONS,
       ...RELEASE_OPTIONS,
     ],

@@ -63,6 +63,7 @@ export const OPTIONS = {
   creator: { type: 'string' },
   approver: { type: 'string' },
   revision: { type: 'string' },
+  tolerances: { type: 'string' },
   'released-by': { type: 'string' },
   reason: { type: 'string' },
   turns: { type: 'string' },

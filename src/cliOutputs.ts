@@ -6,7 +6,7 @@ import type { Lead } from './bench/layOut.ts'
 import { allFindings } from './checks/allFindings.ts'
 import { type Call, documentFrom, leadOption, lengthOption, paperUnit } from './cliInput.ts'
 import { modelsOf } from './cliModels.ts'
-import { releaseOption, titleOptions } from './cliTitleBlock.ts'
+import { releaseOption, titleOptions, tolerancesOption } from './cliTitleBlock.ts'
 import type { SkidDocument } from './document/types.ts'
 import {
   EXPORTS,
@@ -52,6 +52,7 @@ export async function sheet(call: Call): Promise<number> {
     ...{ date, findings, paper, unit, appUrl, ...runOption(call) },
     titleBlock: titleOptions(call, { sheets }),
     override: releaseOption(call),
+    tolerances: tolerancesOption(call),
     ...(lead === null ? {} : { orderOf: s => judged(document, s, lead) }),
   })
   await call.io.write(out, made)

@@ -1,6 +1,8 @@
 import { BadInput } from './badInput.ts'
 import type { Call } from './cliInput.ts'
+import { parseAngle, parseLength } from './document/quantity.ts'
 import type { Override } from './outputs/sheetHead.ts'
+import type { SheetTolerances } from './outputs/sheetText.ts'
 import type { TitleBlock } from './outputs/titleBlock.ts'
 
 /** Fields of the title block that an option fills in. */
@@ -30,4 +32,23 @@ export function releaseOption({ values }: Call): Override | null {
   if (by && reason) return { by, reason }
   if (values['released-by'] === undefined && values.reason === undefined) return null
   throw new BadInput('--released-by and --reason: found one of them; wanted who releases the sheet, and why')
+}
+
+/** `--tolerances straights,angles,turns,ends`: ± mm or a length with its unit, ± degrees; '-' for one not given. */
+export function tolerancesOption({ values }: Call): SheetTolerances | null {
+  const text = values.tolerances
+  if (text === undefined) return null
+  const words = String(text).split(',')
+  const wanted = 'straights,angles,turns,ends as in 1,0.5,1,3; - for one that is not given'
+  if (words.length !== 4) throw new BadInput(`--tolerances: found "${text}"; wanted ${wanted}`)
+  const figure = (at: number, kind: 'mm' | 'deg'): number | null => {
+    const word = words[at]!.trim()
+    if (word === '-') return null
+    const length = kind === 'mm' ? parseLength(word, 'mm') : null
+    const angle = kind === 'deg' ? parseAngle(word) : null
+    const read = length?.ok ? length.mm : angle?.ok ? angle.deg : Number.NaN
+    if (!(read >= 0)) throw new BadInput(`--tolerances: found "${word}"; wanted ${wanted}`)
+    return read
+  }
+  return { length: figure(0, 'mm'), angle: figure(1, 'deg'), turn: figure(2, 'deg'), ends: figure(3, 'mm') }
 }

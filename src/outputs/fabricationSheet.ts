@@ -20,7 +20,6 @@ import { bendTable, findingLines, pointTable } from './sheetTables.ts'
 import {
   benchCautions,
   cautionsOf,
-  DEMO_TOLERANCES,
   fontCaution,
   type SheetTolerances,
   setUp,
@@ -81,7 +80,8 @@ export interface SheetOptions {
   readonly findings: readonly Finding[] | null
   /** Who lets the sheet go out although findings are open, and why. */
   readonly override?: Override | null
-  readonly tolerances?: SheetTolerances
+  /** Null or left out: none are given; a skid of invented figures then has invented ones. */
+  readonly tolerances?: SheetTolerances | null
   /** Where the app is, for the QR symbol: it then holds a link. Null or left out: the sheet's code alone. */
   readonly appUrl?: string | null
 }
@@ -132,6 +132,9 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     return saidOnPaper(sentence, unit, { fractionOf, inchDigits: 3 })
   }
   const withUnit = (mm: number) => `${length(mm)} ${unit === 'mm' ? 'mm' : 'in'}`
+  // A tolerance to the nearest 1/32 in would be another one.
+  const small = (mm: number) =>
+    unit === 'mm' ? `${formatLength(mm, 'mm')} mm` : `${formatLength(mm, 'in', { digits: 3 })} in`
   const decided = findings
     ? decide(
         findings.filter(f => f.where.run === run.id || f.where.other === run.id),
@@ -215,10 +218,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     )
   units.push(
     heading('Tolerances', w),
-    ...sentences(
-      toleranceLines(options.tolerances ?? DEMO_TOLERANCES, options.tolerances === undefined, solved),
-      w,
-    ),
+    ...sentences(toleranceLines(options.tolerances ?? null, document.invented, solved, small), w),
   )
   if (unit === 'fraction') {
     const worst = Math.max(...written.map(x => Math.abs(fractionError(x, fractionOf))))

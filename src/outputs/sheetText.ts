@@ -8,18 +8,18 @@ import { notInFont } from './helvetica.ts'
 import { routeOrThrow } from './solidTubes.ts'
 import { wayOfTurn } from './turnWords.ts'
 
-/** Figures that the part is measured against; the shop's own, printed as given. */
+/** Figures that the part is measured against; the shop's own, printed as given. A null is one that nobody gave. */
 export interface SheetTolerances {
-  /** ± mm on straights and overall. */
-  readonly length: number
+  /** ± mm on straights. */
+  readonly length: number | null
   /** ± degrees on bend angles. */
-  readonly angle: number
+  readonly angle: number | null
   /** ± degrees on turns. */
-  readonly turn: number
-  /** ± mm at the far end. */
-  readonly ends: number
+  readonly turn: number | null
+  /** ± mm on the check dimension, end to end. */
+  readonly ends: number | null
 }
-/** Invented for the demo: a shop puts its own here. */
+/** For skids of invented figures only: a shop puts its own here. */
 export const DEMO_TOLERANCES: SheetTolerances = { length: 1, angle: 0.5, turn: 1, ends: 3 }
 
 /** Contacts with the bender that are named among the cautions. */
@@ -72,12 +72,11 @@ export function benchCautions(
   const ofBender = (decided ?? []).filter(
     ({ finding: f }) => f.where.run === runId && f.rule.startsWith('housing'),
   )
-  const capital = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}.`
   const hits = ofBender.filter(isOpen)
   const lines = hits.slice(0, MOST_HITS).map(d => `In this order: ${write(d.finding.sentence)}.`)
   if (hits.length > MOST_HITS) lines.push(`And ${hits.length - MOST_HITS} more under the open findings.`)
   for (const { finding } of ofBender) {
-    if (finding.severity === 'notChecked') lines.push(capital(write(finding.sentence)))
+    if (finding.severity === 'notChecked') lines.push(`${capital(write(finding.sentence))}.`)
     if (finding.rule === 'housingOrder' && finding.severity === 'note')
       lines.push(`Keep to the order of this sheet: the run ${write(finding.sentence)}.`)
   }
@@ -116,11 +115,33 @@ export const fontCaution = (texts: readonly string[]): string[] => {
     : []
 }
 
-/** The tolerances in figures, and what the angles' does at the far end. */
-export function toleranceLines(t: SheetTolerances, demo: boolean, solved: SolvedRun): string[] {
-  const route = routeOrThrow(solved)
+/**
+ * The tolerances in figures, and what the angles' does at the far end: a bend off by it swings the far end by twice the
+ * sine of half of it, over the longest lever there can be, end to end.
+ */
+export function toleranceLines(
+  given: SheetTolerances | null,
+  demo: boolean,
+  solved: SolvedRun,
+  length: (mm: number) => string,
+): string[] {
+  const { length: straights, angle, turn, ends } = given ?? (demo ? DEMO_TOLERANCES : NONE_GIVEN)
+  const parts = [
+    straights === null ? [] : [`straights ±${length(straights)}`],
+    angle === null ? [] : [`bend angles ±${formatAngle(angle)}°`],
+    turn === null ? [] : [`turns ±${formatAngle(turn)}°`],
+    ends === null ? [] : [`end to end ±${length(ends)}`],
+  ].flat()
+  if (parts.length === 0) return ['None are given for this sheet: what the shop or the order asks for holds.']
+  const whole = `${capital(parts.join(', '))}.${given === null ? ' Invented for the demo: the shop’s own figures go here.' : ''}`
+  if (angle === null || angle === 0) return [whole]
+  const lever = endToEnd(routeOrThrow(solved))
+  const swing = 2 * lever * Math.sin((angle * Math.PI) / 360)
   return [
-    `Straights ±${t.length} mm, bend angles ±${t.angle}°, turns ±${t.turn}°, end to end ±${t.ends} mm (± ${(t.ends / 25.4).toFixed(3)} in).${demo ? ' Invented for the demo: the shop’s own figures go here.' : ''}`,
-    `Largest effect of one angle at its tolerance, over ${endToEnd(route).toFixed(0)} mm end to end: up to ${(2 * endToEnd(route) * Math.sin((t.angle * Math.PI) / 360)).toFixed(1)} mm at the far end.`,
+    whole,
+    `Largest effect of one angle at its tolerance, over ${length(lever)} end to end: up to ${length(swing)} at the far end.`,
   ]
 }
+
+const NONE_GIVEN: SheetTolerances = { length: null, angle: null, turn: null, ends: null }
+const capital = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`

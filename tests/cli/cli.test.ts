@@ -255,12 +255,15 @@ describe('files for the shop and the office', () => {
   test('what is given of the title block is printed, and a release with its reason', async () => {
     const options = '--owner Works --number D-7 --title Feed --creator Ann --approver Bo --revision C'
     const { err, written } = await dogleg(
-      `sheet r.json ${options} --released-by Bo --reason urgent --out s.pdf`,
+      `sheet r.json ${options} --tolerances 0.8,0.4,-,1/16in --released-by Bo --reason urgent --out s.pdf`,
       route,
     )
     expect(err).toBe('')
     for (const given of ['Works', 'D-7', 'Feed', 'Ann', 'Bo', 'C'])
       expect(text(written['s.pdf']), given).toContain(`(${given})`)
+    expect(text(written['s.pdf'])).toContain(
+      'Straights \xb10.8 mm, bend angles \xb10.4\xb0, end to end \xb11.59 mm.',
+    )
     expect(text(written['s.pdf'])).toMatch(/RELEASED BY OVERRIDE[\s\S]*1 open finding, Bo: urgent/)
   })
 
@@ -346,6 +349,8 @@ describe('files for the shop and the office', () => {
     ['sheet d.json --lead C --out f', /--lead: found "C"; wanted A, B or best/],
     ['strip d.json --run TAG-r1 --lead a --out f', /--lead: found "a"; wanted A, B or best/],
     ['sheet d.json --released-by Ann --out f', /--released-by and --reason: found one of them/],
+    ['sheet d.json --tolerances 1,0.5 --out f', /--tolerances: found "1,0.5"; wanted straights,angles/],
+    ['sheet d.json --tolerances 1,-2,1,3 --out f', /--tolerances: found "-2"/],
     ['sheet d.json --number 7 --out f', /--number: found it for 2 runs; wanted it with --run/],
     ['review d.json --csv --owner Works --out f', /--csv: found --owner too; wanted it for the PDF only/],
     ['sheet d.json --run TAG-r1 --app-url here --out f', /--app-url: found "here"; wanted the app's address/],

@@ -9,6 +9,7 @@ import { textWidth, winAnsiCode } from '../../src/outputs/helvetica.ts'
 import type { PaperPage } from '../../src/outputs/paper.ts'
 import { textBox } from '../../src/outputs/paper.ts'
 import { overlappingTexts } from '../../src/outputs/sheetFlow.ts'
+import { endToEnd } from '../../src/solve/centreLine.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { seeded } from '../random.ts'
 import { texts } from './paperTexts.ts'
@@ -116,6 +117,29 @@ describe('what a fabricator reads', () => {
       expect(all).toContain(t)
     const [a, b] = [solved.route!.points[0]!, solved.route!.points.at(-1)!]
     expect(all).toContain(`(${Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]).toFixed(1)} mm)`)
+  })
+
+  test('the shop’s tolerances are printed as given, in the unit of the sheet, with what the angles’ does at the far end', () => {
+    const tolerances = { length: 0.8, angle: 0.4, turn: null, ends: 2.5 }
+    const lever = endToEnd(solved.route!)
+    // Half the angle either side of the lever: from the definition of the chord.
+    const swing = lever * Math.sqrt(2 - 2 * Math.cos((0.4 * Math.PI) / 180))
+    const all = (unit: 'mm' | 'in' | 'fraction') =>
+      texts(sheetPages(SAMPLE, solved, { ...OPTIONS, tolerances, unit })).join(' ')
+    expect(all('mm')).toContain('Straights ±0.8 mm, bend angles ±0.4°, end to end ±2.5 mm.')
+    expect(all('mm')).toContain(`up to ${formatLength(swing, 'mm')} mm at the far end`)
+    for (const unit of ['in', 'fraction'] as const) {
+      expect(all(unit)).toContain('Straights ±0.031 in, bend angles ±0.4°, end to end ±0.098 in.')
+      expect(all(unit)).toContain(`up to ${formatLength(swing, 'in', { digits: 3 })} in at the far end`)
+    }
+    expect(all('mm')).not.toContain('Invented for the demo')
+  })
+
+  test('without tolerances a real skid says that none are given; one of invented figures has invented ones, and says so', () => {
+    const of = (invented: boolean) => texts(sheetPages({ ...SAMPLE, invented }, solved, OPTIONS)).join(' ')
+    expect(of(false)).toContain('None are given for this sheet')
+    expect(of(false)).not.toContain('±')
+    expect(of(true)).toMatch(/Straights ±1 mm.*Invented for the demo/)
   })
 
   test('the other end leading mirrors the order: marks from end B, turns with their sign', () => {

@@ -17,6 +17,7 @@ import { CutListPane } from './CutListPane.tsx'
 import { MAKES, type Make, nameOf, pagesOf } from './makes.ts'
 import { Preview } from './Preview.tsx'
 import { keepPaperWishes, type PaperWishes, paperWishes } from './paperWishes.ts'
+import { ToleranceFields } from './ToleranceFields.tsx'
 import './paper.css'
 
 const BLOCK = [
@@ -150,6 +151,7 @@ export default function PaperDialog() {
                 <input value={wishes[key]} onChange={e => wish({ [key]: e.target.value })} />
               </label>
             ))}
+          {make.id === 'sheet' && <ToleranceFields wishes={wishes} wish={wish} />}
           {make.id === 'sheet' && (
             <fieldset className="override">
               <legend>Release with open findings</legend>

@@ -7,6 +7,7 @@ import { OutputError } from '../../outputs/outputError.ts'
 import { type ExportKind, exportCommand, sheetCommand, stripCommand } from '../../outputs/outputsCommand.ts'
 import type { PaperPage } from '../../outputs/paper.ts'
 import { type ReviewOptions, reviewPages, reviewPdf } from '../../outputs/review/reviewSheets.ts'
+import type { SheetTolerances } from '../../outputs/sheetText.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { PaperWishes } from './paperWishes.ts'
 
@@ -47,6 +48,15 @@ export const nameOf = ({ solved, all }: Pick<Job, 'solved' | 'all'>) =>
 const runOf = ({ solved }: Job) => (solved.length === 1 && solved[0] ? { run: solved[0].tag } : {})
 const bytes = (data: Uint8Array): Uint8Array<ArrayBuffer> => new Uint8Array(data)
 
+/** What was given of the shop's tolerances; null when nothing was. */
+function tolerancesOf({ tolLength, tolAngle, tolTurn, tolEnds }: PaperWishes): SheetTolerances | null {
+  const [length = null, angle = null, turn = null, ends = null] = [tolLength, tolAngle, tolTurn, tolEnds].map(
+    text => (text === '' || !Number.isFinite(Number(text)) ? null : Number(text)),
+  )
+  const given = { length, angle, turn, ends }
+  return Object.values(given).some(figure => figure !== null) ? given : null
+}
+
 const leadOf = ({ leading }: PaperWishes) => (leading === 'checked' ? {} : { order: leading })
 
 function sheetOptions({ document, wishes, unit, findings }: Job) {
@@ -66,6 +76,7 @@ function sheetOptions({ document, wishes, unit, findings }: Job) {
       findings,
       titleBlock,
       override,
+      tolerances: tolerancesOf(wishes),
       date: today(),
       appUrl: location.origin + location.pathname,
     },

@@ -10,6 +10,11 @@ export interface PaperWishes {
   readonly revision: string
   readonly overrideBy: string
   readonly overrideReason: string
+  /** ± mm and degrees, as {@link SheetTolerances}; '' for one not given. */
+  readonly tolLength: string
+  readonly tolAngle: string
+  readonly tolTurn: string
+  readonly tolEnds: string
   readonly barX: string
   readonly barY: string
 }
@@ -25,6 +30,10 @@ const NONE: PaperWishes = {
   revision: '',
   overrideBy: '',
   overrideReason: '',
+  tolLength: '',
+  tolAngle: '',
+  tolTurn: '',
+  tolEnds: '',
   barX: '',
   barY: '',
 }
@@ -36,6 +45,8 @@ export function paperWishes(): PaperWishes {
     const wishes: Record<string, string> = { ...NONE }
     for (const key of Object.keys(NONE)) if (typeof kept[key] === 'string') wishes[key] = kept[key] as string
     if (!['A4', 'A3', 'Letter'].includes(wishes['paper'] ?? '')) wishes['paper'] = NONE.paper
+    for (const key of ['tolLength', 'tolAngle', 'tolTurn', 'tolEnds'])
+      if (!(Number(wishes[key]) >= 0)) wishes[key] = ''
     if (!['checked', 'A', 'B'].includes(wishes['leading'] ?? '')) wishes['leading'] = NONE.leading
     return { ...(wishes as unknown as PaperWishes), overrideBy: '', overrideReason: '' }
   } catch {

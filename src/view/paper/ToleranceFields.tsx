@@ -1,0 +1,39 @@
+import { angleKind, lengthKind } from '../fields/quantityKind.ts'
+import { useSession } from '../useStore.ts'
+import type { PaperWishes } from './paperWishes.ts'
+import { WishField } from './WishField.tsx'
+
+const FIELDS = [
+  ['tolLength', 'Straights ±', 'mm'],
+  ['tolAngle', 'Bend angles ±', 'deg'],
+  ['tolTurn', 'Turns ±', 'deg'],
+  ['tolEnds', 'End to end ±', 'mm'],
+] as const
+
+interface Props {
+  readonly wishes: PaperWishes
+  wish(patch: Partial<PaperWishes>): void
+}
+
+/** The shop's own tolerances: kept in this browser, printed on every sheet. */
+export function ToleranceFields({ wishes, wish }: Props) {
+  const unit = useSession(state => state.unit)
+  // 0.4 mm to the nearest 1/64 in would be shown as another tolerance.
+  const length = lengthKind(unit === 'fraction' ? 'in' : unit)
+  return (
+    <fieldset className="tolerances">
+      <legend>Tolerances</legend>
+      {FIELDS.map(([key, name, kind]) => (
+        <WishField
+          key={key}
+          name={name}
+          kind={kind === 'mm' ? length : angleKind}
+          value={wishes[key] === '' ? null : Number(wishes[key])}
+          empty="not given"
+          refuse={value => (value >= 0 ? null : '0 or more.')}
+          onChange={value => wish({ [key]: value === null ? '' : String(value) })}
+        />
+      ))}
+    </fieldset>
+  )
+}
