@@ -1,4 +1,4 @@
-import type { Run, SkidDocument } from '../document/types.ts'
+import type { Run, RunEnd, SkidDocument } from '../document/types.ts'
 import type { LiveGap } from '../skid/liveGap.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { meshBodiesOf } from './meshBodies.ts'
@@ -23,6 +23,8 @@ export type LiveAnswer =
 export interface LiveClearance {
   /** How near the run comes as it is now; measured at once when that is quick, else `changed` is called when it is known. */
   of(run: Run, solved: SolvedRun): LiveAnswer
+  /** Whether it does for that run of that document, too: all around it is the same. */
+  holdsFor(document: SkidDocument, runId: string): boolean
   /** Nothing more is measured or told. */
   stop(): void
 }
@@ -78,12 +80,36 @@ export function liveClearance(document: SkidDocument, runId: string, changed: ()
       if (measure) later()
       return { state: 'waiting' }
     },
+    holdsFor: (now, id) =>
+      id === runId && sameSurroundings(document, now, id) && meshBodiesOf(now).bodies === bodies,
     stop() {
       isOver = true
       window.clearTimeout(timer)
     },
   }
 }
+
+/** Whether a run of both documents has the same around it: then one measurer does for both. */
+function sameSurroundings(a: SkidDocument, b: SkidDocument, runId: string): boolean {
+  if (a === b) return true
+  return (
+    a.solids === b.solids &&
+    a.models === b.models &&
+    a.fittings === b.fittings &&
+    a.clearances === b.clearances &&
+    a.runs.length === b.runs.length &&
+    a.runs.every((run, i) => {
+      const other = b.runs[i]
+      return run === other || (run.id === runId && other?.id === runId && sameNeeds(run, other))
+    })
+  )
+}
+
+const portOf = (end: RunEnd): string | null => (end.kind === 'port' ? end.fitting : null)
+
+/** What is asked of the gaps round a run, and which fittings are its own, goes by these. */
+const sameNeeds = (a: Run, b: Run): boolean =>
+  a.insulation === b.insulation && portOf(a.endA) === portOf(b.endA) && portOf(a.endB) === portOf(b.endB)
 
 const stateOf = ({ gap, required }: LiveGap): 'fine' | 'tooClose' | 'clash' =>
   gap < -SAME_GAP ? 'clash' : gap < required - SAME_GAP ? 'tooClose' : 'fine'

@@ -6,7 +6,7 @@ import { documentStore } from '../../store/documentStore.ts'
 import { type LiveClearance, liveClearance } from '../../store/liveClearance.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { liveWords } from '../scene/liveWords.ts'
-import { useSession } from '../useStore.ts'
+import { useDocument, useSession } from '../useStore.ts'
 import { SeverityMark } from './SeverityMark.tsx'
 import './straightNearest.css'
 
@@ -39,12 +39,14 @@ export default function StraightNearest({ run, solved, at, width, top, nudged, o
   const unit = useSession(state => state.unit)
   const [live, setLive] = useState<LiveClearance | null>(null)
   const [, again] = useReducer((n: number) => n + 1, 0)
-  // The others stay while this run changes, so one set of their outsides does for all of it.
+  // One measurer does while only this run changes.
+  const settled = useDocument(state => state.settled)
+  const holds = live?.holdsFor(settled, run.id) ?? false
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a document that it holds for is no reason for another
   useEffect(() => {
-    const made = liveClearance(documentStore.getState().settled, run.id, again)
-    setLive(made)
-    return () => made.stop()
-  }, [run.id])
+    if (!holds) setLive(liveClearance(settled, run.id, again))
+  }, [holds, run.id])
+  useEffect(() => () => live?.stop(), [live])
   useEffect(() => (nudged ? whenChecked(onDone) : undefined), [nudged, onDone])
 
   const words = solved.route ? liveWords(live?.of(run, solved) ?? { state: 'waiting' }, unit) : null

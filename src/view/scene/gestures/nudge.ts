@@ -76,7 +76,9 @@ function mover(document: SkidDocument, part: Part | null) {
 export function nudger(stage: Stage) {
   let moved: Vec3 = [0, 0, 0]
   let name = ''
+  /** Kept from key to key, so that the words stay until the next are known. */
   let live: LiveClearance | null = null
+  let again = () => {}
   /** What was done in words; with it, of a run's point, how near the run comes now: said again when it is known. */
   const tell = (done: string, runId: string | null) => {
     const { settled, document } = documentStore.getState()
@@ -84,7 +86,11 @@ export function nudger(stage: Stage) {
     const run = runId === null ? null : runOf(document, runId)
     const solved = run && solvedRunOf(document, run.id)
     if (!run || !solved?.route) return say(done)
-    live ??= liveClearance(settled, run.id, () => tell(done, run.id))
+    again = () => tell(done, run.id)
+    if (!live?.holdsFor(settled, run.id)) {
+      live?.stop()
+      live = liveClearance(settled, run.id, () => again())
+    }
     say(`${done}; nearest: ${liveWords(live.of(run, solved), unit).text}`)
   }
   const settle = () => {
@@ -97,11 +103,7 @@ export function nudger(stage: Stage) {
     press(e: KeyboardEvent): boolean {
       const direction = nudgeDirection(e.key, stage.rig)
       if (!direction) return false
-      if (!e.repeat) {
-        settle()
-        live?.stop()
-        live = null
-      }
+      if (!e.repeat) settle()
       const { selection, unit, say } = sessionStore.getState()
       const move = mover(documentStore.getState().settled, selection)
       if (!move) {
