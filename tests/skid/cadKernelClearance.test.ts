@@ -4,7 +4,7 @@ import { cadKernel } from '../cadKernel.ts'
 import { comparePairs, verdict } from './cadPairs.ts'
 
 const SEED = 41
-const COUNT = 80
+const COUNT = 240
 
 /**
  * The kernel's least distance is a search of its own and misses now and then on tori (about 1 pair in 30). A pair
