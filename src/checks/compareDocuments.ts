@@ -28,6 +28,19 @@ export interface Comparison {
 /** Figures nearer than this are the same: rounding of the same route solved again; mm or degrees. */
 const SAME = 1e-6
 
+/** Of a turn, about a run or of a part. */
+const isTurn = ({ what, unit }: Pick<Change, 'what' | 'unit'>): boolean =>
+  unit === 'deg' && /\bturn\b/.test(what)
+
+/** The later figure less the earlier one, of a turn the short way round, (−180, 180]; null unless both are numbers. */
+export function differenceOf({ what, before, after, unit }: Change): number | null {
+  if (typeof before !== 'number' || typeof after !== 'number') return null
+  const by = after - before
+  if (!isTurn({ what, unit })) return by
+  const round = ((by % 360) + 360) % 360
+  return round > 180 ? round - 360 : round
+}
+
 /** What a later version of a document does to its runs. Runs are the same run when their ids are. */
 export function compareDocuments(before: SkidDocument, after: SkidDocument): Comparison {
   const old = new Map(before.runs.map(r => [r.id, r]))
@@ -52,8 +65,9 @@ export function compareDocuments(before: SkidDocument, after: SkidDocument): Com
 function changesOf(before: SkidDocument, was: Run, after: SkidDocument, run: Run): Change[] {
   const changes: Change[] = []
   const figure = (what: string, a: number | null, b: number | null, unit: Change['unit']) => {
-    if (a === b || (a !== null && b !== null && Math.abs(a - b) <= SAME)) return
-    changes.push({ what, before: a, after: b, unit })
+    const change: Change = { what, before: a, after: b, unit }
+    const by = differenceOf(change)
+    if (a !== b && (by === null || Math.abs(by) > SAME)) changes.push(change)
   }
   const word = (what: string, a: string, b: string) => {
     if (a !== b) changes.push({ what, before: a, after: b, unit: '' })

@@ -1,6 +1,6 @@
 import type { SkidDocument } from '../document/types.ts'
 import { partName } from '../skid/partName.ts'
-import type { Change } from './compareDocuments.ts'
+import { type Change, differenceOf } from './compareDocuments.ts'
 import {
   benderFigures,
   type Figure,
@@ -123,8 +123,9 @@ function differences(before: readonly Figure[], after: readonly Figure[]): Chang
   const is = new Map(after.map(f => [f.what, f]))
   return [...new Set([...was.keys(), ...is.keys()])].flatMap((what): Change[] => {
     const [a, b] = [was.get(what)?.value ?? null, is.get(what)?.value ?? null]
-    const same = a === b || (typeof a === 'number' && typeof b === 'number' && Math.abs(a - b) <= SAME)
-    return same ? [] : [{ what, before: a, after: b, unit: (is.get(what) ?? was.get(what)!).unit }]
+    const change: Change = { what, before: a, after: b, unit: (is.get(what) ?? was.get(what)!).unit }
+    const by = differenceOf(change)
+    return a === b || (by !== null && Math.abs(by) <= SAME) ? [] : [change]
   })
 }
 

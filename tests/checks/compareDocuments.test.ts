@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { compareDocuments } from '../../src/checks/compareDocuments.ts'
+import { compareDocuments, differenceOf } from '../../src/checks/compareDocuments.ts'
 import { movePoint } from '../../src/document/edits.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import type { Run, SkidDocument } from '../../src/document/types.ts'
@@ -49,6 +49,35 @@ describe('comparing two versions of a document', () => {
       'straight 2',
     ])
     expect(found[0]!.changes[2]).toMatchObject({ before: 90, unit: 'deg' })
+  })
+  test('a turn is another the short way round: 180 and −180 are one, from 175 to −175 is 10', () => {
+    const turn = (before: number, after: number) =>
+      differenceOf({ what: 'bend 2 turn', before, after, unit: 'deg' })
+    expect(turn(175, -175)).toBe(10)
+    expect(turn(-175, 175)).toBe(-10)
+    expect(turn(180, -180)).toBe(0)
+    expect(turn(0, 180)).toBe(180)
+    expect(differenceOf({ what: 'largest angle', before: 0, after: 190, unit: 'deg' })).toBe(190)
+    expect(differenceOf({ what: 'bend 2 turn', before: null, after: 5, unit: 'deg' })).toBeNull()
+    // A Z whose far leg is a hair off its plane on either side: 180 less and more than nothing.
+    const z = (off: number): SkidDocument => ({
+      ...document,
+      runs: [
+        {
+          ...document.runs[0]!,
+          vertices: [
+            { id: 'v1', at: [200, 0, 0] },
+            { id: 'v2', at: [200, 200, 0] },
+          ],
+          endB: { kind: 'free', at: [400, 200, off] },
+        },
+      ],
+    })
+    const what = compareDocuments(z(1e-7), z(-1e-7)).changed.flatMap(c => c.changes.map(x => x.what))
+    expect(what).not.toContain('bend 2 turn')
+    const seen = compareDocuments(z(3), z(-3)).changed[0]!.changes.find(c => c.what === 'bend 2 turn')!
+    expect(Math.abs(differenceOf(seen)!)).toBeLessThan(2)
+    expect(Math.abs((seen.after as number) - (seen.before as number))).toBeGreaterThan(350)
   })
   test('a rename is a change of tag, not another run', () => {
     const later = { ...document, runs: [{ ...document.runs[0]!, tag: 'AE-9' }, document.runs[1]!] }

@@ -1,4 +1,4 @@
-import type { Change } from '../../checks/compareDocuments.ts'
+import { type Change, differenceOf } from '../../checks/compareDocuments.ts'
 import { changeValue } from '../../outputs/compareText.ts'
 import { useSession } from '../useStore.ts'
 
@@ -9,7 +9,7 @@ export function ChangeFigures({ changes }: { readonly changes: readonly Change[]
     <ul className="change-figures">
       {changes.map(change => {
         const { what, before, after } = change
-        const by = typeof before === 'number' && typeof after === 'number' ? after - before : null
+        const by = differenceOf(change)
         return (
           <li key={what}>
             <span>{what}</span>{' '}

@@ -48,3 +48,23 @@ export function ghostDashes(pieces: readonly Piece[], od: number, whole = false)
   }
   return points
 }
+
+/** Bends are followed in chords of at most this turn. */
+const CHORD = Math.PI / 6
+
+/**
+ * The centre line as pairs of points, mm, where there are too many tubes for lines along their outsides: without gaps,
+ * or every other `dash` mm of it. Overrun straights have none.
+ */
+export function middleLine(pieces: readonly Piece[], dash = Number.POSITIVE_INFINITY): Vec3[] {
+  return pieces.flatMap(piece => {
+    const long = piece.to - piece.from
+    const most = piece.kind === 'arc' ? Math.min(dash, piece.radius * CHORD) : dash
+    const parts = long > 0 ? Math.max(1, Math.ceil(long / most - 1e-9)) : 0
+    const step = long / parts
+    return Array.from({ length: parts }, (_, k) => k).flatMap(k => {
+      const isGap = Math.floor((piece.from + (k + 0.5) * step) / dash) % 2 === 1
+      return isGap ? [] : [k, k + 1].map(i => pointOn(piece, i * step).point)
+    })
+  })
+}

@@ -7,17 +7,17 @@ import { compareStore } from '../../../store/compareStore.ts'
 import { differencesOf, differentRuns } from '../../../store/differences.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { sessionStore } from '../../../store/sessionStore.ts'
-import { ghostDashes } from '../ghostDashes.ts'
+import { ghostDashes, middleLine } from '../ghostDashes.ts'
 import type { ThemeColours } from '../themeColours.ts'
 import { Dashes } from './Dashes.tsx'
 import { type GhostOf, SeeThroughTubes } from './SeeThroughTubes.tsx'
 
-/** Of the lines along a tube, px: of all, and of the change in hand. */
-const WIDTHS = [1, 2] as const
+/** Past so many that differ each has one line along its middle: all lines of all would take seconds to draw. */
+const FEW = 60
 
 /**
  * Where two versions differ: tubes of the earlier one see-through with dashes along their outside, and lines without
- * gaps along those of now. The lines of the chosen one are wider; all others are drawn together.
+ * gaps along those of now, all drawn together. Over them stands the change in hand, with wider lines.
  */
 export default function EarlierTubes({ colours }: { readonly colours: ThemeColours }) {
   const earlier = useStore(compareStore, s => s.earlier)
@@ -31,26 +31,41 @@ export default function EarlierTubes({ colours }: { readonly colours: ThemeColou
     const old = [...found.changed.map(c => c.runId), ...found.removed.map(r => r.id)]
     return { were: routesOf(earlier.document, old), are: routesOf(document, differentRuns(found)) }
   }, [earlier, document])
-  const ghosts = useMemo(() => parted(were, chosen), [were, chosen])
-  const lines = useMemo(() => {
-    const seen = are.filter(({ run }) => !hidden.has(run))
-    return parted(seen, chosen).map(list => list.flatMap(outline))
-  }, [are, hidden, chosen])
-  return WIDTHS.map((width, i) => (
-    <group key={width}>
-      {show !== 'earlier' && <Dashes points={lines[i]!} colour={colours.ink} width={width} />}
-      {show !== 'now' && ghosts[i]!.length > 0 && (
+  const inMiddle = were.length + are.length > FEW
+  const seen = useMemo(() => are.filter(({ run }) => !hidden.has(run)), [are, hidden])
+  const lines = useMemo(
+    () => seen.flatMap(d => (inMiddle ? middleLine(d.route.pieces) : outline(d))),
+    [seen, inMiddle],
+  )
+  const ghostInHand = useMemo(() => were.filter(isChosen(chosen)), [were, chosen])
+  const linesInHand = useMemo(() => seen.filter(isChosen(chosen)).flatMap(outline), [seen, chosen])
+  const ghost = {
+    body: colours['ink-3'],
+    opacity: 0.28,
+    line: colours.ink,
+  }
+  return (
+    <>
+      {show !== 'earlier' && (
+        <>
+          <Dashes points={lines} colour={colours.ink} width={1} />
+          <Dashes points={linesInHand} colour={colours.ink} width={2} />
+        </>
+      )}
+      {show !== 'now' && were.length > 0 && (
         <SeeThroughTubes
-          tubes={ghosts[i]!}
-          body={colours['ink-3']}
-          opacity={0.28}
-          line={colours.ink}
-          under={colours.panel}
-          width={width}
+          tubes={were}
+          {...ghost}
+          {...(inMiddle ? {} : { under: colours.panel })}
+          width={1}
+          inMiddle={inMiddle}
         />
       )}
-    </group>
-  ))
+      {show !== 'now' && ghostInHand.length > 0 && (
+        <SeeThroughTubes tubes={ghostInHand} {...ghost} under={colours.panel} />
+      )}
+    </>
+  )
 }
 
 interface Drawn extends GhostOf {
@@ -65,10 +80,9 @@ function routesOf(document: SkidDocument, ids: readonly string[]): Drawn[] {
   })
 }
 
-/** All but the change in hand, and that one. */
-function parted(drawn: readonly Drawn[], chosen: string | null): [Drawn[], Drawn[]] {
-  const isChosen = ({ run }: Drawn) => chosen === `run:${run}`
-  return [drawn.filter(d => !isChosen(d)), drawn.filter(isChosen)]
-}
+const isChosen =
+  (chosen: string | null) =>
+  ({ run }: Drawn) =>
+    chosen === `run:${run}`
 
 const outline = ({ route, od }: Drawn): Vec3[] => ghostDashes(route.pieces, od, true)

@@ -2,7 +2,7 @@ import { useEffect, useMemo } from 'react'
 import type { BufferGeometry, Color } from 'three'
 import type { Vec3 } from '../../../geometry/vec3.ts'
 import type { SolvedRoute } from '../../../solve/types.ts'
-import { ghostDashes } from '../ghostDashes.ts'
+import { ghostDashes, middleLine } from '../ghostDashes.ts'
 import { type Triangles, tubeBuffers } from '../tubeBuffers.ts'
 import { detailForMany, tubeMesh } from '../tubeGeometry.ts'
 import { Dashes } from './Dashes.tsx'
@@ -22,15 +22,24 @@ interface Props {
   readonly under?: Color
   /** Of the dashes, px; 2 (default). */
   readonly width?: number
+  /** One dashed line along the middle instead of four along the outside: for many tubes. */
+  readonly inMiddle?: boolean
 }
 
+/** Of a line along the middle, mm. */
+const DASH = 40
+
 /** Tubes that are not there (any more, or yet): see-through, with dashes along them seen through everything. */
-export function SeeThroughTubes({ tubes, body, opacity, line, under, width = 2 }: Props) {
+export function SeeThroughTubes(props: Props) {
+  const { tubes, body, opacity, line, under, width = 2, inMiddle = false } = props
   const geometry = useMemo(() => buffersOf(tubes), [tubes])
   useEffect(() => () => geometry.dispose(), [geometry])
   const dashes = useMemo(
-    (): Vec3[] => tubes.flatMap(({ route, od }) => ghostDashes(route.pieces, od)),
-    [tubes],
+    (): Vec3[] =>
+      tubes.flatMap(({ route, od }) =>
+        inMiddle ? middleLine(route.pieces, DASH) : ghostDashes(route.pieces, od),
+      ),
+    [tubes, inMiddle],
   )
   return (
     <>
