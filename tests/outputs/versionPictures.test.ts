@@ -133,10 +133,14 @@ describe('pictures of a changed run', () => {
     }
   })
 
-  test('another radius or diameter has a picture, another tag, service or bender none', () => {
+  test('another radius or diameter, and bends that came or went, have a picture, another tag, service or bender none', () => {
     const close = (was: Version) => placePicture(SCENE, run.id, was, IS, null, box)
     expect(dashed(close(earlierWith({ clr: run.clr + 9 }))!.items).length).toBe(2)
     expect(close(earlierWith({ tube: { ...run.tube, od: 10 } }))!.view).toMatch(/:\d+$/)
+    const bent = earlierWith({ endB: { kind: 'free', at: [900, 0, 500] } })
+    const straight = earlierWith({ endB: { kind: 'free', at: [900, 0, 500] }, vertices: [] })
+    expect(placePicture(SCENE, run.id, bent, straight, null, box)).not.toBeNull()
+    expect(placePicture(SCENE, run.id, straight, bent, null, box)).not.toBeNull()
     expect(close(earlierWith({ tag: 'X', service: 'other', bender: null }))).toBeNull()
   })
 

@@ -21,8 +21,12 @@ export interface Spot {
 /** Share of a move that a view has to show. */
 const SHOWS = 0.6
 
+/** The largest move, else the first bend that is another in either version; null when there is nothing to see. */
+export const spotOf = (was: Version, is: Version, move: Move | null): Spot | null =>
+  move ? spotOfMove(was, is, move) : (spotOfBend(was, is) ?? spotOfBend(is, was))
+
 /** About the moved point in both versions and its bend. */
-export function spotOfMove(was: Version, is: Version, { from, to, by }: Move): Spot {
+function spotOfMove(was: Version, is: Version, { from, to, by }: Move): Spot {
   const legs: Vec3[] = []
   const focus: Vec3[] = [from, to]
   for (const [{ route }, place] of [
@@ -78,7 +82,7 @@ function arcAt(route: SolvedRoute, at: number): ArcPiece | undefined {
 }
 
 /** About the first bend that is another, or of another tube on the same route; null when nothing can be seen. */
-export function spotOfBend(was: Version, is: Version): Spot | null {
+function spotOfBend(was: Version, is: Version): Spot | null {
   const old = new Map(was.route.bends.map(b => [b.vertexId, b]))
   const bend = is.route.bends.find(b => {
     const before = old.get(b.vertexId)

@@ -6,7 +6,7 @@ import { changeValue } from '../compareText.ts'
 import { type Box, GREY, moved, type PaperItem, words } from '../paper.ts'
 import { gap, heading, sentences, type Unit } from '../sheetFlow.ts'
 import { fitted } from '../titleBlock.ts'
-import type { Version } from './changeSpot.ts'
+import { spotOf, type Version } from './changeSpot.ts'
 import type { Figures } from './names.ts'
 import type { Scene } from './scene.ts'
 import { placePicture, type VersionPicture, wholePicture } from './versionPicture.ts'
@@ -47,7 +47,7 @@ export function versionCards(
         ? (box: Box) => placePicture(both.scene, runId, was, is, move && { move, figure: figure! }, box)
         : null
     // Another tag, service or bender only: there is nothing to see.
-    if (close && !close({ x: 0, y: 0, w: 80, h: PICTURE })) return []
+    if (was && is && !spotOf(was, is, move)) return []
     const [first] = changes
     const what = move
       ? `${move.point} moved ${figure}`

@@ -5,7 +5,7 @@ import { SCALES, scaleName } from '../drawView.ts'
 import { BLACK, type Box, GREY, type PaperItem, rectangle, words } from '../paper.ts'
 import { Places } from '../placeLabels.ts'
 import { FRONT, type Frame, ISOMETRIC, onPaper, PLAN, project, SIDE, strokesOf } from '../views.ts'
-import { shows, spotOfBend, spotOfMove, type Version } from './changeSpot.ts'
+import { shows, spotOf, type Version } from './changeSpot.ts'
 import { dashedTube } from './dashedTube.ts'
 import { drawGap } from './gapDimension.ts'
 import { drawNear } from './gapPicture.ts'
@@ -67,7 +67,7 @@ export function placePicture(
   move: { readonly move: Move; readonly figure: string } | null,
   box: Box,
 ): VersionPicture | null {
-  const spot = move ? spotOfMove(was, is, move.move) : spotOfBend(was, is)
+  const spot = spotOf(was, is, move?.move ?? null)
   if (!spot) return null
   const { at, view } = spot
   const size = largestScale(Math.min(box.w, box.h) / spot.span)
