@@ -5,7 +5,7 @@ import { distance, type Vec3 } from '../../src/geometry/vec3.ts'
 import { pointOn } from '../../src/solve/centreLine.ts'
 import { solveRun } from '../../src/solve/solveRun.ts'
 import { caughtUp, equal, files, holds, openApp, savedText, test } from './harness.ts'
-import { skidGlb } from './modelScenes.ts'
+import { sheetStl, skidGlb } from './modelScenes.ts'
 
 const onScreen = async (page: Page, point: Vec3): Promise<{ x: number; y: number }> => {
   await page.waitForFunction(() => window.dogleg !== undefined)
@@ -23,18 +23,27 @@ const saved = async (page: Page) => {
   return read.document
 }
 
-test('a point dragged up to an imported part comes to rest on it with the outside of its tube', async bench => {
-  const { page, troubles } = await openApp(bench, { query: 'sample=first-route' })
+const importModel = async (page: Page, name: string, buffer: Buffer) => {
   await files(page, 'Import a model')
   await page.getByText('up to 4 million triangles').waitFor()
   const [chooser] = await Promise.all([
     page.waitForEvent('filechooser'),
     page.getByRole('button', { name: /^Choose a file/ }).click(),
   ])
-  await chooser.setFiles({ name: 'skid.glb', mimeType: 'model/gltf-binary', buffer: await skidGlb() })
+  await chooser.setFiles({ name, mimeType: 'application/octet-stream', buffer })
   await page.getByTestId('model-size').waitFor()
   await page.getByRole('button', { name: 'Put it on the skid' }).click()
   await page.getByRole('region', { name: 'Properties' }).getByRole('tree').waitFor()
+}
+/** Takes one side of a measurement in the panel. */
+const take = async (page: Page, side: string, kind: string, which: string) => {
+  await page.getByRole('combobox', { name: `${side}: what kind` }).selectOption({ label: kind })
+  await page.getByRole('combobox', { name: `${side}: which`, exact: true }).selectOption({ label: which })
+}
+
+test('a point dragged up to an imported part comes to rest on it with the outside of its tube', async bench => {
+  const { page, troubles } = await openApp(bench, { query: 'sample=first-route' })
+  await importModel(page, 'skid.glb', await skidGlb())
   await page.getByRole('grid', { name: /^Points of/ }).waitFor()
   const from = await onScreen(page, [360, 200, 700])
   await page.mouse.move(from.x, from.y)
@@ -139,26 +148,49 @@ test('a solid, a part and a whole model are measured against each other from the
   const { page, troubles } = await openApp(bench, { query: 'sample=dense-skid' })
   await page.locator('.scene canvas').focus()
   await page.keyboard.press('m')
-  const take = async (side: string, kind: string, which: string) => {
-    await page.getByRole('combobox', { name: `${side}: what kind` }).selectOption({ label: kind })
-    await page.getByRole('combobox', { name: `${side}: which`, exact: true }).selectOption({ label: which })
-  }
   await page
     .getByRole('combobox', { name: 'From: what kind' })
     .getByText('Imported model or part')
     .waitFor({ state: 'attached', timeout: 45_000 })
-  await take('From', 'Solid', 'Floor')
-  await take('To', 'Imported model or part', 'Pump skid: all measured parts')
+  await take(page, 'From', 'Solid', 'Floor')
+  await take(page, 'To', 'Imported model or part', 'Pump skid: all measured parts')
   const figure = page.locator('.lookFigure strong')
   await figure.waitFor()
   const whole = await figure.textContent()
   holds(/mm$/.test(whole ?? ''), `the floor and the whole model: ${whole}`)
-  await take('To', 'Imported model or part', 'Pump skid: Front rail')
+  await take(page, 'To', 'Imported model or part', 'Pump skid: Front rail')
   await page.getByText('Floor – Pump skid: Front rail').waitFor()
-  await take('From', 'Imported model or part', 'Pump skid: Deck plate')
+  await take(page, 'From', 'Imported model or part', 'Pump skid: Deck plate')
   await page.getByText('Pump skid: Deck plate – Pump skid: Front rail').waitFor()
   equal(await page.getByText('Not measured').count(), 0, 'refusals')
-  await take('To', 'Imported model or part', 'Pump skid: all measured parts')
+  await take(page, 'To', 'Imported model or part', 'Pump skid: all measured parts')
   await page.getByText('Not measured: Pump skid: Deck plate and Pump skid have a part in common.').waitFor()
+  equal(troubles, [], 'the page complained')
+})
+
+test('a skin of 60,000 triangles is measured from a solid, and nudging a point names what is near', async bench => {
+  const { page, troubles } = await openApp(bench, { query: 'sample=first-route' })
+  // Its lowest place is 4 under the middle, at 1200: 1196 over the floor, to a hundredth by where its triangles end.
+  await importModel(page, 'skin.stl', sheetStl(200, 150, 1, 1200))
+  await page.locator('.scene canvas').focus()
+  await page.keyboard.press('m')
+  await take(page, 'From', 'Solid', 'Floor')
+  // It is the only one there is.
+  await page
+    .getByRole('combobox', { name: 'To: what kind' })
+    .selectOption({ label: 'Imported model or part' })
+  const figure = page.locator('.lookFigure strong')
+  await figure.waitFor({ timeout: 45_000 })
+  const mm = Number.parseFloat((await figure.textContent()) ?? '')
+  holds(Math.abs(mm - 1196) < 0.05, `the skin is ${mm} mm over the floor, wanted 1196`)
+  await page.keyboard.press('Escape')
+  await page.locator('.scene canvas').focus()
+  await page.keyboard.press('.')
+  await page.keyboard.press('.')
+  await page.keyboard.press('ArrowRight')
+  const said = page.locator('.said').getByText(/^point 2: .*; nearest: .*mm/)
+  await said.waitFor()
+  await page.keyboard.press('ArrowLeft')
+  await said.waitFor()
   equal(troubles, [], 'the page complained')
 })
