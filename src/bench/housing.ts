@@ -182,7 +182,10 @@ export function settingUp(
   return plans
 }
 
-/** The bend through the whole commanded angle; the arm turns with what it drives. */
+/**
+ * The bend through the whole commanded angle and back by what springs back; the arm turns with what it drives. A drawn
+ * front springs back the way it came; a wrapped tail does not, for no stock goes back with it.
+ */
 export function bending(
   setup: BenchSetup,
   state: BenchState,
@@ -199,6 +202,14 @@ export function bending(
   const feeding: Motion = { kind: 'shift', along: X, from: 0, to: used }
   const wrapping: Motion = { kind: 'drawn', origin, sense: sense === 1 ? -1 : 1, feed, from: 0, to }
   const still: Motion = { kind: 'still', from: 0, to: 0 }
+  const springing: Motion = {
+    kind: 'turn',
+    origin,
+    axis: [0, 0, -sense],
+    from: Math.min(setup.wanted[state.bend]!, commanded) * DEG,
+    to,
+  }
+  const fed = (p: Vec3): Vec3 => [p[0] + used, p[1], p[2]]
   const byAngle = { plus: 0, per: 1 / DEG }
   const byFeed = { plus: 0, per: commanded / used }
   const job = (part: TubePart, solids: readonly ConvexSolid[], motion: Motion): SweepJob => ({
@@ -228,7 +239,11 @@ export function bending(
         jobs: part =>
           draw
             ? [job(part, housing, feeding), job(part, arm, wrapping)]
-            : [job(part, housing, wrapping), job(part, arm, feeding)],
+            : [
+                job(part, housing, wrapping),
+                job(part, arm, feeding),
+                ...moved([part], fed, d => d).map(p => job(p, housing, springing)),
+              ],
       },
     ],
   }

@@ -148,3 +148,32 @@ test.each(['A', 'B'] as Lead[])(
     expect(misfit(inner(straights), inner(wanted))).toBeLessThan(1e-9)
   },
 )
+
+test.each(['left', 'right'] as const)(
+  'a wrapped tail springs back from where the bend ended to where it is lifted from, %s hand',
+  hand => {
+    const { run, tooling } = lopsidedRun()
+    const bender = { ...BENDERS.find(b => b.kind === 'compression')!, hand }
+    const springback = { material: 'x', offset: 1.5, perDegree: 0.03, range: null }
+    const setup = benchSetup(run, bender, tooling, springback, { trimAt: 'B' })
+    const order = orderFrom('B', 4)
+    order.forEach((step, i) => {
+      const made = (b: number) => order.slice(0, i).some(o => o.bend === b)
+      const plans = motionPlans(setup, { ...step, before: order[i - 1] ?? null, made })
+      const [bend, lift] = ['bend', 'takeOut'].map(name => plans.find(p => p.motion === name)!.sides[1]!)
+      bend!.side.parts.forEach((part, j) => {
+        const [wrap, , spring] = bend!.jobs(part)
+        const sprung = spring!.parts[0]!
+        endsOf(part).forEach((p, e) => {
+          const [began, ended] = [spring!.motion.to, spring!.motion.from].map(t =>
+            placeAt(spring!.motion, endsOf(sprung)[e]!, t),
+          )
+          expect(spring!.motion.to).toBeGreaterThan(spring!.motion.from)
+          expect(distance(placeAt(wrap!.motion, p, wrap!.motion.to), began!)).toBeLessThan(1e-9)
+          expect(distance(ended!, endsOf(lift!.side.parts[j]!)[e]!)).toBeLessThan(1e-9)
+        })
+      })
+      expect(bend!.side.parts.length).toBeGreaterThan(0)
+    })
+  },
+)
