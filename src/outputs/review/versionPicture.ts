@@ -78,11 +78,12 @@ export function placePicture(
     x: box.x + box.w / 2 - centre[0],
     y: box.y + box.h / 2 - centre[1],
   }
+  const reach = Math.hypot(box.w, box.h) / 2 / size
   // Twice the window's: in a slanting view what is seen in a corner may lie well before or behind the middle.
-  const radius = Math.hypot(box.w, box.h) / size
-  const near = thingsNear(scene, at, radius)
+  const radius = 2 * reach
+  const near = thingsNear(scene, at, reach)
     .filter(t => t.id !== run)
-    .map(t => drawNear(t, at, radius, frame, box))
+    .map(t => drawNear(t, at, reach, frame, box))
   const items: PaperItem[] = [
     ...near.flatMap(n => n.lines),
     ...inOrder(near.flatMap(n => n.tubes)),
