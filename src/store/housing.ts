@@ -3,6 +3,7 @@ import type { HousingAnswer, HousingRequest } from '../bench/housingJob.ts'
 import type { Finding } from '../checks/finding.ts'
 import type { Bender, Fitting, Run, SkidDocument } from '../document/types.ts'
 import { documentStore } from './documentStore.ts'
+import { sessionStore } from './sessionStore.ts'
 
 interface Known {
   readonly fittings: readonly Fitting[]
@@ -23,6 +24,9 @@ const knownOf = (document: SkidDocument, run: Run): readonly Finding[] | null =>
   const k = known.get(run)
   return k && k.fittings === document.fittings && k.benders === document.benders ? k.findings : null
 }
+
+/** Whether the run, as the document has it, has been looked at. */
+export const isHoused = (document: SkidDocument, run: Run): boolean => knownOf(document, run) !== null
 
 /** Housing findings known to be true of the document, and whether every run has been looked at. */
 export function housingOf(document: SkidDocument): { findings: readonly Finding[]; complete: boolean } {
@@ -45,7 +49,10 @@ export function startHousing(): () => void {
     if (asked) return
     // A gesture's previews pass too fast to be worth a bench sequence each.
     const { settled } = documentStore.getState()
-    const run = settled.runs.find(r => knownOf(settled, r) === null)
+    const wanted = settled.runs.filter(r => knownOf(settled, r) === null)
+    // What is being worked on is wanted first: at the bench its order of bends waits for this.
+    const { runInHand } = sessionStore.getState()
+    const run = wanted.find(r => r.id === runInHand) ?? wanted[0]
     if (!run) return
     asked = { document: settled, run }
     const alone: SkidDocument = {

@@ -22,7 +22,7 @@ type Page = (typeof PAGES)[number]
 
 /** Where a run at the bench begins: what to bend, on what, in which order, and what to see to first. */
 export function StartPage({ bending }: { bending: Bending }) {
-  const { document, run, result, progress, change, kept } = bending
+  const { document, run, result, progress, change, kept, isOrderPending } = bending
   const [page, setPage] = useState<Page>('Run')
   const programme = result.ok ? result.programme : null
   const begun = progress.screen !== null || progress.figures !== null
@@ -81,7 +81,8 @@ export function StartPage({ bending }: { bending: Bending }) {
       <footer className="bending-foot">
         <p className="quiet">
           {document.invented && 'Invented demo data. '}
-          {!kept && 'This browser keeps nothing: the step is lost on reload.'}
+          {!kept && 'This browser keeps nothing: the step is lost on reload. '}
+          {isOrderPending && 'The order of the bends is still being checked: it and the marks may change.'}
         </p>
         {begun && programme && progress.screen === null && <Resume bending={bending} programme={programme} />}
         <button

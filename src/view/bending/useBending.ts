@@ -7,6 +7,7 @@ import type { Run, SkidDocument, Springback } from '../../document/types.ts'
 import { checkedOrder } from '../../outputs/orderOnPaper.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import { solvedRunOf } from '../../store/derived.ts'
+import { isHoused } from '../../store/housing.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useFindings } from '../useFindings.ts'
 import { useDocument, useSession } from '../useStore.ts'
@@ -38,6 +39,8 @@ export interface Bending {
   readonly progress: Progress
   /** False when the browser refuses to keep the progress. */
   readonly kept: boolean
+  /** Nobody has chosen an order, and the check that proposes one is not done with this run. */
+  readonly isOrderPending: boolean
   /** What changed since the work was begun; empty when nothing did. */
   readonly changes: readonly string[]
   change(patch: Partial<Progress>): void
@@ -104,7 +107,8 @@ export function useBending(): Bending | null {
   }, [document.name, run])
 
   if (!run || !solved || !result) return null
-  return { document, run, solved, result, progress, kept, changes, change }
+  const isOrderPending = !chosen && !isHoused(document, run)
+  return { document, run, solved, result, progress, kept, isOrderPending, changes, change }
 }
 
 /**
