@@ -27,11 +27,11 @@ const armSense = ({ hand, kind }: BenchSetup): 1 | -1 =>
   (hand === 'left') === (kind === 'rotaryDraw') ? 1 : -1
 
 /**
- * The arm from where the bend ended back to 0 past the standing tube, bent to its wanted angle. Only the arm moves,
- * so only its solids count: from the housing the tube stays as far as the bend left it. `at` is where the arm stands, degrees
- * as the bend reads them. While it springs back the side that the arm drove (the front of a drawn tube, the tail of
- * a compressed one) stays with the arm as it lay when the bend ended, which the bend's own sweep has certified: from
- * the wanted angle on the arm leaves it. The other side stands all the way.
+ * The arm from where the bend ended back to 0 past the standing tube, bent to its wanted angle. Only the arm moves, so
+ * only its solids count: from the housing the tube stays as far as the bend left it. `at` is where the arm stands,
+ * degrees as the bend reads them. While it springs back the side that the arm drove (the front of a drawn tube, the
+ * tail of a wrapped one) stays with the arm as it lay when the bend ended, which the bend's own sweep has certified:
+ * from the wanted angle on the arm leaves it. The other side stands all the way.
  */
 function armGoingBack(setup: BenchSetup, state: BenchState, before: Sides): MotionPlan {
   const { front, tail } = bent(setup, state, before)
