@@ -76,6 +76,7 @@ export function benderFigures(b: Bender): Figure[] {
     word('name', b.name),
     word('hand', b.hand),
     word('kind', b.kind),
+    word('after each bend', b.tubeOutFirst ? 'tube out first' : 'arm back first'),
     ...b.tooling.flatMap(toolingFigures),
     ...b.springback.flatMap(springbackFigures),
     word('solids', `${solids}, mark ${mark([b.housing, b.arm, b.benchTop, b.benchEdge])}`),

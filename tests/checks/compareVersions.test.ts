@@ -103,6 +103,16 @@ describe('comparing all of two versions', () => {
     expect(solids!.before).not.toBe(solids!.after)
   })
 
+  test('what goes first after a bend is told when it is another', () => {
+    const later = document.benders.map(b => ({ ...b, tubeOutFirst: true }))
+    const [found] = compareParts(document, { ...document, benders: later }).parts
+    expect(found!.changed[0]!.changes).toEqual([
+      { what: 'after each bend', before: 'arm back first', after: 'tube out first', unit: '' },
+    ])
+    const said = document.benders.map(b => ({ ...b, tubeOutFirst: false }))
+    expect(compareParts(document, { ...document, benders: said }).parts).toEqual([])
+  })
+
   test('an accepted finding is called by what it is about, not by its id', () => {
     const acceptance = {
       finding: `clearance:${run.id}:s1`,
