@@ -9,17 +9,27 @@ const WAYS: readonly Vec3[] = [
   [0.2361, -0.618, 0.7499],
 ].map(v => unit(v as unknown as Vec3)!)
 
+/** Nearly along the axes, where pipes and frames are open: not quite, so that no ray runs along an edge. */
+const NEARLY_ALONG: readonly Vec3[] = [
+  [1, 0.0137, 0.0091],
+  [0.0113, 1, -0.0079],
+  [-0.0083, 0.0127, 1],
+].flatMap(v => [v, v.map(x => -x)].map(w => unit(w as unknown as Vec3)!))
+
 /**
  * Whether a point lies inside a mesh: by counting how often a ray crosses it, in three directions. True or false
- * when all three agree, null when they do not: then the mesh is open and has no inside to speak of. An open sheet is
- * crossed by all three as well, but not backwards: so inside is only what most of the opposite rays confirm.
+ * when all three agree, null when they do not: then the mesh is open and has no inside to speak of. A sheet or a pipe
+ * without ends can be crossed by all three as well: so inside is only what rays along the axes and most of the opposite
+ * ones confirm.
  */
 export function isInside(mesh: TriangleTree, p: Vec3): boolean | null {
   const isOdd = (way: Vec3) => crossings(mesh, p, way) % 2 === 1
   const [first, ...others] = WAYS
   const inside = isOdd(first!)
   if (others.some(way => isOdd(way) !== inside)) return null
-  return !inside || WAYS.filter(way => isOdd(negate(way))).length >= 2 ? inside : null
+  if (!inside) return false
+  const isConfirmed = WAYS.filter(way => isOdd(negate(way))).length >= 2 && NEARLY_ALONG.every(isOdd)
+  return isConfirmed || null
 }
 
 function crossings(mesh: TriangleTree, p: Vec3, way: Vec3): number {

@@ -5,6 +5,7 @@ import { type Swept, sweep } from '../geometry/swept.ts'
 import { addScaled, scale, sub, unit, type Vec3 } from '../geometry/vec3.ts'
 import { routePoints } from '../solve/solveRun.ts'
 import type { SolvedRun } from '../solve/types.ts'
+import { modelPartOf, nameOfBody } from './models/nameOfBody.ts'
 import { type PlacedBody, placedBody } from './models/placedBody.ts'
 import type { MeshBody } from './parts.ts'
 import { shapeOfSolid } from './solidShape.ts'
@@ -62,10 +63,7 @@ export function thingName(document: SkidDocument, thing: Thing): string | null {
     const fitting = document.fittings.find(f => f.id === thing.fitting)
     return fitting ? `port of ${fitting.name}` : null
   }
-  if (thing.kind === 'model') {
-    const own = document.models.find(m => thing.model === m.id || thing.model.startsWith(`${m.id}/`))
-    return own?.name ?? null
-  }
+  if (thing.kind === 'model') return nameOfBody(document, thing.model)
   if ('solid' in thing) {
     const solid = document.solids.find(s => s.id === thing.solid)
     if (!solid) return null
@@ -181,9 +179,9 @@ export function bodiesOf(meshes: readonly MeshBody[], id: string): readonly Mesh
 }
 
 function isLeftOut(document: SkidDocument, id: string): boolean {
-  const model = document.models.find(m => m.id === id || id.startsWith(`${m.id}/`))
-  const part = model?.parts.find(p => `${model.id}/${p.key}` === id)
-  return (part ?? model)?.kind === 'leftOut'
+  const found = modelPartOf(document, id)
+  const part = found?.model.parts.find(p => p.key === found.key)
+  return (part ?? found?.model)?.kind === 'leftOut'
 }
 
 interface Makers {

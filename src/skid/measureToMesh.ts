@@ -23,13 +23,32 @@ export interface Near {
   readonly to: Vec3
 }
 
+/** No search leaves more than this open, mm: a body farther off by more than that is certainly not the nearest. */
+const SLACK = 0.02
+
+/**
+ * The nearest of several answers, whose bound covers the others: one that is a bit farther off by its figure may be the
+ * nearest by what its search left open.
+ */
+function nearestOf(found: readonly Near[]): Near | null {
+  const [first] = found
+  if (!first) return null
+  const best = found.reduce((a, b) => (b.gap < a.gap ? b : a))
+  const certain = Math.min(...found.map(n => n.gap - n.errorBound))
+  return { ...best, errorBound: Math.max(best.errorBound, best.gap - certain) }
+}
+
 /** Least distance from a thing that is no model to bodies, the nearest of them. @throws RangeError when there is none. */
 export function toMesh(shape: Measurable['shape'], bodies: readonly PlacedBody[]): Near {
-  let best: Near | null = null
+  let least = Infinity
+  const found: Near[] = []
   for (const body of bodies) {
-    const near = toBody(shape, body, best?.gap ?? Infinity)
-    if (near && (!best || near.gap < best.gap)) best = near
+    const near = toBody(shape, body, least + SLACK)
+    if (!near) continue
+    found.push(near)
+    least = Math.min(least, near.gap)
   }
+  const best = nearestOf(found.filter(n => n.gap - n.errorBound <= least))
   if (!best) throw new RangeError('the model has no surface')
   return best
 }
@@ -91,15 +110,18 @@ export function meshToMesh(
 ): Near {
   if (bodiesA.some(a => bodiesB.some(b => a.id === b.id)))
     throw new RangeError(`${nameA} and ${nameB} have a part in common`)
-  let best: Near | null = null
+  let least = Infinity
+  const found: Near[] = []
   for (const a of bodiesA)
     for (const b of bodiesB) {
-      const limit: number = best?.gap ?? Infinity
-      if (limit < Infinity && !boundsMeet(a, b, limit)) continue
-      const near = bodyToBody(a, b, limit)
+      if (least < Infinity && !boundsMeet(a, b, least)) continue
+      const near = bodyToBody(a, b, least)
       if (near?.overlapping) return near
-      if (near) best = near
+      if (!near) continue
+      found.push(near)
+      least = near.gap
     }
+  const best = nearestOf(found)
   if (!best) throw new RangeError('the models have no surface')
   return best
 }

@@ -79,6 +79,24 @@ test('over and under one open sheet there is no inside', () => {
   for (const z of [-3, 3]) expect(isInside(sheet, [1, 2, z])).not.toBe(true)
 })
 
+test('a pipe without ends has no inside, one with ends has', () => {
+  const [n, r, l] = [48, 50, 300]
+  const at = (k: number, z: number): Vec3 => {
+    const t = (2 * Math.PI * k) / n
+    return [r * Math.cos(t), r * Math.sin(t), z]
+  }
+  const each = (make: (k: number) => Vec3[]) => Array.from({ length: n }, (_, k) => make(k)).flat(2)
+  const wall = each(k => [at(k, -l), at(k + 1, -l), at(k, l), at(k + 1, -l), at(k + 1, l), at(k, l)])
+  const lids = each(k => [at(k + 1, -l), at(k, -l), [0, 0, -l], at(k, l), at(k + 1, l), [0, 0, l]])
+  for (const p of [
+    [0, 0, 0],
+    [20, -13, 150],
+  ] as const) {
+    expect(isInside(triangleTree(wall, null), p)).not.toBe(true)
+    expect(isInside(triangleTree([...wall, ...lids], null), p)).toBe(true)
+  }
+})
+
 test('what is no mesh is refused by name', () => {
   expect(() => triangleTree([0, 0, 0, 1, 0, 0], null)).toThrow(/wanted whole triangles/)
   expect(() => triangleTree([], null)).toThrow(/found no triangles/)

@@ -153,13 +153,58 @@ test('a whole model is its nearest part; a model and its own part are refused', 
   })
 })
 
+test('the bound of a whole model covers what each of its parts leaves open', () => {
+  // A drum of 3,000 facets round a drum: far more are as near as each other than are told apart to rounding.
+  const facets = (radius: number, n = 3000) => {
+    const on = (k: number, z: number) => {
+      const t = (2 * Math.PI * k) / n
+      return [radius * Math.cos(t), radius * Math.sin(t), z]
+    }
+    return triangleTree(
+      Array.from({ length: n }, (_, k) => [
+        on(k, -50),
+        on(k + 1, -50),
+        on(k, 50),
+        on(k + 1, -50),
+        on(k + 1, 50),
+        on(k, 50),
+      ]).flat(2),
+      null,
+    )
+  }
+  const [near, far] = [facets(30), facets(30.0005)]
+  const inner: Solid = {
+    ...base,
+    id: 'i',
+    name: 'Pin',
+    shape: 'cylinder',
+    at: [0, 0, 0],
+    axis: [0, 0, 1],
+    length: 90,
+    radius: 20,
+  }
+  const d = skid({ models: [model('m1')], solids: [inner] })
+  // A facet's middle is nearest: the radius times the cosine of half its angle. Both are tubes without ends, so open.
+  const truth = 30 * Math.cos(Math.PI / 3000) - 20
+  for (const order of [
+    [near, far],
+    [far, near],
+  ] as const) {
+    const m = measured(d, solid('i'), part('m1'), [body('m1/a', order[0]), body('m1/b', order[1])])
+    expect(Math.abs(m.gap - truth)).toBeLessThanOrEqual(m.errorBound)
+    expect(m.errorBound).toBeLessThanOrEqual(0.01)
+  }
+})
+
 test('what is not there or left out of measuring is refused with its reason', () => {
   const out = skid({
     models: [model('m1', { parts: [{ key: 'h', kind: 'leftOut', fitting: null }] })],
     solids: scene.solids,
   })
-  expect(found(out, solid('b'), part('m1/h'), [])).toEqual({ refused: 'Model m1 is left out of measuring' })
-  expect(found(scene, solid('b'), part('m1/h'), [])).toEqual({ refused: 'Model m1 is not loaded' })
+  expect(found(out, solid('b'), part('m1/h'), [])).toEqual({
+    refused: 'Model m1: h is left out of measuring',
+  })
+  expect(found(scene, solid('b'), part('m1/h'), [])).toEqual({ refused: 'Model m1: h is not loaded' })
 })
 
 const anyPlacement = (random: Random, side: number): Placement => {
