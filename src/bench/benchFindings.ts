@@ -95,7 +95,7 @@ export const holdFindings = (run: SolvedRun, steps: readonly StepClearance[]): F
         limit: hold.limit,
         unit: 'mm',
         ...told(
-          say`bend ${String(step.bend + 1)} cannot be held in this order: ${what} ${mm(hold.limit)} of straight, there are ${mm(hold.measured, hold.limit)}`,
+          say`bend ${String(step.bend + 1)} cannot be held in this order: ${what} ${mm(hold.limit, hold.measured)} of straight, there are ${mm(hold.measured, hold.limit)}`,
         ),
       },
     ]
