@@ -5,7 +5,7 @@ export interface Length {
   readonly mm: number
   /** What it must not read like, unless it is as long: its limit. Zero goes without saying. */
   readonly beside?: readonly number[]
-  /** Most decimals in mm, default 2; inches get two more and so say no less. 'all': as it is, limits of nothing. */
+  /** Most decimals in mm, default 2; inches get two more and so say no less. 'all': every digit it has. */
   readonly digits?: number | 'all'
   /** Keep trailing zeros. */
   readonly fixed?: boolean
