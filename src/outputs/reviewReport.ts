@@ -20,7 +20,7 @@ const HEADER = [
   'id',
 ] as const
 
-/** All findings and decisions as CSV (RFC 4180, CRLF, full precision), stale acceptances at the end. */
+/** All findings and decisions as CSV (RFC 4180, CRLF, full precision, in mm whatever is shown), stale acceptances at the end. */
 export function reviewCsv(document: SkidDocument, { decided, stale }: Decisions): string {
   const name = (id: string | null | undefined) => (id ? partName(document, id) : '')
   const rows = decided.map(item => {
