@@ -24,6 +24,9 @@ interface Found {
 }
 type Refused = { readonly refused: string }
 
+/** Nobody drills finer than this by pointing, however near the view; mm. A figure can be typed. */
+const FINEST = { mm: 1, in: 25.4 / 16 } as const
+
 const long = (mm: number) => formatLength(mm, sessionStore.getState().unit, { withUnit: true })
 
 /**
@@ -47,7 +50,8 @@ function under(stage: Stage, e: Move): Found | Refused {
     return { refused: `That is ${runOf(settled, part.run)?.tag ?? 'another run'}; ${run.tag} is in hand.` }
   const route = solvedRunOf(settled, run.id)?.route
   if (!route) return { refused: `${run.tag} has no tube.` }
-  const step = e.alt ? null : dragStep(stage.mmPerPx(pick.at), unit !== 'mm')
+  const inches = unit !== 'mm'
+  const step = e.alt ? null : Math.max(FINEST[inches ? 'in' : 'mm'], dragStep(stage.mmPerPx(pick.at), inches))
   // What is picked lies on the tube's outline: along its axis it is where the ray passes nearest.
   const piece =
     part.kind === 'straight'
