@@ -17,7 +17,7 @@ import { keyPicture } from './keyPicture.ts'
 import { acceptedList, type Listed, noteList, openList, staleList } from './lists.ts'
 import { figuresIn } from './names.ts'
 import { type Scene, sceneOf } from './scene.ts'
-import { countsOf, reviewHead, summaryUnits } from './summary.ts'
+import { countsOf, plural, reviewHead, summaryUnits } from './summary.ts'
 import { viewpointUnits } from './viewpoints.ts'
 
 /** Width and height as the report stands, mm: A4 and Letter upright, A3 lying. */
@@ -92,7 +92,11 @@ export function reviewPages(
       document,
       counts,
       pending,
-      `${document.runs.length} runs, ${document.solids.length} solids, ${document.models.length} models`,
+      [
+        plural(document.runs.length, 'run'),
+        plural(document.solids.length, 'solid'),
+        plural(document.models.length, 'model'),
+      ].join(', '),
       w,
     ),
     ...(document.invented ? sentences(['Invented demo data: not a real job.'], w, '!') : []),

@@ -23,7 +23,7 @@ export function countsOf(items: readonly Decided[]): Counts {
   return { open, accepted, notChecked, notes: items.length - open - accepted - notChecked }
 }
 
-const plural = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`
+export const plural = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`
 
 /** What stands in the stamp, worst first. Only a check that was run to its end can say that nothing is open. */
 export function reviewState(
