@@ -1,11 +1,7 @@
-/** One kind of stock a piece may be cut from. `room` counts the kerf as {@link nestOnStock} says. */
-export interface NestKind {
-  readonly room: number
-  /** What opening one costs; remnants cost nothing. */
-  readonly cost: number
-  /** How many there are, or null when more can be bought. */
-  readonly count: number | null
-}
+import { leastPayable } from './leastPayable.ts'
+import type { NestKind } from './nestKind.ts'
+import { patternBound } from './patternBound.ts'
+import { roundPatterns } from './roundPatterns.ts'
 
 export interface NestedBar {
   readonly kind: number
@@ -26,8 +22,16 @@ export interface Nesting {
 /** Search steps before the best found so far is given with its bound: a second or two, and the same on every machine. */
 export const MOST_NODES = 120_000
 const MOST_FILLINGS = 4_000
+/** Looking so often at a size for a filling counts as a step more: it takes as long. */
+const LOOKS_A_STEP = 10_000
 const SLACK = 1e-9
 const DIVES = 2_000
+/** Before the bound over all patterns is reckoned, which takes a second for some hundred lengths. */
+const FIRST_DIVES = 20
+/** Quickly first; in smaller steps when that may have cost a whole bar too many. */
+const ROUNDED_AT_ONCE = [0.15, 0.05] as const
+/** Of the cost, where bars of several prices make up nearly every sum: a bound that near its best is not worth another second. */
+const CLOSE = 5e-4
 /** Enough to go through every case of a small job before any dive. */
 const SHORT_LOOK = 2_000
 /** A little above 1, a long piece is worth more than two of half its length: it is harder to place later. */
@@ -39,7 +43,9 @@ const POWER = 1.03
  * piece; a branch ends when its cost plus the length bound of what is left cannot be better. Leaving out fills with
  * room to spare loses nothing: a piece moved into that room only empties another bar.
  * Bounds: total length, and Martello and Toth's L2 (from memory: "Lower bounds and reduction procedures for the
- * bin packing problem", 1990) when only one kind is bought and there is nothing free.
+ * bin packing problem", 1990) when only one kind is bought and there is nothing free; when these do not settle it, the
+ * cheapest fractional cutting (`patternBound`), whose patterns are also rounded to whole bars. A bound is raised to what
+ * whole bars can cost.
  *
  * @throws RangeError when a piece fits into no kind, or the pieces do not fit into a limited stock.
  */
@@ -75,9 +81,9 @@ export function nestOnStock(
     const rate = Math.min(cheapest, ...limited)
     return Number.isFinite(rate) ? short * rate : 0
   }
-  const bound = Math.max(
-    costOf(total),
-    only && kinds.length === 1 ? halvesBound(sizes, only.room) * only.cost : 0,
+  const payable = leastPayable(kinds)
+  let bound = payable(
+    Math.max(costOf(total), only && kinds.length === 1 ? halvesBound(sizes, only.room) * only.cost : 0),
   )
 
   let best: { cost: number; bars: { kind: number; fill: number[] }[] } | null = null
@@ -101,6 +107,7 @@ export function nestOnStock(
       }))
         options.push({ kind: k, fill, used })
     })
+    nodes += Math.floor((options.length * classes.length) / LOOKS_A_STEP)
     const priceOf = (o: (typeof options)[number]) =>
       kinds[o.kind]!.cost === 0 ? -1 : kinds[o.kind]!.cost / o.used
     options.sort((a, b) => priceOf(a) - priceOf(b) || b.used - a.used)
@@ -187,7 +194,7 @@ export function nestOnStock(
   let finished = false
   for (const [stray, steps] of [
     [0, mostNodes],
-    [1, mostNodes],
+    [1, 10 * SHORT_LOOK],
     [Infinity, SHORT_LOOK],
   ] as const) {
     if (done()) break
@@ -197,6 +204,23 @@ export function nestOnStock(
   }
   budget = mostNodes
   const next = repeatable()
+  for (let i = 0; i < FIRST_DIVES && !done() && !finished && nodes < mostNodes / 4; i++) dive(next)
+  if (!done() && !finished) {
+    const counts = members.map(m => m.length)
+    const isTold = (least: number, cost: number) =>
+      cost - least < CLOSE * cost || payable(least) >= Math.min(payable(cost), best?.cost ?? Infinity) - SLACK
+    bound = Math.max(bound, payable(patternBound(classes, counts, kinds, isTold)?.bound ?? 0))
+    const oneBar = Math.min(...kinds.flatMap(k => (k.cost > 0 ? [k.cost] : [])))
+    const over = () => (best ? (best as { cost: number }).cost : Infinity) - bound
+    for (const share of ROUNDED_AT_ONCE) {
+      if (done() || (share < ROUNDED_AT_ONCE[0] && over() < oneBar - SLACK)) break
+      const rounded = roundPatterns(classes, counts, kinds, share)
+      if (!rounded) break
+      const bars = rounded.map(({ kind, fill }) => ({ kind, fill: [...fill].sort((a, b) => a - b) }))
+      const cost = bars.reduce((sum, b) => sum + kinds[b.kind]!.cost, 0)
+      if (cost < over() + bound - SLACK) best = { cost, bars }
+    }
+  }
   for (let i = 0; i < DIVES && !done() && !finished && nodes < mostNodes / 2; i++) dive(next)
   if (!done() && !finished) {
     seen.clear()

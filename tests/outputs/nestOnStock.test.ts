@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { type Nesting, type NestKind, nestOnStock } from '../../src/outputs/nestOnStock.ts'
+import type { NestKind } from '../../src/outputs/nestKind.ts'
+import { type Nesting, nestOnStock } from '../../src/outputs/nestOnStock.ts'
 import { seeded } from '../random.ts'
 import { triplets, U120 } from './falkenauer.ts'
 
