@@ -1,4 +1,5 @@
-import type { Solid } from '../../src/document/types.ts'
+import { readFileSync } from 'node:fs'
+import type { SkidDocument, Solid } from '../../src/document/types.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
 import { manyRuns } from '../manyRuns.ts'
 import { countDrawing, drawnSince } from './drawCounts.ts'
@@ -58,6 +59,32 @@ test('a thousand runs are drawn in few calls, and pointing at one makes no new p
   equal(hovered.programs, 0, 'programs made while runs were pointed at')
   holds(hovered.calls <= MOST_CALLS, `${hovered.calls} draw calls in a frame with a run lit`)
 
+  equal(troubles, [], 'what the page complained of')
+})
+
+test('a point that is dragged among thirty runs makes no program anew, and the tables have its place at the end', async bench => {
+  const { page, troubles } = await openApp(bench, { before: countDrawing, query: 'sample=thirty-runs' })
+  await page.keyboard.press('f')
+  await page.waitForTimeout(800)
+  const cell = page.getByRole('grid', { name: /^Points of/ }).locator('[data-row="2"][data-col="1"]')
+  const sample = readFileSync('sample-routes/thirty-runs.json', 'utf8')
+  const place = (JSON.parse(sample) as SkidDocument).runs[0]!.vertices[1]!.at
+  const at = await page.evaluate<{ x: number; y: number }>(`window.dogleg.project([${place.join(',')}])`)
+  const before = await cell.textContent()
+  await page.mouse.move(at.x, at.y)
+  await page.mouse.down()
+  // The first moves bring the guides and whatever else is drawn while dragging only.
+  for (let i = 1; i <= 8; i++) await page.mouse.move(at.x + 2 * i, at.y + i)
+  await page.waitForTimeout(500)
+  await drawnSince(page)
+  for (let i = 8; i <= 24; i++) await page.mouse.move(at.x + 2 * i, at.y + i)
+  await page.waitForTimeout(300)
+  const dragged = await drawnSince(page)
+  await page.mouse.up()
+  holds(dragged.frames > 3, `${dragged.frames} frames were drawn while a point was dragged`)
+  equal(dragged.programs, 0, 'programs made while a point was dragged')
+  await caughtUp(page)
+  holds((await cell.textContent()) !== before, `the table still says ${before}`)
   equal(troubles, [], 'what the page complained of')
 })
 
