@@ -1,5 +1,5 @@
 import { type CSSProperties, useEffect, useReducer, useState } from 'react'
-import type { Run } from '../../document/types.ts'
+import type { Run, SkidDocument } from '../../document/types.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import { clearanceStore } from '../../store/clearance.ts'
 import { documentStore } from '../../store/documentStore.ts'
@@ -15,10 +15,10 @@ const MARK = { waiting: 'notChecked', clear: 'ok', fine: 'ok', tooClose: 'warnin
 /** Words that a key brought up stand at least this long: the check mostly answers before they are read. ms */
 const READ_MS = 2500
 
-/** A change by keys: what was said of it, and a number that is another for every change. */
+/** A change by keys: what was said of it, and the document that it made. */
 export interface Nudged {
   readonly said: string
-  readonly serial: number
+  readonly document: SkidDocument
 }
 
 interface Props {
@@ -42,19 +42,20 @@ export default function StraightNearest({ run, solved, at, width, top, nudged, o
   // One measurer does while only this run changes.
   const settled = useDocument(state => state.settled)
   const holds = live?.holdsFor(settled, run.id) ?? false
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a document that it holds for is no reason for another
   useEffect(() => {
     if (!holds) setLive(liveClearance(settled, run.id, again))
-  }, [holds, run.id])
+  }, [holds, settled, run.id])
   useEffect(() => () => live?.stop(), [live])
   useEffect(() => (nudged ? whenChecked(onDone) : undefined), [nudged, onDone])
 
   const words = solved.route ? liveWords(live?.of(run, solved) ?? { state: 'waiting' }, unit) : null
   const text = words?.text ?? ''
   const isKnown = words !== null && words.state !== 'waiting'
+  // After an undo the change that was said is no more.
+  const isStill = nudged?.document === settled
   useEffect(() => {
-    if (nudged && isKnown) sessionStore.getState().say(`${nudged.said}; nearest: ${text}`)
-  }, [nudged, isKnown, text])
+    if (nudged && isStill && isKnown) sessionStore.getState().say(`${nudged.said}; nearest: ${text}`)
+  }, [nudged, isStill, isKnown, text])
   if (!words) return null
   return (
     <span

@@ -9,6 +9,7 @@ import {
   useState,
 } from 'react'
 import type { SolvedRoute } from '../../solve/types.ts'
+import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { QuantityField } from '../fields/QuantityField.tsx'
@@ -109,7 +110,7 @@ export function UnrolledDrawing(props: Props) {
       const refused = applyEdit(label, rowEdit(run.id, kind, index)(next))
       const said = `${name}: ${quantity.show(next)} ${quantity.unitWord}`
       sessionStore.getState().say(refused ?? said)
-      setNudged(now => (refused ? null : { key: item.key, said, serial: (now?.serial ?? 0) + 1 }))
+      setNudged(refused ? null : { key: item.key, said, document: documentStore.getState().settled })
     }
   }
 
