@@ -7,6 +7,7 @@ import {
   parseAngle,
   parseLength,
 } from '../../document/quantity.ts'
+import { lengthText } from '../../document/sentence.ts'
 
 export type Parsed =
   | { readonly ok: true; readonly value: number }
@@ -30,13 +31,19 @@ export const lengthUnitWord = (unit: LengthUnit): string => (unit === 'mm' ? 'mm
 /** One arrow press: 1 mm, 1/16 in for fractions, 0.1 in for decimal inches. */
 export const lengthStep = (unit: LengthUnit): number => (unit === 'mm' ? 1 : unit === 'in' ? 2.54 : 25.4 / 16)
 
-export const lengthKind = (unit: LengthUnit): QuantityKind => ({
+/** A length, and what of one is missing: that never reads like nothing. */
+export interface LengthKind extends QuantityKind {
+  lack(mm: number): string
+}
+
+export const lengthKind = (unit: LengthUnit): LengthKind => ({
   parse(text) {
     const read = parseLength(text, unit)
     return read.ok ? { ok: true, value: read.mm } : read
   },
   show: mm => formatLength(mm, unit),
   exact: mm => exactLength(mm, unit),
+  lack: mm => lengthText({ mm, bare: true }, unit),
   step: lengthStep(unit),
   unitWord: lengthUnitWord(unit),
 })

@@ -165,7 +165,7 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
                       <span className="quiet">not known</span>
                     ) : (
                       <>
-                        {short && <span className="shortfall">{length.show(missing)} short</span>}
+                        {short && <span className="shortfall">{length.lack(missing)} short</span>}
                         {length.show(need.length)}
                       </>
                     )}

@@ -66,7 +66,9 @@ export function InspectStraight({
               </p>
             )}
             {need && need.length !== null && need.length - length > SHOWN_MM && (
-              <p className="field-reason">{show(need.length - length)} short.</p>
+              <p className="field-reason">
+                {lengthKind(unit).lack(need.length - length)} {lengthUnitWord(unit)} short.
+              </p>
             )}
             {piece?.kind === 'line' && <AddSupport run={run} piece={piece} from={from} />}
           </>

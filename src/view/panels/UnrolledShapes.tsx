@@ -64,11 +64,11 @@ export function StraightFigures(props: {
   isSelected: (straight: number) => boolean
 }) {
   const { straights, scale, unit, width, isSelected } = props
-  const { show } = lengthKind(unit)
+  const { show, lack } = lengthKind(unit)
   const wanted = straights.flatMap((s): Written[] => {
     const urgent = s.missing > 0
     const text =
-      s.length < 0 ? `overlap ${show(-s.length)}` : urgent ? `${show(s.missing)} short` : show(s.length)
+      s.length < 0 ? `overlap ${lack(-s.length)}` : urgent ? `${lack(s.missing)} short` : show(s.length)
     const half = (text.length * DIGIT) / 2
     if (!urgent && (s.to - s.from) * scale.pxPerMm < 2 * half + 4) return []
     const middle = toPx(scale, (s.from + s.to) / 2)

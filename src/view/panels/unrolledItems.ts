@@ -56,7 +56,7 @@ export function itemsAlong(
     if (s.length < 0) return `${what}, the bends overlap`
     if (!need || need.length === null) return `${what}; what it needs is not known: ${need?.why ?? ''}`
     if (need.length === 0) return what
-    const short = s.missing > 0 ? `, ${length.show(s.missing)} short` : ''
+    const short = s.missing > 0 ? `, ${length.lack(s.missing)} short` : ''
     return `${what}, needs ${length.show(need.length)} for ${need.why}${short}`
   }
 
