@@ -5,7 +5,7 @@ import { type ClearancePair, clearancePairs } from './clearance.ts'
 import { findingsOfIndex, reachOfFindings } from './clearanceFindings.ts'
 import { type ClearanceIndex, createClearanceIndex, type Progress } from './clearanceIndex.ts'
 import type { Thing } from './measurable.ts'
-import { measureBetween } from './measureBetween.ts'
+import type { measureBetween } from './measureBetween.ts'
 import { modelBodies } from './models/modelBodies.ts'
 import { modelFindings } from './models/modelFindings.ts'
 import type { ModelPartTree } from './models/modelTypes.ts'
@@ -100,10 +100,12 @@ export function createClearanceJob(
     }
   }
 
-  const measure = ({ serial, document, first, second }: MeasureRequest): void => {
+  const measure = async ({ serial, document, first, second }: MeasureRequest): Promise<void> => {
     const runs = new Set([first, second].flatMap(thing => ('run' in thing ? [thing.run] : [])))
     const solved = document.runs.filter(r => runs.has(r.id)).map(r => solveRun(document, r))
     const { bodies } = modelBodies(document, trees)
+    // Loaded with the first question: most skids are checked and never measured.
+    const { measureBetween } = await import('./measureBetween.ts')
     post({ kind: 'measured', serial, answer: measureBetween(document, solved, first, second, bodies) })
   }
 
@@ -123,7 +125,7 @@ export function createClearanceJob(
           newest++
           return
         case 'measure':
-          measure(message)
+          await measure(message)
           return
         case 'check': {
           const number = ++newest
