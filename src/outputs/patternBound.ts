@@ -15,8 +15,8 @@ export interface PatternBound {
   readonly patterns: readonly Pattern[]
 }
 
-/** Looks and multiplications: a second or two. */
-const MOST_WORK = 200_000_000
+/** Looks and multiplications: some seconds. */
+const MOST_WORK = 400_000_000
 const EPS = 1e-9
 /** Better by less than this share is not worth another pattern. */
 const GAIN = 1e-7

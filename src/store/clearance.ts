@@ -92,6 +92,9 @@ function answerMeasurement(serial: number, answer: Measurement): void {
   measuring.delete(serial)
 }
 
+/** A gesture that rests this long is checked as it stands, ms. */
+const REST_MS = 150
+
 /**
  * Checks clearance in a worker after every change, the newest document first, and hands it the triangles of models as
  * they come and go. A check that runs is left for a newer document; what it measured is kept. Gives the function that
@@ -176,10 +179,19 @@ export function startClearance(): () => void {
     clearanceStore.setState({ outdated: true })
     ask()
   }
-  const stops = [documentStore.subscribe(ask), modelStore.subscribe(hand)]
+  let timer: ReturnType<typeof setTimeout> | undefined
+  // A gesture's previews pass too fast to be answered, and its nearest gap is told at the cursor: a rest is waited for.
+  const askInTime = () => {
+    clearTimeout(timer)
+    const { document, settled } = documentStore.getState()
+    if (document === settled) ask()
+    else timer = setTimeout(ask, REST_MS)
+  }
+  const stops = [documentStore.subscribe(askInTime), modelStore.subscribe(hand)]
   hand(modelStore.getState())
   ask()
   return () => {
+    clearTimeout(timer)
     for (const stop of stops) stop()
     askToMeasure = null
     worker.terminate()

@@ -7,7 +7,7 @@ import { documentStore } from '../store/documentStore.ts'
  * How often lists and tables follow while a gesture lasts, ms. Picture, unrolled tube and the figures at the cursor
  * follow every move; what nobody looks at while dragging must not slow them down.
  */
-const FOLLOW_MS = 100
+const FOLLOW_MS = 200
 
 const waiting = new Set<() => void>()
 let isDue = false
@@ -27,7 +27,7 @@ function drawLater(draw: () => void): void {
   }, FOLLOW_MS)
 }
 
-/** A store's value, at once; while a gesture lasts some ten times a second, and at once again when it is over. */
+/** A store's value, at once; while a gesture lasts some five times a second, and at once again when it is over. */
 export function useCalmly<S, T>(store: StoreApi<S>, pick: (state: S) => T): T {
   const [value, setValue] = useState(() => pick(store.getState()))
   // biome-ignore lint/correctness/useExhaustiveDependencies: `pick` is written anew at each call and always the same
