@@ -189,7 +189,8 @@ export function nestOnStock(
     return true
   }
 
-  // The plain way down and a first look around it, every case if they are few, then dives, then every case as far as the budget goes.
+  // The plain way down and a first look around it, every case if they are few, some dives, the bound over all patterns
+  // and what it rounds to, more dives, then every case as far as the budget goes.
   const done = () => best !== null && (best as { cost: number }).cost <= bound + SLACK
   let finished = false
   for (const [stray, steps] of [
@@ -208,7 +209,8 @@ export function nestOnStock(
   if (!done() && !finished) {
     const counts = members.map(m => m.length)
     const isTold = (least: number, cost: number) =>
-      cost - least < CLOSE * cost || payable(least) >= Math.min(payable(cost), best?.cost ?? Infinity) - SLACK
+      (bought.length > 1 && cost - least < CLOSE * cost) ||
+      payable(least) >= Math.min(payable(cost), best?.cost ?? Infinity) - SLACK
     bound = Math.max(bound, payable(patternBound(classes, counts, kinds, isTold)?.bound ?? 0))
     const oneBar = Math.min(...kinds.flatMap(k => (k.cost > 0 ? [k.cost] : [])))
     const over = () => (best ? (best as { cost: number }).cost : Infinity) - bound
