@@ -6,6 +6,11 @@ import type { Box3 } from './cameraRig.ts'
 export interface FloorGrid {
   /** Distance between fine lines, mm; every fifth (metric) or twelfth (inch) is a strong one. */
   readonly step: number
+  /** Distance between strong lines, mm. */
+  readonly strongStep: number
+  /** Corners of what the lines cover, mm: multiples of the strong step. */
+  readonly low: readonly [number, number]
+  readonly high: readonly [number, number]
   readonly fine: readonly Vec3[]
   readonly strong: readonly Vec3[]
 }
@@ -29,7 +34,11 @@ export function floorGrid(bounds: Box3, z: number, unit: LengthUnit): FloorGrid 
   const big = step * strong
   const low = [0, 1].map(k => Math.floor((bounds.low[k]! - wide * 0.12) / big))
   const high = [0, 1].map(k => Math.ceil((bounds.high[k]! + wide * 0.12) / big))
-  const out = { step, fine: [] as Vec3[], strong: [] as Vec3[] }
+  const corner = (of: readonly number[]): [number, number] => [of[0]! * big, of[1]! * big]
+  const out = {
+    ...{ step, strongStep: big, low: corner(low), high: corner(high) },
+    ...{ fine: [] as Vec3[], strong: [] as Vec3[] },
+  }
   for (const k of [0, 1] as const) {
     const o = 1 - k
     for (let i = low[k]! * strong; i <= high[k]! * strong && out.fine.length < 1000; i++) {

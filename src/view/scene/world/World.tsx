@@ -34,7 +34,6 @@ import { Handles } from './Handles.tsx'
 import { MeasureMark } from './MeasureMark.tsx'
 import { Runs } from './Runs.tsx'
 import { SolidBody } from './Solids.tsx'
-import { WorkPlane } from './WorkPlane.tsx'
 
 /** Loaded with the first model: most skids have none. */
 const Models = lazy(() => import('./Models.tsx'))
@@ -42,6 +41,7 @@ const Ghost = lazy(async () => ({ default: (await import('./Ghost.tsx')).Ghost }
 const EarlierTubes = lazy(() => import('./EarlierTubes.tsx'))
 const ManySolids = lazy(() => import('./ManySolids.tsx'))
 const SupportBody = lazy(async () => ({ default: (await import('./Supports.tsx')).SupportBody }))
+const WorkPlane = lazy(() => import('./WorkPlane.tsx'))
 const SectionCut = lazy(() => import('./SectionCut.tsx'))
 
 /** Everything that is drawn. Redraws when the document, the session or the camera changes, and only then. */
@@ -146,7 +146,11 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
         })}
       </Suspense>
       <group ref={uncut}>
-        {placing && <WorkPlane bounds={bounds} colours={colours} />}
+        {placing && (
+          <Suspense fallback={null}>
+            <WorkPlane bounds={bounds} colours={colours} />
+          </Suspense>
+        )}
         <Handles colours={colours} />
         <Guides colours={colours} />
         {gap && <GapMark gap={gap} colours={colours} />}
