@@ -8,6 +8,7 @@ import type {
   SkidDocument,
   Solid,
   SolidKind,
+  Support,
   Tube,
 } from '../../src/document/types.ts'
 import { addScaled, unit, type Vec3 } from '../../src/geometry/vec3.ts'
@@ -49,6 +50,7 @@ export class SkidMaker {
   private readonly solids: Solid[] = []
   private readonly runs: Run[] = []
   private readonly benders: Bender[] = []
+  private readonly supports: Support[] = []
 
   constructor(
     private readonly name: string,
@@ -183,7 +185,17 @@ export class SkidMaker {
     return this
   }
 
-  document(): SkidDocument {
+  /** A clamp round the run's tube, of a type that is ordered by its OD. */
+  support(tag: string, at: Vec3): this {
+    const run = this.runs.find(r => r.tag === tag)
+    if (!run) throw new Error(`support: found no run "${tag}"`)
+    const n = this.supports.length + 1
+    const type = `tube clamp, ${run.tube.od} mm`
+    this.supports.push({ id: `c${n}`, name: `Clamp ${n}`, type, run: run.id, at })
+    return this
+  }
+
+  document(supportSpan: number | null = null): SkidDocument {
     return {
       format: 'dogleg-skid',
       version: 2,
@@ -195,8 +207,8 @@ export class SkidMaker {
       models: [],
       benders: this.benders,
       runs: this.runs,
-      supports: [],
-      supportSpan: null,
+      supports: this.supports,
+      supportSpan,
       clearances: DEFAULT_CLEARANCES,
       acceptances: [],
       viewpoints: [],

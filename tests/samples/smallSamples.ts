@@ -138,7 +138,7 @@ export function cannotBeMade(): SkidDocument {
   return skid.document()
 }
 
-/** Eight runs off one manifold. */
+/** Eight runs off one manifold, each on three clamps, 600 mm apart at most. */
 export function algaeManifold(): SkidDocument {
   const skid = new SkidMaker(
     'Algae-feed manifold',
@@ -168,6 +168,10 @@ export function algaeManifold(): SkidDocument {
         [to, 160, level],
       ],
     )
+    skid
+      .support(`AF-10${i + 1}`, [from, 160, (1050 + level) / 2])
+      .support(`AF-10${i + 1}`, [(from + to) / 2, 160, level])
+      .support(`AF-10${i + 1}`, [to, 160, (level + 330) / 2])
   }
-  return skid.document()
+  return skid.document(600)
 }
