@@ -49,7 +49,8 @@ const HELP = `dogleg: from a tube route to its bend programme
                                the fabrication sheet of one run, or of all, in the order of bends that the checks
                                found clear of the bender or as led; its QR code holds the sheet's code, or with the
                                app's address a link that opens the run in the bending view
-  dogleg strip FILE --run TAG [--lead A|B|best] [--form lay|wrap] [--paper A4|A3|Letter] [--bar-x MM --bar-y MM] --out F.pdf
+  dogleg strip FILE --run TAG [--lead A|B|best] [--form lay|wrap] [--paper A4|A3|Letter]
+               [--bar-x MM --bar-y MM] --out F.pdf
                                the marks 1:1 to lay along the stock or wrap round it; the bars as measured
                                on a first print correct the printer
   dogleg review FILE [--since EARLIER] [--paper A4|A3|Letter] --out F.pdf
@@ -86,11 +87,12 @@ A column of tags makes one run of each tag.
 On paper (sheet, strip, review) lengths are mm, or of a skid document
   --unit mm|in|fraction        in decimal inches, or in inches as fractions; those of a table are in its own unit,
                                inches as fractions when it says fraction
-The title block of sheet and review: --owner, --creator, --approver, --revision; --number and --title of one sheet
-A sheet's tolerances, ±: of straights, angles, turns and end to end, mm and degrees; - for one not given
-  --tolerances 1,0.5,1,3
-A sheet with open findings says "not released", unless
-  --released-by NAME --reason TEXT   both stand in its stamp then
+What else a sheet says
+  --owner, --creator, --approver, --revision TEXT
+                               in the title block, that of a review too; with --run also --number and --title
+  --tolerances 1,0.5,1,3       ± of straights, angles, turns and end to end, mm and degrees; - for one not given
+  --released-by NAME --reason TEXT
+                               who lets it out with findings open, and why; both stand in its stamp
 Else lengths are mm, angles degrees. JSON has every digit.
 
 Exit: 0 nothing open, 1 findings are open, 2 bad input (the reason is on stderr).
