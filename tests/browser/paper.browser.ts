@@ -1,6 +1,7 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Page } from 'playwright-core'
-import { equal, files, holds, openApp, test } from './harness.ts'
+import { caughtUp, equal, files, holds, openApp, test } from './harness.ts'
+import { pdfText } from './pdfText.ts'
 
 async function saved(page: Page, button: string): Promise<{ name: string; data: Buffer }> {
   const [download] = await Promise.all([
@@ -67,4 +68,44 @@ test('what cannot be printed says why, and the dialog is accessible', async benc
     [],
     'accessibility of the dialog',
   )
+})
+
+test('sheet and strip go by the order that was checked, and say so of another; the shop’s tolerances stay', async bench => {
+  const { page, troubles, context } = await openApp(bench, { query: 'sample=first-route' })
+  await caughtUp(page)
+  await page.keyboard.press('Control+p')
+  const dialog = page.getByRole('dialog')
+  const order = dialog.getByRole('combobox', { name: 'Order of the bends' })
+  const sheet = async () => pdfText((await saved(page, 'Save fabrication sheet')).data)
+  equal(await order.locator('option:checked').textContent(), 'As checked: end B first', 'the order offered')
+  const checked = await sheet()
+  for (const said of [/Mark from end B/, /1 open finding/, /pinch points/, /Keep to the order of this sheet/])
+    holds(said.test(checked), `the sheet does not say ${said}: ${checked}`)
+
+  await order.selectOption('A')
+  const other = await sheet()
+  for (const said of [/Mark from end A/, /2 open findings/, /In this order: hits the bench top/])
+    holds(said.test(other), `the sheet of end A does not say ${said}: ${other}`)
+  await choose(page, 'Marking strip')
+  const strip = await pdfText((await saved(page, 'Save marking strip')).data)
+  holds(/from end A/.test(strip), `the strip is of another order: ${strip}`)
+
+  await choose(page, 'Fabrication sheet')
+  const straights = dialog.getByRole('textbox', { name: 'Straights ±' })
+  await straights.fill('-1')
+  await straights.press('Enter')
+  await dialog.getByText('0 or more.').waitFor()
+  await straights.fill('1/32in')
+  await straights.press('Enter')
+  holds(/Straights ±0\.79 mm\./.test(await sheet()), 'the tolerance is not on the sheet')
+
+  const { page: later } = await openApp(bench, { context, query: 'sample=first-route' })
+  await caughtUp(later)
+  await later.keyboard.press('Control+p')
+  equal(
+    await later.getByRole('dialog').getByRole('textbox', { name: 'Straights ±' }).inputValue(),
+    '0.79',
+    'the tolerance on another day',
+  )
+  equal(troubles, [], 'the page complained')
 })
