@@ -18,6 +18,7 @@ import { MAKES, type Make, nameOf, pagesOf } from './makes.ts'
 import { Preview } from './Preview.tsx'
 import { keepPaperWishes, type PaperWishes, paperWishes } from './paperWishes.ts'
 import { ToleranceFields } from './ToleranceFields.tsx'
+import { useJudged } from './useJudged.ts'
 import './paper.css'
 
 const BLOCK = [
@@ -43,6 +44,8 @@ export default function PaperDialog() {
   const wish = (patch: Partial<PaperWishes>) => setWishes({ ...wishes, ...patch })
 
   const chosen = useMemo(() => (run === '' ? solved : solved.filter(s => s.runId === run)), [solved, run])
+  const asked = wishes.leading === 'checked' ? null : wishes.leading
+  const judged = useJudged(document, chosen.length === 1 ? (chosen[0] ?? null) : null, asked)
   const job = useMemo(
     () => ({
       document,
@@ -53,9 +56,10 @@ export default function PaperDialog() {
       measured: barsOf(wishes, unit),
       // A sheet that was not checked to the end says "not checked", never "released".
       findings: complete && checked === document ? findings : null,
+      judged,
       review: reportOptions(document, findings, complete && checked === document, unit),
     }),
-    [document, chosen, solved, unit, wishes, findings, complete, checked],
+    [document, chosen, solved, unit, wishes, findings, judged, complete, checked],
   )
   const pages = useMemo(() => {
     try {

@@ -1,3 +1,4 @@
+import type { JudgedRun } from '../../bench/judgeRun.ts'
 import type { Finding } from '../../checks/finding.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
@@ -20,6 +21,8 @@ export interface Job {
   readonly wishes: PaperWishes
   readonly measured: { readonly x: number; readonly y: number } | undefined | 'bad'
   readonly findings: readonly Finding[] | null
+  /** The one run chosen, judged with the end leading that was asked for; null when it is not (yet). */
+  readonly judged: JudgedRun | null
   /** What the review report is made of. */
   readonly review: ReviewOptions
 }
@@ -57,9 +60,12 @@ function tolerancesOf({ tolLength, tolAngle, tolTurn, tolEnds }: PaperWishes): S
   return Object.values(given).some(figure => figure !== null) ? given : null
 }
 
-const leadOf = ({ leading }: PaperWishes) => (leading === 'checked' ? {} : { order: leading })
+/** The order asked for, with what is found of it once that is known; nothing asked for: the order of the checks. */
+const orderOf = ({ wishes: { leading }, judged }: Job) =>
+  leading === 'checked' ? {} : { order: judged ?? leading }
 
-function sheetOptions({ document, wishes, unit, findings }: Job) {
+function sheetOptions(job: Job) {
+  const { document, wishes, unit, findings } = job
   const { owner, number, creator, approver, revision, overrideBy, overrideReason } = wishes
   const block = { owner, number, creator, approver, revision }
   const titleBlock = Object.fromEntries(Object.entries(block).filter(([, value]) => value.trim() !== ''))
@@ -71,7 +77,7 @@ function sheetOptions({ document, wishes, unit, findings }: Job) {
     document,
     options: {
       paper: wishes.paper,
-      ...leadOf(wishes),
+      ...orderOf(job),
       unit,
       findings,
       titleBlock,
@@ -83,9 +89,10 @@ function sheetOptions({ document, wishes, unit, findings }: Job) {
   }
 }
 
-function stripOptions({ wishes, unit, measured, findings }: Job) {
+function stripOptions(job: Job) {
+  const { wishes, unit, measured, findings } = job
   const correction = measured === undefined || measured === 'bad' ? {} : { measured }
-  return { paper: wishes.paper, ...leadOf(wishes), unit, findings, date: today(), ...correction }
+  return { paper: wishes.paper, ...orderOf(job), unit, findings, date: today(), ...correction }
 }
 
 function reviewOptions(job: Job): ReviewOptions {
