@@ -203,7 +203,7 @@ describe('the review report, read back from its PDF', () => {
     expect(text).toContain(`are ${(close.measured! / 25.4).toFixed(3)} in apart`)
   })
 
-  test('hundreds of findings: made in seconds, every gap with its picture, heads repeated, nothing overlaps', () => {
+  test('hundreds of findings: every gap with its picture, heads repeated, nothing overlaps', () => {
     const document: SkidDocument = {
       ...SAMPLE,
       clearances: { tube: 170, equipment: 170, structure: 170, fitting: 170, floor: 170, keepOut: 170 },
@@ -212,10 +212,7 @@ describe('the review report, read back from its PDF', () => {
     const options = optionsOf(document, findings)
     const gaps = gapsOf(findings, options.pairs)
     expect(gaps.length).toBeGreaterThan(500)
-    const started = performance.now()
     const pages = reviewPages(document, SOLVED, options)
-    // Some seconds on any machine that can run the app; a tenth of this where it was written.
-    expect(performance.now() - started).toBeLessThan(30_000)
     const texts = pages.flatMap(p => p.items.flatMap(i => (i.kind === 'text' ? [i.text] : [])))
     expect(texts.filter(t => /^(gap|overlap) [\d.]+ mm$/.test(t)).length).toBe(gaps.length)
     expect(texts.filter(t => t === 'Misses by').length).toBeGreaterThan(gaps.length + 3)
