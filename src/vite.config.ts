@@ -112,6 +112,7 @@ export default defineConfig({
     exclude: ['tests/browser/**'],
     environment: 'node',
     testTimeout: 120_000,
+    expect: { poll: { timeout: 20_000 } },
     // The runner leaves a core free by itself: of two that is half of what there is.
     maxWorkers: '100%',
   },

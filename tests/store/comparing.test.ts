@@ -90,7 +90,7 @@ const keep = async (obj: string) => {
 }
 const open = (document: SkidDocument) => documentStore.getState().open(document)
 const checked = async () => {
-  await expect.poll(() => compareStore.getState().checked.state, { timeout: 5000 }).toBe('done')
+  await expect.poll(() => compareStore.getState().checked.state).toBe('done')
   const { checked } = compareStore.getState()
   if (checked.state !== 'done') throw new Error(checked.state)
   return checked.findings

@@ -48,7 +48,7 @@ async function skidWith(text: string, fileName: string): Promise<SkidDocument> {
 }
 const open = (document: SkidDocument) => documentStore.getState().open(document)
 const stateNow = () => stateOfModel(modelStore.getState(), documentStore.getState().settled.models[0]!)
-const until = (kind: string) => expect.poll(() => stateNow().kind, { timeout: 5000 }).toBe(kind)
+const until = (kind: string) => expect.poll(() => stateNow().kind).toBe(kind)
 
 let stop = () => {}
 beforeAll(() => {
