@@ -84,6 +84,12 @@ test('the same by keyboard alone', async bench => {
   for (const port of STORY.ports) {
     await tabTo(page, /^Fitting$/)
     await page.keyboard.press('Enter')
+    // The button went away with what it changed; the keyboard's place did not leave the panel.
+    await page.getByRole('region', { name: 'Properties' }).getByLabel(/^Kind/).waitFor()
+    holds(
+      await page.evaluate(() => document.activeElement?.closest('[aria-label="Properties"]') !== null),
+      'the focus left the panel',
+    )
     await tabTo(page, /^Kind/)
     await page.keyboard.type('Compression port, 6 mm')
     for (const [group, values] of [

@@ -3,12 +3,12 @@ import { runOf } from '../../document/lookUp.ts'
 import { useShownCalmly } from '../useCalmly.ts'
 import { useSession } from '../useStore.ts'
 import { InspectDocument } from './InspectDocument.tsx'
+import { InspectFitting } from './InspectFitting.tsx'
+import { InspectRun } from './InspectRun.tsx'
 import './panels.css'
 import './inspector.css'
 
 /** Loaded with the first of their kind that is looked at. */
-const InspectRun = lazy(async () => ({ default: (await import('./InspectRun.tsx')).InspectRun }))
-const InspectFitting = lazy(async () => ({ default: (await import('./InspectFitting.tsx')).InspectFitting }))
 const InspectPoint = lazy(async () => ({ default: (await import('./InspectPoint.tsx')).InspectPoint }))
 const InspectStraight = lazy(async () => ({
   default: (await import('./InspectStraight.tsx')).InspectStraight,
@@ -17,18 +17,21 @@ const InspectSolid = lazy(async () => ({ default: (await import('./InspectSolid.
 const InspectSupport = lazy(async () => ({ default: (await import('./InspectSupport.tsx')).InspectSupport }))
 const InspectModel = lazy(() => import('./InspectModel.tsx'))
 
+/** So long after a press what is shown may still change because of it, ms. */
+const FOLLOWS_MS = 500
+
 /** Every property of what is selected, as fields; of the document when nothing is. */
 export function Inspector() {
   const document = useShownCalmly()
   const selection = useSession(state => state.selection)
   const section = useRef<HTMLElement>(null)
-  const clickedIn = useRef(false)
-  // A button that changes what is shown here takes itself away: the keyboard's place stays in the panel.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: after every change of the selection
+  const clickedAt = useRef(Number.NEGATIVE_INFINITY)
+  // A button that changes what is shown here takes itself away, at once or when the document has followed: the
+  // keyboard's place stays in the panel.
   useLayoutEffect(() => {
-    if (clickedIn.current && window.document.activeElement === window.document.body) section.current?.focus()
-    clickedIn.current = false
-  }, [selection])
+    const { activeElement, body } = window.document
+    if (activeElement === body && performance.now() - clickedAt.current < FOLLOWS_MS) section.current?.focus()
+  })
   return (
     <section
       ref={section}
@@ -36,10 +39,12 @@ export function Inspector() {
       aria-label="Properties"
       tabIndex={-1}
       onClickCapture={() => {
-        clickedIn.current = true
+        clickedAt.current = performance.now()
       }}
     >
-      <Suspense fallback={null}>{content()}</Suspense>
+      <Suspense key={selection?.kind ?? 'document'} fallback={null}>
+        {content()}
+      </Suspense>
     </section>
   )
 
