@@ -17,10 +17,11 @@ const UP: Vec3 = [0, 0, 1]
  * slides on; the lift is certified for every bend). On a bender that lets the tube out first the tube is lifted
  * past the arm where the spring-back left it, and the arm then goes back empty. Common practice, no source.
  */
-export const afterBend = (setup: BenchSetup, state: BenchState, before: Sides): MotionPlan[] =>
-  setup.tubeOutFirst
-    ? [takingOut(setup, state, before)]
-    : [armGoingBack(setup, state, before), takingOut(setup, state, before)]
+export function afterBend(setup: BenchSetup, state: BenchState, before: Sides): MotionPlan[] {
+  const made = bent(setup, state, before)
+  const out = takingOut(setup, state, made)
+  return setup.tubeOutFirst ? [out] : [armGoingBack(setup, state, made), out]
+}
 
 /** Degrees about +z that the arm turns for one degree of bend: a compression bender wraps the tail the other way. */
 const armSense = ({ hand, kind }: BenchSetup): 1 | -1 =>
@@ -33,8 +34,7 @@ const armSense = ({ hand, kind }: BenchSetup): 1 | -1 =>
  * tail of a wrapped one) stays with the arm as it lay when the bend ended, which the bend's own sweep has certified:
  * from the wanted angle on the arm leaves it. The other side stands all the way.
  */
-function armGoingBack(setup: BenchSetup, state: BenchState, before: Sides): MotionPlan {
-  const { front, tail } = bent(setup, state, before)
+function armGoingBack(setup: BenchSetup, state: BenchState, { front, tail }: Sides): MotionPlan {
   const commanded = setup.commanded[state.bend]!
   const wanted = setup.wanted[state.bend]!
   const origin = dieAxis(setup)
@@ -62,9 +62,9 @@ function armGoingBack(setup: BenchSetup, state: BenchState, before: Sides): Moti
 }
 
 /** The bend sprung back, clamp and follower open: the tube is lifted along the die's axis. */
-function takingOut(setup: BenchSetup, state: BenchState, before: Sides): MotionPlan {
+function takingOut(setup: BenchSetup, state: BenchState, made: Sides): MotionPlan {
   const armAt = setup.tubeOutFirst ? armSense(setup) * setup.wanted[state.bend]! : 0
-  return lift('takeOut', setup, bent(setup, state, before), armAt)
+  return lift('takeOut', setup, made, armAt)
 }
 
 /** Both sides with the bend made and sprung back, still lying in the bender. */

@@ -1,5 +1,5 @@
 import type { Finding } from '../checks/finding.ts'
-import { toolingOf } from '../document/lookUp.ts'
+import { springbackOf, toolingOf } from '../document/lookUp.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
@@ -146,7 +146,7 @@ export function equipmentFor(document: SkidDocument, solved: SolvedRun, options:
       `none for OD ${run.tube.od} mm with CLR ${run.clr} mm`,
       `one of ${bender.tooling.map(t => `${t.od}/${t.clr}`).join(', ')} (OD/CLR)`,
     )
-  const springback = bender.springback.find(s => s.material === run.tube.material) ?? null
+  const springback = springbackOf(bender, run)
   return { run, bender, tooling, springback }
 }
 

@@ -3,6 +3,7 @@ import { type Length, mm, type Sentence, say, told } from '../document/sentence.
 import type { SolvedRun } from '../solve/types.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
 import type { MotionName } from './housing.ts'
+import { orderFrom, sameOrder } from './layOut.ts'
 
 /** Less than this prints as 0.0 mm. */
 const SEEN_MM = 0.05
@@ -46,7 +47,7 @@ export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): 
   const checked = steps.some(s => s.worst !== null)
   if (steps.length > 0 && !checked) return [housingNotChecked(run, 'the bender has no solids')]
   const order = steps.map(({ step: { bend, lead } }) => ({ bend, lead }))
-  const fromA = order.every((o, i) => o.bend === i && o.lead === 'A')
+  const fromA = sameOrder(order, orderFrom('A', order.length))
   return steps.flatMap(({ step, motions, outInstead }) =>
     motions.flatMap((m): Finding[] => {
       if (m.depth === null || m.solid === null || m.part === null) return []
@@ -80,8 +81,14 @@ function wayOut(lift: MotionClearance | null): Sentence {
     : say`; taken out before the arm goes back the tube would touch the ${lift.solid ?? 'bender'}`
 }
 
+/** What is wrong with an order that was asked for: bends that cannot be held, and every contact with the bender. */
+export const orderFindings = (run: SolvedRun, steps: readonly StepClearance[]): Finding[] => [
+  ...holdFindings(run, steps),
+  ...benchFindings(run, steps),
+]
+
 /** A finding for every bend of an order that cannot be held: by how much the straight is too short. */
-export const holdFindings = (run: SolvedRun, steps: readonly StepClearance[]): Finding[] =>
+const holdFindings = (run: SolvedRun, steps: readonly StepClearance[]): Finding[] =>
   steps.flatMap(({ step, hold }): Finding[] => {
     if (!hold) return []
     const what = hold.need === 'clampGrip' ? 'the clamp grips' : 'the follower needs'

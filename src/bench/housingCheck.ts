@@ -6,7 +6,7 @@ import { equipmentFor } from './benchCommand.ts'
 import { BenchError } from './benchError.ts'
 import { atBench, benchFindings, housingNotChecked } from './benchFindings.ts'
 import { benchSetup } from './housing.ts'
-import { type OrderedBend, orderFrom } from './layOut.ts'
+import { type OrderedBend, orderFrom, sameOrder } from './layOut.ts'
 import { type JudgedOrder, judgeOrder, searchOrder } from './orderSearch.ts'
 
 /** With more bends than this a check does not search every order by itself: that is for the bench, where it can be stopped. */
@@ -75,8 +75,7 @@ function otherOrder(solved: SolvedRun, aFirst: JudgedOrder, clear: JudgedOrder):
 /** "with end B leading", or "in the order 2 (end A leading), 1, 3 (end B leading)". */
 function orderInWords(order: readonly OrderedBend[]): string {
   const lead = order[0]?.lead ?? 'A'
-  const plain = orderFrom(lead, order.length)
-  if (order.every((o, i) => o.lead === lead && o.bend === plain[i]!.bend)) return `with end ${lead} leading`
+  if (sameOrder(order, orderFrom(lead, order.length))) return `with end ${lead} leading`
   const steps = order.map(
     (o, i) => `${o.bend + 1}${o.lead === order[i - 1]?.lead ? '' : ` (end ${o.lead} leading)`}`,
   )

@@ -2,7 +2,7 @@ import type { Finding } from '../checks/finding.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { equipmentFor } from './benchCommand.ts'
-import { benchFindings, holdFindings } from './benchFindings.ts'
+import { orderFindings } from './benchFindings.ts'
 import { benchSetup } from './housing.ts'
 import { type Lead, type OrderedBend, orderFrom } from './layOut.ts'
 import { judgeOrder, searchOrder } from './orderSearch.ts'
@@ -23,8 +23,5 @@ export function judgeRun(document: SkidDocument, solved: SolvedRun, lead: Lead |
   const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
   const judged =
     lead === 'best' ? searchOrder(setup).best : judgeOrder(setup, orderFrom(lead, setup.wanted.length))
-  return {
-    order: judged.order,
-    findings: [...holdFindings(solved, judged.steps), ...benchFindings(solved, judged.steps)],
-  }
+  return { order: judged.order, findings: orderFindings(solved, judged.steps) }
 }

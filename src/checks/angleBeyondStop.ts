@@ -1,10 +1,11 @@
+import { springbackOf } from '../document/lookUp.ts'
 import { say } from '../document/sentence.ts'
 import { ANGLE_SLACK_DEG, deg, finding, type RouteCheck } from './runContext.ts'
 
 /** Must any bend be commanded past the bender's stop? Commanded is wanted plus springback, where that is known. */
 export const angleBeyondStop: RouteCheck = ({ route, run, bender, tooling }) => {
   if (!bender || !tooling) return []
-  const spring = bender.springback.find(s => s.material === run.tube.material)
+  const spring = springbackOf(bender, run)
   return route.bends.flatMap((bend, k) => {
     const back = spring ? spring.offset + spring.perDegree * bend.angle : 0
     const measured = bend.angle + back

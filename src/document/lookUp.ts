@@ -1,5 +1,5 @@
 import type { Vec3 } from '../geometry/vec3.ts'
-import type { Bender, Fitting, Run, RunEnd, SkidDocument, Tooling } from './types.ts'
+import type { Bender, Fitting, Run, RunEnd, SkidDocument, Springback, Tooling } from './types.ts'
 
 export const fittingOf = (document: SkidDocument, end: RunEnd): Fitting | null =>
   end.kind === 'port' ? (document.fittings.find(f => f.id === end.fitting) ?? null) : null
@@ -22,3 +22,7 @@ export const toolingOf = (bender: Bender, run: Run): Tooling | null =>
   bender.tooling.find(
     t => Math.abs(t.od - run.tube.od) <= SAME_FIGURE_MM && Math.abs(t.clr - run.clr) <= SAME_FIGURE_MM,
   ) ?? null
+
+/** The bender's springback record for the run's material, or null when it has none. */
+export const springbackOf = (bender: Bender, run: Run): Springback | null =>
+  bender.springback.find(s => s.material === run.tube.material) ?? null

@@ -1,5 +1,5 @@
 import { type Layout, type Lead, layOut, type OrderedBend, orderFrom } from '../bench/layOut.ts'
-import { benderOf, runOf, toolingOf } from '../document/lookUp.ts'
+import { benderOf, runOf, springbackOf, toolingOf } from '../document/lookUp.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { OutputError } from './outputError.ts'
@@ -35,7 +35,7 @@ export function benchRun(
     )
   const bender = benderOf(document, run)
   const tooling = bender && toolingOf(bender, run)
-  const springback = bender?.springback.find(s => s.material === run.tube.material) ?? null
+  const springback = bender && springbackOf(bender, run)
   const layout =
     bender && tooling
       ? layOut(solved, tooling, springback, {

@@ -1,11 +1,12 @@
 import { useState } from 'react'
 import { type SpringbackFit, springbackRecord, type Trial } from '../../bench/springback.ts'
 import { fitAtBench } from '../../bench/trialsAtBench.ts'
+import { springbackOf } from '../../document/lookUp.ts'
 import { parseAngle } from '../../document/quantity.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { benchAngle, signedAngle } from './figures.ts'
-import { type Programme, springbackOf } from './programme.ts'
+import type { Programme } from './programme.ts'
 import { type Progress, trialsOf } from './progress.ts'
 import { TrialPlot } from './TrialPlot.tsx'
 

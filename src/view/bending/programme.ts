@@ -1,6 +1,6 @@
 import { BenchError } from '../../bench/benchError.ts'
 import { type Layout, layOut, type OrderedBend, orderFrom, type Stock, stockOf } from '../../bench/layOut.ts'
-import { benderOf, toolingOf } from '../../document/lookUp.ts'
+import { benderOf, springbackOf, toolingOf } from '../../document/lookUp.ts'
 import { inUnit, mm, type Sentence, say } from '../../document/sentence.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../../document/types.ts'
 import type { SolvedRun } from '../../solve/types.ts'
@@ -78,10 +78,6 @@ export function programmeOf(
     throw error
   }
 }
-
-/** The bender's springback record for the run's material, or null when it has none. */
-export const springbackOf = (bender: Bender, run: Run): Springback | null =>
-  bender.springback.find(s => s.material === run.tube.material) ?? null
 
 /** The figures a fabricator follows, kept beside the progress so that a later change is noticed. */
 export interface FollowedFigures {

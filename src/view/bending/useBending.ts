@@ -2,7 +2,7 @@ import { useCallback, useEffect, useMemo, useState } from 'react'
 import { orderFrom, sameOrder } from '../../bench/layOut.ts'
 import { springbackRecord } from '../../bench/springback.ts'
 import { fitAtBench } from '../../bench/trialsAtBench.ts'
-import { benderOf, runOf } from '../../document/lookUp.ts'
+import { benderOf, runOf, springbackOf } from '../../document/lookUp.ts'
 import type { Run, SkidDocument, Springback } from '../../document/types.ts'
 import { checkedOrder } from '../../outputs/orderOnPaper.ts'
 import type { SolvedRun } from '../../solve/types.ts'
@@ -17,7 +17,6 @@ import {
   type Programme,
   type ProgrammeResult,
   programmeOf,
-  springbackOf,
   whatChanged,
 } from './programme.ts'
 import {

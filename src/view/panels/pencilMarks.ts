@@ -1,5 +1,5 @@
 import { layOut, orderFrom } from '../../bench/layOut.ts'
-import { benderOf, toolingOf } from '../../document/lookUp.ts'
+import { benderOf, springbackOf, toolingOf } from '../../document/lookUp.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 
@@ -8,7 +8,7 @@ export function pencilMarks(document: SkidDocument, run: Run, solved: SolvedRun)
   const bender = benderOf(document, run)
   const tooling = bender && toolingOf(bender, run)
   if (!bender || !tooling || !solved.route) return null
-  const springback = bender.springback.find(s => s.material === run.tube.material) ?? null
+  const springback = springbackOf(bender, run)
   const { steps } = layOut(solved, tooling, springback, {
     hand: bender.hand,
     kind: bender.kind,

@@ -1,9 +1,9 @@
 import { useEffect, useState } from 'react'
-import { benchFindings, holdFindings } from '../../bench/benchFindings.ts'
+import { orderFindings } from '../../bench/benchFindings.ts'
 import type { JudgedRun } from '../../bench/judgeRun.ts'
 import { type Lead, orderFrom } from '../../bench/layOut.ts'
-import { benderOf, runOf, toolingOf } from '../../document/lookUp.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import { benchRun } from '../../outputs/benchLayout.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import { startBenchJob } from '../bending/benchJobs.ts'
 
@@ -24,20 +24,15 @@ export function useJudged(
 ): JudgedRun | null {
   const [judged, setJudged] = useState<Judged | null>(null)
   useEffect(() => {
-    const run = solved?.route && runOf(document, solved.runId)
-    const bender = run ? benderOf(document, run) : null
-    const tooling = run && bender && toolingOf(bender, run)
-    if (!solved?.route || !run || !bender || !tooling || lead === null) return
     // What cannot exist cannot be swung either: the checks say so.
-    if (solved.route.straights.some(s => s < 0)) return
+    if (!solved?.route || lead === null || solved.route.straights.some(s => s < 0)) return
+    const { bender, tooling, springback } = benchRun(document, solved)
+    if (!bender || !tooling) return
     const order = orderFrom(lead, solved.route.bends.length)
-    const springback = bender.springback.find(s => s.material === run.tube.material) ?? null
     const job = startBenchJob({ kind: 'clearances', work: { solved, bender, tooling, springback }, order })
     void job.answer.then(answer => {
       if (answer.kind !== 'clearances') return
-      const { steps } = answer
-      const findings = [...holdFindings(solved, steps), ...benchFindings(solved, steps)]
-      setJudged({ of: solved, lead, run: { order, findings } })
+      setJudged({ of: solved, lead, run: { order, findings: orderFindings(solved, answer.steps) } })
     })
     return job.cancel
   }, [document, solved, lead])
