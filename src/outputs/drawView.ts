@@ -30,6 +30,9 @@ export interface DrawnView {
   readonly labels: readonly Box[]
 }
 
+/** The largest preferred scale that is no larger; that one itself where all are larger. */
+export const largestScale = (most: number): number => SCALES.find(s => s <= most) ?? most
+
 /** Preferred scales, from memory after ISO 5455. */
 export const SCALES = [10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100, 1 / 200, 1 / 500, 1 / 1000]
 const AXIS = 'XYZ'
@@ -110,7 +113,7 @@ export function extent(route: SolvedRoute, view: View, od: number) {
 function frameFor(route: SolvedRoute, view: View, inner: Box, od: number, given?: number): Frame {
   const { w, h, lowR, highR, lowU, highU } = extent(route, view, od)
   const most = Math.min(inner.w / w, inner.h / h)
-  const scale = given ?? (view.axes ? (SCALES.find(s => s <= most) ?? most) : Math.min(most, 4))
+  const scale = given ?? (view.axes ? largestScale(most) : Math.min(most, 4))
   return {
     view,
     scale,

@@ -13,7 +13,7 @@ import { drawView } from './drawView.ts'
 import { orderOnPaper } from './orderOnPaper.ts'
 import { BLACK, type Box, moved, type PaperItem, type PaperPage, rectangle } from './paper.ts'
 import { saidOnPaper } from './saidOnPaper.ts'
-import { facts, flow, gap, heading, sentences, together, type Unit } from './sheetFlow.ts'
+import { drawn, facts, gap, heading, place, sentences, together, type Unit } from './sheetFlow.ts'
 import { keyFacts, masthead, type Override } from './sheetHead.ts'
 import { supportMarks, supportTable } from './sheetSupports.ts'
 import { bendTable, findingLines, pointTable } from './sheetTables.ts'
@@ -177,23 +177,21 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     ...sentences(setUp(bench, solved, withUnit, unit === 'mm'), w, 'box'),
   ]
   const squareHeight = SQUARE_HEIGHT[paper]
-  const drawn = isoHeights(paper, columns(0).h - heightOf(units) - 2, cautionUnits, setUpUnits).map(
-    height => {
-      const box = { x: 0, y: 0, w, h: height - 2 }
-      const { items, notes } = drawView(route, ISOMETRIC, box, {
-        od,
-        length,
-        dimensions: [],
-        legs: true,
-        supports,
-      })
-      return {
-        notes: notes.length,
-        height,
-        units: [gap(2), ...picture(height, items, notes), ...cautionUnits],
-      }
-    },
-  )
+  const isos = isoHeights(paper, columns(0).h - heightOf(units) - 2, cautionUnits, setUpUnits).map(height => {
+    const box = { x: 0, y: 0, w, h: height - 2 }
+    const { items, notes } = drawView(route, ISOMETRIC, box, {
+      od,
+      length,
+      dimensions: [],
+      legs: true,
+      supports,
+    })
+    return {
+      notes: notes.length,
+      height,
+      units: [gap(2), ...picture(height, items, notes), ...cautionUnits],
+    }
+  })
   const head = units.splice(0)
   const square = drawSquareViews(route, od, { w, h: squareHeight }, length, supports)
   units.push(...picture(square.height + 2, square.items, square.notes))
@@ -233,21 +231,22 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   }
 
   // Fewest sheets first; then a picture with all its figures; then what is done before the first bend at one go.
-  const laid = drawn.flatMap(({ notes, height, units: iso }) => {
+  const laid = isos.flatMap(({ notes, height, units: iso }) => {
     const all = [...head, ...iso, ...setUpUnits, ...units]
     const setUpFrom = head.length + iso.length
     const whole = together(all, setUpFrom, setUpFrom + setUpUnits.length)
-    return [whole, all].map((list, parted) => ({ filled: flow(list, columns), notes, parted, height }))
+    return [whole, all].map((list, parted) => ({ placed: place(list, columns), notes, parted, height }))
   })
   const sheetsOf = (columnsUsed: number) => Math.ceil(columnsUsed / across)
-  const { filled } = laid.reduce((best, next) =>
-    (sheetsOf(next.filled.length) - sheetsOf(best.filled.length) ||
+  const { placed } = laid.reduce((best, next) =>
+    (sheetsOf(next.placed.length) - sheetsOf(best.placed.length) ||
       next.notes - best.notes ||
       next.parted - best.parted ||
       best.height - next.height) < 0
       ? next
       : best,
   )
+  const filled = drawn(placed)
   const count = sheetsOf(filled.length)
   const unitName =
     unit === 'mm' ? 'mm, degrees' : unit === 'in' ? 'inches, degrees' : `inches to 1/${fractionOf}, degrees`

@@ -12,12 +12,22 @@ export interface Unit {
 export const BODY = 3
 const LEAD = 4.1
 
-/** Puts units one under another into columns, opening columns as they fill. @returns the units' items by column. */
-export function flow(units: readonly Unit[], columns: (index: number) => Box): PaperItem[][] {
-  const out: PaperItem[][] = [[]]
+export interface PlacedUnit {
+  readonly unit: Unit
+  readonly x: number
+  readonly y: number
+}
+
+/** Puts units one under another into columns, opening columns as they fill. @returns where each stands, by column. */
+export function place(units: readonly Unit[], columns: (index: number) => Box): PlacedUnit[][] {
+  const out: PlacedUnit[][] = [[]]
   let column = 0
   let box = columns(0)
   let y = box.y
+  const put = (unit: Unit) => {
+    out[column]!.push({ unit, x: box.x, y })
+    y += unit.height
+  }
   const roomFor = (i: number): number => {
     let need = 0
     for (let k = i; k < units.length; k++) {
@@ -32,16 +42,20 @@ export function flow(units: readonly Unit[], columns: (index: number) => Box): P
       out.push([])
       box = columns(column)
       y = box.y
-      if (unit.repeat) {
-        out[column]!.push(...unit.repeat.draw(box.x, y))
-        y += unit.repeat.height
-      }
+      if (unit.repeat) put(unit.repeat)
     }
-    out[column]!.push(...unit.draw(box.x, y))
-    y += unit.height
+    put(unit)
   })
   return out
 }
+
+/** What is placed, drawn. @returns the units' items by column. */
+export const drawn = (columns: readonly (readonly PlacedUnit[])[]): PaperItem[][] =>
+  columns.map(column => column.flatMap(({ unit, x, y }) => unit.draw(x, y)))
+
+/** Units placed and drawn. */
+export const flow = (units: readonly Unit[], columns: (index: number) => Box): PaperItem[][] =>
+  drawn(place(units, columns))
 
 export const gap = (height: number): Unit => ({ height, draw: () => [] })
 

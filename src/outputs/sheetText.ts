@@ -1,4 +1,5 @@
 import { type Decided, isOpen } from '../checks/decisions.ts'
+import { capital } from '../document/capital.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'
 import { endToEnd } from '../solve/centreLine.ts'
@@ -92,7 +93,7 @@ export function cautionsOf(bench: BenchRun, solved: SolvedRun, length: (mm: numb
     out.push(
       `${bench.bender.name} has no tooling for this OD and CLR: marks and dial readings are not given.`,
     )
-  for (const w of bench.layout?.warnings ?? []) out.push(`${w[0]!.toUpperCase()}${w.slice(1)}.`)
+  for (const w of bench.layout?.warnings ?? []) out.push(`${capital(w)}.`)
   if (bench.springback && bench.springback.range === null)
     out.push('The springback is assumed: no trial bend stands behind it.')
   route.straights.forEach((s, i) => {
@@ -144,4 +145,3 @@ export function toleranceLines(
 }
 
 const NONE_GIVEN: SheetTolerances = { length: null, angle: null, turn: null, ends: null }
-const capital = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`

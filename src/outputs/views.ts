@@ -1,7 +1,7 @@
 import { add, cross, DEG, dot, scale, turnDirection, type Vec3 } from '../geometry/vec3.ts'
 import { pointOn } from '../solve/centreLine.ts'
 import type { ArcPiece, Piece, SolvedRoute } from '../solve/types.ts'
-import type { PathStep } from './paper.ts'
+import type { Box, PathStep } from './paper.ts'
 
 /** A parallel view: which skid directions run right and up on the paper, and which comes towards the eye. Unit. */
 export interface View {
@@ -74,6 +74,12 @@ export interface Frame {
 export const onPaper = (frame: Frame, p: Vec3): readonly [number, number] => {
   const [r, u] = project(frame.view, p)
   return [frame.x + r * frame.scale, frame.y - u * frame.scale]
+}
+
+/** The frame at this scale with a point of the skid in the middle of a box. */
+export function frameAbout(view: View, scale: number, at: Vec3, box: Box): Frame {
+  const [x, y] = onPaper({ view, scale, x: 0, y: 0 }, at)
+  return { view, scale, x: box.x + box.w / 2 - x, y: box.y + box.h / 2 - y }
 }
 
 /** Largest turn of one Bézier piece: keeps it within 1e-7 of the radius of its arc. */

@@ -2,10 +2,10 @@ import { addScaled, cross, distance, dot, lerp, sub, unit, type Vec3 } from '../
 import type { ClearancePair, Place } from '../../skid/clearance.ts'
 import { shapeOfSolid } from '../../skid/solidShape.ts'
 import type { Piece } from '../../solve/types.ts'
-import { SCALES, scaleName } from '../drawView.ts'
+import { largestScale, scaleName } from '../drawView.ts'
 import { BLACK, type Box, GREY, PALE, type PaperItem, type PathItem, rectangle } from '../paper.ts'
 import { Places } from '../placeLabels.ts'
-import { type Frame, onPaper } from '../views.ts'
+import { type Frame, frameAbout, onPaper } from '../views.ts'
 import { viewSquareTo } from './eye.ts'
 import { drawGap } from './gapDimension.ts'
 import { hatch } from './hatch.ts'
@@ -57,15 +57,8 @@ export function gapPicture(scene: Scene, pair: ClearancePair, box: Box, figure: 
   )
   const thick = first.run.tube.od + (second.kind === 'tube' ? second.run.tube.od : first.run.tube.od)
   const wanted = Math.max(2.2 * apart, 1.9 * thick + apart)
-  const most = Math.min(box.h, box.w) / wanted
-  const size = SCALES.find(s => s <= most) ?? most
-  const centre = onPaper({ view, scale: size, x: 0, y: 0 }, middle)
-  const frame: Frame = {
-    view,
-    scale: size,
-    x: box.x + box.w / 2 - centre[0],
-    y: box.y + box.h / 2 - centre[1],
-  }
+  const size = largestScale(Math.min(box.h, box.w) / wanted)
+  const frame = frameAbout(view, size, middle, box)
   const radius = Math.hypot(box.w, box.h) / 2 / size
 
   const items: PaperItem[] = []

@@ -1,10 +1,20 @@
 import type { Move } from '../../checks/largestMove.ts'
 import { sub } from '../../geometry/vec3.ts'
 import type { Piece } from '../../solve/types.ts'
-import { SCALES, scaleName } from '../drawView.ts'
+import { largestScale, scaleName } from '../drawView.ts'
 import { BLACK, type Box, GREY, type PaperItem, rectangle, words } from '../paper.ts'
 import { Places } from '../placeLabels.ts'
-import { FRONT, type Frame, ISOMETRIC, onPaper, PLAN, project, SIDE, strokesOf } from '../views.ts'
+import {
+  FRONT,
+  type Frame,
+  frameAbout,
+  ISOMETRIC,
+  onPaper,
+  PLAN,
+  project,
+  SIDE,
+  strokesOf,
+} from '../views.ts'
 import { shows, spotOf, type Version } from './changeSpot.ts'
 import { dashedTube } from './dashedTube.ts'
 import { drawGap } from './gapDimension.ts'
@@ -71,13 +81,7 @@ export function placePicture(
   if (!spot) return null
   const { at, view } = spot
   const size = largestScale(Math.min(box.w, box.h) / spot.span)
-  const centre = onPaper({ view, scale: size, x: 0, y: 0 }, at)
-  const frame: Frame = {
-    view,
-    scale: size,
-    x: box.x + box.w / 2 - centre[0],
-    y: box.y + box.h / 2 - centre[1],
-  }
+  const frame = frameAbout(view, size, at, box)
   const reach = Math.hypot(box.w, box.h) / 2 / size
   // Twice the window's: in a slanting view what is seen in a corner may lie well before or behind the middle.
   const radius = 2 * reach
@@ -105,8 +109,6 @@ export function placePicture(
   items.push(rectangle(box, { stroke: GREY, width: 0.18 }))
   return { items, view: `${view.name}, ${scaleName(size)}` }
 }
-
-const largestScale = (most: number): number => SCALES.find(s => s <= most) ?? most
 
 const painted = (
   { route, od }: Version,

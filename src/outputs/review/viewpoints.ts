@@ -4,7 +4,7 @@ import { wrapText } from '../helvetica.ts'
 import { type Box, GREY, moved, type PaperItem, type PathItem, rectangle, words } from '../paper.ts'
 import { heading, type Unit } from '../sheetFlow.ts'
 import { fitted } from '../titleBlock.ts'
-import { type Frame, onPaper } from '../views.ts'
+import { frameAbout } from '../views.ts'
 import { eyeAt, viewFrom } from './eye.ts'
 import { meshLines } from './meshLines.ts'
 import { outlineOf } from './outlines.ts'
@@ -54,8 +54,7 @@ function viewpointPicture(viewpoint: Viewpoint, scene: Scene, box: Box): PaperIt
   const { target, span, section } = viewpoint
   const view = viewFrom(eyeAt(viewpoint.yaw, viewpoint.pitch), viewpoint.name)
   const scale = box.h / span
-  const middle = onPaper({ view, scale, x: 0, y: 0 }, target)
-  const frame: Frame = { view, scale, x: box.w / 2 - middle[0], y: box.h / 2 - middle[1] }
+  const frame = frameAbout(view, scale, target, box)
   // The picture has no depth limit: whatever is before or behind the target is seen too.
   const reach = Math.hypot(box.w, box.h) / 2 / scale
   const radius = scene.things.reduce(

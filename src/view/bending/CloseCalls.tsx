@@ -1,5 +1,6 @@
 import { useSession } from '../useStore.ts'
 import {
+  asSentence,
   barredWords,
   CLOSE_MM,
   clearanceSentence,
@@ -65,7 +66,7 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
                 <span>
                   {clearanceSentence(m, unit)}
                   {m.motion === 'armBack' && wayOut !== null && (
-                    <small className="callHelp">{sentence(wayOut)}</small>
+                    <small className="callHelp">{asSentence(wayOut)}</small>
                   )}
                 </span>
               )}
@@ -105,10 +106,8 @@ export function ArmCare({
   const wayOut = wayOutWords(found.outInstead, unit)
   return (
     <p className="bending-warn">
-      {sentence(barredWords(barred, unit))}
-      {wayOut !== null && ` ${sentence(wayOut)}`}
+      {asSentence(barredWords(barred, unit))}
+      {wayOut !== null && ` ${asSentence(wayOut)}`}
     </p>
   )
 }
-
-const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`

@@ -2,7 +2,7 @@ import { type OrderedBend, orderFrom } from '../../bench/layOut.ts'
 import type { JudgedOrder } from '../../bench/orderSearch.ts'
 import { inUnit } from '../../document/sentence.ts'
 import { useSession } from '../useStore.ts'
-import { clearanceSentence, judge, orderWords, placeWords, worstOf } from './clearanceWords.ts'
+import { asSentence, clearanceSentence, judge, orderWords, placeWords, worstOf } from './clearanceWords.ts'
 import { benchLength, unitWord } from './figures.ts'
 import { OwnOrder } from './OwnOrder.tsx'
 import type { Programme } from './programme.ts'
@@ -100,7 +100,7 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
       )}
       {searching.kind === 'notChecked' && <p>Orders are not checked: {searching.reason}.</p>}
       {found?.blockedBy && (
-        <p className="bending-verdict contact">✕ {sentence(inUnit(found.blockedBy, unit))}</p>
+        <p className="bending-verdict contact">✕ {asSentence(inUnit(found.blockedBy, unit))}</p>
       )}
       <OwnOrder progress={progress} take={order => take('own', order)} />
       <Verdict clearing={clearing} />
@@ -176,5 +176,3 @@ function whereOf(judged: JudgedOrder, unit: Unit): string {
   if (!worst) return ''
   return `bend ${worst.bend + 1}, ${placeWords(worst.clearance, unit)}`
 }
-
-const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`

@@ -1,5 +1,6 @@
 import type { MotionClearance, StepClearance } from '../../bench/clearStep.ts'
 import type { OrderedBend } from '../../bench/layOut.ts'
+import { capital } from '../../document/capital.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'
 
@@ -68,6 +69,9 @@ export function wayOutWords(lift: MotionClearance | null, unit: LengthUnit): str
 
 const whereIn = (c: MotionClearance, at: number, unit: LengthUnit): string =>
   c.unit === 'deg' ? `at ${benchAngle(at)}°` : `at ${benchLength(at, unit)} ${unitWord(unit)}`
+
+/** Words as a sentence of their own. */
+export const asSentence = (text: string): string => `${capital(text)}.`
 
 /** An order as one would write it down: "A 1 2 3" or, mixed, "1A 4B 2A". */
 export function orderWords(order: readonly OrderedBend[]): string {

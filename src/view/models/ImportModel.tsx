@@ -1,4 +1,5 @@
 import { useCallback, useEffect, useRef, useState } from 'react'
+import { capital } from '../../document/capital.ts'
 import { addModel, replaceModelFile } from '../../document/modelEdits.ts'
 import type { Model, ModelKind } from '../../document/types.ts'
 import { MOST_BYTES, MOST_PARTS, MOST_TRIANGLES } from '../../skid/models/limits.ts'
@@ -190,7 +191,7 @@ export default function ImportModel({ file: given, replaces }: Props) {
 
 const sentence = (error: unknown): string => {
   const text = error instanceof Error ? error.message : String(error)
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`
+  return `${capital(text)}${/[.!?]$/.test(text) ? '' : '.'}`
 }
 
 function place(

@@ -5,6 +5,7 @@ import type { VersionsComparison } from '../../checks/compareVersions.ts'
 import type { Finding } from '../../checks/finding.ts'
 import type { Move } from '../../checks/largestMove.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
+import { capital } from '../../document/capital.ts'
 import { formatLength, type LengthUnit } from '../../document/quantity.ts'
 import { changeValue } from '../../outputs/compareText.ts'
 
@@ -128,7 +129,7 @@ export function changeGroups(
     },
     ...others.parts.map(
       ({ kind, added, removed, changed }): ChangeGroup => ({
-        title: `${kind[0]!.toUpperCase()}${kind.slice(1)}s: ${counted([
+        title: `${capital(kind)}s: ${counted([
           [added.length, 'added'],
           [removed.length, 'removed'],
           [changed.length, 'changed'],

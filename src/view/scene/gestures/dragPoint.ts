@@ -1,3 +1,4 @@
+import { capital } from '../../../document/capital.ts'
 import { movePoint } from '../../../document/edits.ts'
 import { runOf } from '../../../document/lookUp.ts'
 import { exactLength, formatLength } from '../../../document/quantity.ts'
@@ -197,7 +198,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     cancel() {
       finish()
       cancel()
-      sessionStore.getState().say(`${name[0]!.toUpperCase()}${name.slice(1)} is back where it was.`)
+      sessionStore.getState().say(`${capital(name)} is back where it was.`)
     },
     over: () => isOver,
     key(e) {
