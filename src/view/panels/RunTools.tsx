@@ -63,38 +63,20 @@ export function RunTools({ rows }: { rows: readonly RunRow[] }) {
         <SlidersHorizontal size={14} aria-hidden />
       </button>
       <div className={open ? 'run-order open' : 'run-order'}>
-        <select
-          aria-label="State"
-          value={state ?? ''}
-          onChange={event =>
-            runListStore.setState({
-              state: STATES.find(([s]) => s === event.currentTarget.value)?.[0] ?? null,
-            })
-          }
-        >
-          <option value="">All states</option>
-          {STATES.map(([value, name]) => (
-            <option key={value} value={value}>
-              {name}
-            </option>
-          ))}
-        </select>
-        <select
-          aria-label="Order"
-          value={sort ?? ''}
-          onChange={event =>
-            runListStore.setState({
-              sort: ORDERS.find(([s]) => s === event.currentTarget.value)?.[0] ?? null,
-            })
-          }
-        >
-          <option value="">As entered</option>
-          {ORDERS.map(([value, name]) => (
-            <option key={value} value={value}>
-              {name}
-            </option>
-          ))}
-        </select>
+        <Choice
+          label="State"
+          none="All states"
+          choices={STATES}
+          value={state}
+          onChange={chosen => runListStore.setState({ state: chosen })}
+        />
+        <Choice
+          label="Order"
+          none="As entered"
+          choices={ORDERS}
+          value={sort}
+          onChange={chosen => runListStore.setState({ sort: chosen })}
+        />
         <button
           type="button"
           className="icon"
@@ -107,5 +89,31 @@ export function RunTools({ rows }: { rows: readonly RunRow[] }) {
         </button>
       </div>
     </div>
+  )
+}
+
+interface ChoiceProps<T extends string> {
+  readonly label: string
+  /** What stands for none of them. */
+  readonly none: string
+  readonly choices: readonly (readonly [T, string])[]
+  readonly value: T | null
+  onChange(chosen: T | null): void
+}
+
+function Choice<T extends string>({ label, none, choices, value, onChange }: ChoiceProps<T>) {
+  return (
+    <select
+      aria-label={label}
+      value={value ?? ''}
+      onChange={event => onChange(choices.find(([c]) => c === event.currentTarget.value)?.[0] ?? null)}
+    >
+      <option value="">{none}</option>
+      {choices.map(([choice, name]) => (
+        <option key={choice} value={choice}>
+          {name}
+        </option>
+      ))}
+    </select>
   )
 }
