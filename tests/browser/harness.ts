@@ -140,6 +140,17 @@ export async function ready(page: Page): Promise<void> {
   )
 }
 
+/** Cuts the network once everything is stored away for it, and loads the page anew. */
+export async function goOffline({ page, context }: Pick<Opened, 'page' | 'context'>): Promise<void> {
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready
+  })
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null, null, { polling: 100 })
+  await context.setOffline(true)
+  await page.reload()
+  await ready(page)
+}
+
 /** Waits until every list shows what the picture shows and every check of it is done. */
 export async function caughtUp(page: Page): Promise<void> {
   await page.locator('.statusLine [data-up-to-date=true]').waitFor()

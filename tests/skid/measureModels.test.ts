@@ -1,7 +1,7 @@
 import { BufferGeometry, Float32BufferAttribute, Matrix4 } from 'three'
 import { MeshBVH } from 'three-mesh-bvh'
 import { expect, test } from 'vitest'
-import type { Model, SkidDocument, Solid } from '../../src/document/types.ts'
+import type { SkidDocument, Solid } from '../../src/document/types.ts'
 import { triangleTree } from '../../src/geometry/triangleTree.ts'
 import { distance, type Vec3 } from '../../src/geometry/vec3.ts'
 import type { Thing } from '../../src/skid/measurable.ts'
@@ -12,28 +12,13 @@ import { shapeOfSolid } from '../../src/skid/solidShape.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { cadKernel } from '../cadKernel.ts'
 import { documentOf, runOf } from '../document/sampleDocument.ts'
+import { sampleModel } from '../document/sampleModel.ts'
 import { boxMesh } from '../geometry/boxMesh.ts'
 import { type Random, seeded } from '../random.ts'
 import { cadDistance, cadSolid } from './cadDistance.ts'
 import { randomPlace, randomSolid } from './randomScene.ts'
 import { waveMesh } from './waveMesh.ts'
 
-const model = (id: string, more: Partial<Model> = {}): Model => ({
-  id,
-  name: `Model ${id}`,
-  fileName: `${id}.stl`,
-  hash: '0'.repeat(64),
-  bytes: 1,
-  format: 'stl',
-  unitMm: 1,
-  up: 'z',
-  at: [0, 0, 0],
-  turn: [0, 0, 0],
-  kind: 'equipment',
-  fitting: null,
-  parts: [],
-  ...more,
-})
 const skid = (more: Partial<SkidDocument>): SkidDocument => ({ ...documentOf([]), ...more })
 const body = (id: string, tree: MeshBody['tree'], placement?: Placement): MeshBody => ({
   id,
@@ -62,7 +47,7 @@ const housing = body('m1/h', boxMesh([-100, -50, -25], [100, 50, 25]), {
   turn: [0, -90, 0],
 })
 const scene = skid({
-  models: [model('m1')],
+  models: [sampleModel('m1')],
   runs: [
     runOf('r1', [], { endA: { kind: 'free', at: [800, 0, 300] }, endB: { kind: 'free', at: [800, 0, 900] } }),
   ],
@@ -121,7 +106,7 @@ test.each([
 const aside = body('m2/k', boxMesh([0, 0, 0], [40, 40, 40]), { at: [1065, 80, 430], turn: [0, 0, 0] })
 const across = body('m3/k', boxMesh([0, 0, 0], [40, 40, 400]), { at: [1000, 0, 300], turn: [0, 0, 0] })
 const within = body('m4/k', boxMesh([-1, -1, -1], [1, 1, 1]), { at: [1000, 0, 300], turn: [10, 20, 30] })
-const models = skid({ ...scene, models: ['m1', 'm2', 'm3', 'm4'].map(id => model(id)) })
+const models = skid({ ...scene, models: ['m1', 'm2', 'm3', 'm4'].map(id => sampleModel(id)) })
 
 test('two models: apart corner to corner, crossing, and one within the other', () => {
   const all = [housing, aside, across, within]
@@ -183,7 +168,7 @@ test('the bound of a whole model covers what each of its parts leaves open', () 
     length: 90,
     radius: 20,
   }
-  const d = skid({ models: [model('m1')], solids: [inner] })
+  const d = skid({ models: [sampleModel('m1')], solids: [inner] })
   // A facet's middle is nearest: the radius times the cosine of half its angle. Both are tubes without ends, so open.
   const truth = 30 * Math.cos(Math.PI / 3000) - 20
   for (const order of [
@@ -198,7 +183,7 @@ test('the bound of a whole model covers what each of its parts leaves open', () 
 
 test('what is not there or left out of measuring is refused with its reason', () => {
   const out = skid({
-    models: [model('m1', { parts: [{ key: 'h', kind: 'leftOut', fitting: null }] })],
+    models: [sampleModel('m1', { parts: [{ key: 'h', kind: 'leftOut', fitting: null }] })],
     solids: scene.solids,
   })
   expect(found(out, solid('b'), part('m1/h'), [])).toEqual({
@@ -241,7 +226,7 @@ test(`100 solids against turned boxes of triangles: as the CAD kernel has it (se
     const half = size.map(s => s / 2) as unknown as Vec3
     const mesh = body('m1/p', boxMesh(half.map(s => -s) as unknown as Vec3, half), placement)
     const other = randomSolid(random, 'q', randomPlace(random, 300))
-    const d = skid({ models: [model('m1')], solids: [other] })
+    const d = skid({ models: [sampleModel('m1')], solids: [other] })
     const m = measured(d, solid('q'), part('m1/p'), [mesh])
     const same: Solid = {
       ...base,
@@ -274,7 +259,7 @@ test(`25 pairs of waved skins: as three-mesh-bvh has it, and never optimistic by
       placement: anyPlacement(random, 250 + 150 * n),
     }))
     const trees = skins.map(s => triangleTree(s.positions, s.indices))
-    const d = skid({ models: [model('m1'), model('m2')] })
+    const d = skid({ models: [sampleModel('m1'), sampleModel('m2')] })
     const m = measured(d, part('m1/p'), part('m2/p'), [
       body('m1/p', trees[0]!, skins[0]!.placement),
       body('m2/p', trees[1]!, skins[1]!.placement),
@@ -305,7 +290,7 @@ test(`solids against a waved skin of 20,000 triangles are never optimistic by sa
   for (let k = 0; k < 24; k++) {
     const placement = anyPlacement(random, 400)
     const other = randomSolid(random, 'q', randomPlace(random, 300))
-    const d = skid({ models: [model('m1')], solids: [other] })
+    const d = skid({ models: [sampleModel('m1')], solids: [other] })
     const m = measured(d, solid('q'), part('m1/p'), [body('m1/p', tree, placement)])
     const shape = shapeOfSolid(other)
     const { toSkid } = placedFrame(placement)

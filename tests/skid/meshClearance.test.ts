@@ -1,34 +1,23 @@
 import { expect, test } from 'vitest'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
-import { triangleTree } from '../../src/geometry/triangleTree.ts'
 import type { Vec3 } from '../../src/geometry/vec3.ts'
 import { clearances } from '../../src/skid/clearance.ts'
 import { clearanceFindings } from '../../src/skid/clearanceFindings.ts'
 import type { MeshBody } from '../../src/skid/parts.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
+import { boxMesh } from '../geometry/boxMesh.ts'
 import { seeded } from '../random.ts'
 import { randomRun } from './randomScene.ts'
 
 /** A closed box as twelve triangles, an imported housing. */
-function housing(low: Vec3, high: Vec3): MeshBody {
-  const corners = Array.from({ length: 8 }, (_, i) => [
-    i & 1 ? high[0] : low[0],
-    i & 2 ? high[1] : low[1],
-    i & 4 ? high[2] : low[2],
-  ]).flat()
-  // biome-ignore format: one face a line
-  const indices = [
-    0, 2, 1, 1, 2, 3,
-    4, 5, 6, 5, 7, 6,
-    0, 1, 4, 1, 5, 4,
-    2, 6, 3, 3, 6, 7,
-    0, 4, 2, 2, 4, 6,
-    1, 3, 5, 3, 7, 5,
-  ]
-  const tree = triangleTree(corners, indices)
-  return { id: 'm1', name: 'Housing', kind: 'equipment', fitting: null, tree }
-}
+const housing = (low: Vec3, high: Vec3): MeshBody => ({
+  id: 'm1',
+  name: 'Housing',
+  kind: 'equipment',
+  fitting: null,
+  tree: boxMesh(low, high),
+})
 
 function straightRun(from: Vec3, to: Vec3): SkidDocument {
   const run = randomRun(seeded(1), 'r1', from, 0)

@@ -1,5 +1,5 @@
 import { afterAll, expect, test } from 'vitest'
-import type { Model, SkidDocument } from '../../src/document/types.ts'
+import type { SkidDocument } from '../../src/document/types.ts'
 import { triangleTree } from '../../src/geometry/triangleTree.ts'
 import {
   type ClearanceMessage,
@@ -16,6 +16,7 @@ import type { Pair } from '../../src/store/measureStore.ts'
 import { meshBodiesOf } from '../../src/store/meshBodies.ts'
 import { type LoadedModel, modelStore } from '../../src/store/modelStore.ts'
 import { documentOf } from '../document/sampleDocument.ts'
+import { sampleModel } from '../document/sampleModel.ts'
 import { waveMesh } from '../skid/waveMesh.ts'
 
 /** The clearance worker on this thread; what it is told is copied as between threads. */
@@ -35,21 +36,8 @@ afterAll(() => {
   Object.assign(globalThis, { Worker: before })
 })
 
-const model = (id: string, hash: string): Model => ({
-  id,
-  name: id,
-  fileName: `${id}.stl`,
-  hash: hash.repeat(64),
-  bytes: 1,
-  format: 'stl',
-  unitMm: 1,
-  up: 'z',
-  at: [0, 0, 300],
-  turn: [0, 0, 0],
-  kind: 'equipment',
-  fitting: null,
-  parts: [],
-})
+const model = (id: string, hash: string) =>
+  sampleModel(id, { name: id, hash: hash.repeat(64), at: [0, 0, 300] })
 const document: SkidDocument = {
   ...documentOf([]),
   models: [model('small', 'a'), model('large', 'b')],

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { emptyDocument } from '../../src/document/newDocument.ts'
-import type { Model, SkidDocument, Solid } from '../../src/document/types.ts'
+import type { SkidDocument, Solid } from '../../src/document/types.ts'
 import { nearestOnTree } from '../../src/geometry/nearestOnTree.ts'
 import { triangleAt, triangleTree } from '../../src/geometry/triangleTree.ts'
 import { distance, type Vec3 } from '../../src/geometry/vec3.ts'
@@ -8,26 +8,13 @@ import { SPACE } from '../../src/view/scene/flat.ts'
 import { pointLimits } from '../../src/view/scene/pointLimits.ts'
 import { snap } from '../../src/view/scene/snaps.ts'
 import { surfaceSnaps } from '../../src/view/scene/surfaceSnaps.ts'
+import { sampleModel } from '../document/sampleModel.ts'
 import { boxMesh } from '../geometry/boxMesh.ts'
 import { seeded } from '../random.ts'
 import { waveMesh } from '../skid/waveMesh.ts'
 
 const OD = 12
-const model: Model = {
-  id: 'm1',
-  name: 'Pump',
-  fileName: 'pump.stl',
-  hash: '0'.repeat(64),
-  bytes: 1,
-  format: 'stl',
-  unitMm: 1,
-  up: 'z',
-  at: [1000, 0, 0],
-  turn: [0, 0, 90],
-  kind: 'equipment',
-  fitting: null,
-  parts: [],
-}
+const model = sampleModel('m1', { name: 'Pump', fileName: 'pump.stl', at: [1000, 0, 0], turn: [0, 0, 90] })
 const base = { kind: 'equipment' as const, fitting: null }
 const drum: Solid = {
   ...base,

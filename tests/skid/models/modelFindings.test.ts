@@ -5,24 +5,20 @@ import { modelFindings } from '../../../src/skid/models/modelFindings.ts'
 import { modelTrees } from '../../../src/skid/models/modelTrees.ts'
 import { treesKey } from '../../../src/skid/models/modelTypes.ts'
 import { documentOf } from '../../document/sampleDocument.ts'
+import { sampleModel } from '../../document/sampleModel.ts'
 import { gltfText } from './gltfMade.ts'
 import { readHere } from './readHere.ts'
 
-const MODEL: Model = {
-  id: 'm1',
+const MODEL = sampleModel('m1', {
   name: 'Pump',
   fileName: 'pump.gltf',
   hash: 'a'.repeat(64),
-  bytes: 1,
   format: 'gltf',
   unitMm: 1000,
   up: 'y',
   at: [10, 20, 30],
   turn: [0, 0, 90],
-  kind: 'equipment',
-  fitting: null,
-  parts: [],
-}
+})
 const read = await readHere(
   gltfText(json => {
     json['nodes'] = [{ children: [1, 2, 3] }, ...['Body', 'Flange', 'Label'].map(name => ({ name, mesh: 0 }))]

@@ -1,25 +1,13 @@
 import { Document, type Node, WebIO } from '@gltf-transform/core'
 import { Matrix4, Object3D, Quaternion, Vector3 } from 'three'
 import { describe, expect, test } from 'vitest'
+import { BOX_FACES, boxCorners } from '../../geometry/boxMesh.ts'
 import { type Random, seeded } from '../../random.ts'
 import { glbBytes, gltfText, type LooseGltf } from './gltfMade.ts'
 import { cornersOf, readHere, refusal, volumeOf } from './readHere.ts'
 
-// biome-ignore format: one face a line
-const BOX_FACES = [
-  0, 2, 1, 1, 2, 3,
-  4, 5, 6, 5, 7, 6,
-  0, 1, 4, 1, 5, 4,
-  2, 6, 3, 3, 6, 7,
-  0, 4, 2, 2, 4, 6,
-  1, 3, 5, 3, 7, 5,
-]
 /** A lopsided box, so that no turn or mirror image of it is itself. */
-const BOX = Array.from({ length: 8 }, (_, i) => [
-  i & 1 ? 0.5 : -0.25,
-  i & 2 ? 1 : 0.125,
-  i & 4 ? 2 : -1,
-]).flat()
+const BOX = boxCorners([-0.25, 0.125, -1], [0.5, 1, 2])
 const BOX_VOLUME = 0.75 * 0.875 * 3
 
 interface Made {
