@@ -7,15 +7,31 @@ import { BenchError } from './benchError.ts'
 /** The end of the run that goes through the clamp first, and so lies ahead of the die. */
 export type Lead = 'A' | 'B'
 
+/** Which way a half turn of the tube goes, seen from the tail towards the bender. */
+export type HalfTurnWay = 'clockwise' | 'counter-clockwise'
+
 /** One bend of an order of work: `bend` counts from end A, 0-based, whichever end leads. */
 export interface OrderedBend {
   readonly bend: number
   readonly lead: Lead
+  /** The way of the half turn before this bend; left out: clockwise. It says nothing of any other turn. */
+  readonly way?: HalfTurnWay
 }
+
+/** Turns this near to half a turn can go either way; so near to none they are none at a bench. Degrees. */
+export const SAME_TURN_DEG = 0.05
+/** The rounding of a route's figures: a turn of less is none. Degrees. */
+const NO_TURN_DEG = 1e-8
+
+/** True for a turn (degrees, null for none before the first bend) that can be made either way. */
+export const isHalfTurn = (turn: number | null): boolean =>
+  turn !== null && Math.abs(180 - Math.abs(turn)) < SAME_TURN_DEG
 
 export interface LayoutStep {
   readonly bend: number
   readonly lead: Lead
+  /** As in the order; only where the turn is a half turn that goes counter-clockwise. */
+  readonly way?: HalfTurnWay
   /** True when the tube has to be swung end for end (flat, about the upright) before this bend. */
   readonly turnedAround: boolean
   /** Start-of-bend tangent point on the straight stock, mm from the leading end of this step. */
@@ -27,8 +43,8 @@ export interface LayoutStep {
   /** From the far tangent point of the nearest bend ahead (or the leading end) to the mark, mm, measured on the part. */
   readonly markFromTangent: number
   /**
-   * Turn of the tube about its own axis before this bend, degrees in (−180, 180], clockwise positive seen
-   * from the tail towards the bender; null on the first. After turning end for end it counts from where
+   * Turn of the tube about its own axis before this bend, degrees, clockwise positive seen from the tail towards
+   * the bender, as {@link turnBetween} gives it: a half turn has its way. Null on the first. After turning end for end it counts from where
    * the tube lies once swung round flat.
    */
   readonly turn: number | null
@@ -73,8 +89,12 @@ export function orderFrom(lead: Lead, bends: number): OrderedBend[] {
   return lead === 'A' ? all : all.reverse()
 }
 
-/** True for the same bends, each with the same end leading, one after the other. */
+/** True for the same bends, each with the same end leading and its half turns the same way, one after the other. */
 export const sameOrder = (a: readonly OrderedBend[], b: readonly OrderedBend[]): boolean =>
+  sameSequence(a, b) && a.every((o, i) => (o.way ?? 'clockwise') === (b[i]?.way ?? 'clockwise'))
+
+/** True for the same bends, each with the same end leading, one after the other, whichever way half turns go. */
+export const sameSequence = (a: readonly OrderedBend[], b: readonly OrderedBend[]): boolean =>
   a.length === b.length && a.every((o, i) => o.bend === b[i]?.bend && o.lead === b[i]?.lead)
 
 /** Degrees in (−180, 180]. */
@@ -185,8 +205,10 @@ export function layOut(
   const warnings: string[] = []
   if (springback === null && n > 0) warnings.push('springback is not known: make a trial bend first')
 
-  const steps = order.map(({ bend, lead }, i): LayoutStep => {
+  const steps = order.map((ordered, i): LayoutStep => {
+    const { bend, lead } = ordered
     const before = order[i - 1]
+    const turn = before === undefined ? null : turnBetween(stock.planes, before, ordered)
     const turnedAround = before !== undefined && before.lead !== lead
     const fromA = sum(stock.straights.slice(0, bend + 1)) + sum(used.slice(0, bend))
     const fromB = sum(stock.straights.slice(bend + 1)) + sum(used.slice(bend + 1))
@@ -199,6 +221,7 @@ export function layOut(
     return {
       bend,
       lead,
+      ...(turn !== null && turn < 0 && isHalfTurn(turn) ? { way: 'counter-clockwise' } : {}),
       turnedAround,
       start,
       mark: start + tooling.referenceOffset,
@@ -207,7 +230,7 @@ export function layOut(
         stock.straights[lead === 'A' ? bend : bend + 1]! +
         tooling.referenceOffset +
         (lead !== first && bend === (lead === 'A' ? 0 : n - 1) ? stock.trim : 0),
-      turn: before === undefined ? null : turnBetween(stock.planes, before, { bend, lead }),
+      turn,
       angle,
       dial: springback === null ? null : angle + springbackAt(springback, angle),
       radius: stock.radii[bend]!,
@@ -229,9 +252,17 @@ export function layOut(
   }
 }
 
-/** Turn between two bends made one after the other, degrees, clockwise positive from the tail to the bender. */
+/**
+ * Turn between two bends made one after the other, degrees, clockwise positive from the tail to the bender: in
+ * (−180, 180], and within SAME_TURN_DEG of ±180, on either side of it, for a half turn, which goes the way of `to`.
+ */
 export function turnBetween(planes: readonly number[], from: OrderedBend, to: OrderedBend): number {
   const along = planes[to.bend]! - planes[from.bend]!
-  if (from.lead === to.lead) return wrapTurn(to.lead === 'A' ? along : 0 - along)
-  return wrapTurn(to.lead === 'B' ? 180 - along : 180 + along)
+  const turn =
+    from.lead === to.lead
+      ? wrapTurn(to.lead === 'A' ? along : 0 - along)
+      : wrapTurn(to.lead === 'B' ? 180 - along : 180 + along)
+  if (Math.abs(turn) < NO_TURN_DEG) return 0
+  if (!isHalfTurn(turn)) return turn
+  return to.way === 'counter-clockwise' ? (turn > 0 ? turn - 360 : turn) : turn > 0 ? turn : turn + 360
 }

@@ -51,12 +51,8 @@ function stepRow(step: ReportedStep, i: number): string[] {
 /** As seen from the tail looking towards the bender. */
 function turnText(turn: number | null): string {
   if (turn === null) return ''
-  const size = fixed(Math.abs(turn))
-  return Number(size) === 0
-    ? 'none'
-    : Number(size) === 180
-      ? 'half turn'
-      : `${size} ${turn > 0 ? 'clockwise' : 'counter-clockwise'}`
+  const size = fixed(Math.min(180, Math.abs(turn)))
+  return Number(size) === 0 ? 'none' : `${size} ${turn > 0 ? 'clockwise' : 'counter-clockwise'}`
 }
 
 const MOTIONS: Readonly<Record<MotionName, string>> = {

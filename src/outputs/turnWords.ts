@@ -1,19 +1,17 @@
+import { isHalfTurn, SAME_TURN_DEG } from '../bench/layOut.ts'
 import { formatAngle } from '../document/quantity.ts'
 
-/** Turns this near to none or half are so named: no bench reads finer. Degrees. */
-const SAME_TURN = 0.05
-
-/** -1 or 1 for a turn that has a way, 0 for none and for a half turn, which is the same both ways. */
+/** -1 or 1 for a turn of the tube at the bench, a half turn included: it has a way; 0 for none. */
 export const wayOfTurn = (turn: number | null): number =>
-  turn === null || Math.abs(turn) < SAME_TURN || 180 - Math.abs(turn) < SAME_TURN ? 0 : Math.sign(turn)
+  turn === null || Math.abs(turn) < SAME_TURN_DEG ? 0 : Math.sign(turn)
 
 /**
- * A turn of the tube as said at the bench, seen from the tail towards the bender; degrees in (−180, 180], clockwise
- * positive.
+ * A turn of the tube as said at the bench, seen from the tail towards the bender; degrees, clockwise positive. A half
+ * turn is 180° whatever its last digits are.
  */
 export function turnWords(turn: number | null, digits = 1): string {
   if (turn === null) return 'first bend'
-  if (Math.abs(turn) < SAME_TURN) return 'none, same way again'
-  if (180 - Math.abs(turn) < SAME_TURN) return 'half turn, 180°'
+  if (Math.abs(turn) < SAME_TURN_DEG) return 'none, same way again'
+  if (isHalfTurn(turn)) return `180° ${turn > 0 ? 'clockwise' : 'counter-clockwise'}`
   return `${formatAngle(Math.abs(turn), digits, true)}° ${turn > 0 ? 'clockwise' : 'counter-clockwise'}`
 }
