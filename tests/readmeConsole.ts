@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join, resolve } from 'node:path'
-import { main } from '../src/cli.ts'
+import { main } from '../src/cli/main.ts'
 
 export const TOP = resolve(import.meta.dirname, '..')
 export const README = join(TOP, 'README.md')

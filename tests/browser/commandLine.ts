@@ -30,8 +30,7 @@ export async function runCommandLine(
     const file = join(folder, name)
     writeFileSync(file, text)
     for (const [other, bytes] of Object.entries(beside)) writeFileSync(join(folder, other), bytes)
-    const tsx = join(TOP, 'node_modules/tsx/dist/cli.mjs')
-    const args = [tsx, join(TOP, 'src/cli.ts'), command, file, ...options]
+    const args = [join(TOP, 'src/cli/dogleg.mjs'), command, file, ...options]
     return await new Promise<Told>((resolve, reject) => {
       execFile(process.execPath, args, { maxBuffer: 100_000_000 }, (error, printed, complaint) => {
         const code = error ? error.code : 0

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises'
 import AxeBuilder from '@axe-core/playwright'
 import type { Locator, Page } from 'playwright-core'
-import { main } from '../../src/cli.ts'
+import { main } from '../../src/cli/main.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
 import { manyRuns } from '../manyRuns.ts'

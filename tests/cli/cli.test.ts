@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { main } from '../../src/cli.ts'
+import { main } from '../../src/cli/main.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
 import { documentOf, runOf, sampleDocument } from '../document/sampleDocument.ts'
 
@@ -389,7 +389,7 @@ describe('rows', () => {
 describe('bad input exits 2 with the place on stderr and nothing on stdout', () => {
   const csv = (text: string) => ({ 'r.csv': text })
   test.each<[string, string, Record<string, string>, RegExp]>([
-    ['no command', '--json', {}, /found none; wanted one of solve/],
+    ['no command', '--json', {}, /found none, but --json; wanted one of solve/],
     ['an unknown command', 'toString x', {}, /found "toString"/],
     ['no file', 'solve', {}, /found no file/],
     ['a file that is not there', 'solve x.json', {}, /x\.json: found no such file/],
@@ -488,7 +488,7 @@ test('2,000 points are solved and checked', async () => {
 
 describe('as a program', () => {
   const spawn = (...args: string[]) =>
-    spawnSync(process.execPath, ['--import', 'tsx', 'src/cli.ts', ...args], {
+    spawnSync(process.execPath, ['src/cli/dogleg.mjs', ...args], {
       cwd: new URL('../../', import.meta.url),
       encoding: 'utf8',
     })

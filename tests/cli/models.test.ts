@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { main } from '../../src/cli.ts'
+import { main } from '../../src/cli/main.ts'
 import type { Model } from '../../src/document/types.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
 import { modelHash } from '../../src/skid/models/modelHash.ts'

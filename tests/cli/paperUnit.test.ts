@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { main } from '../../src/cli.ts'
+import { main } from '../../src/cli/main.ts'
 import { pdfText } from '../browser/pdfText.ts'
 
 const skid = JSON.parse(

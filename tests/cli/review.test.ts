@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { main } from '../../src/cli.ts'
+import { main } from '../../src/cli/main.ts'
 
 const now = JSON.parse(readFileSync(new URL('../../sample-routes/thirty-runs.json', import.meta.url), 'utf8'))
 now.runs = now.runs.filter((r: { tag: string }) => ['AE-201', 'WS-205', 'WS-206'].includes(r.tag))

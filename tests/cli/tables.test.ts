@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { main } from '../../src/cli.ts'
+import { main } from '../../src/cli/main.ts'
 
 async function dogleg(args: string, text: string) {
   let out = ''

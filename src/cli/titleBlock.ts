@@ -1,22 +1,18 @@
+import { parseAngle, parseLength } from '../document/quantity.ts'
+import type { Override } from '../outputs/sheetHead.ts'
+import type { SheetTolerances } from '../outputs/sheetText.ts'
+import type { TitleBlock } from '../outputs/titleBlock.ts'
 import { BadInput } from './badInput.ts'
-import type { Call } from './cliInput.ts'
-import { parseAngle, parseLength } from './document/quantity.ts'
-import type { Override } from './outputs/sheetHead.ts'
-import type { SheetTolerances } from './outputs/sheetText.ts'
-import type { TitleBlock } from './outputs/titleBlock.ts'
-
-/** Fields of the title block that an option fills in. */
-export const TITLE_OPTIONS = ['owner', 'number', 'title', 'creator', 'approver', 'revision'] as const
-/** Who lets a sheet with open findings out, and why. */
-export const RELEASE_OPTIONS = ['released-by', 'reason'] as const
+import type { Given } from './command.ts'
+import { RELEASE_OPTIONS, TITLE_OPTIONS } from './options.ts'
 
 /**
  * What was given of the title block; fields left out keep what the sheet puts there.
  *
  * @param of the sheets that are made. A number and a title are of one: of several they would be one and the same.
  */
-export function titleOptions({ values }: Call, of: { readonly sheets: number }): Partial<TitleBlock> {
-  const given = TITLE_OPTIONS.flatMap(name => {
+export function titleOptions(values: Given, of: { readonly sheets: number }): Partial<TitleBlock> {
+  const given = (Object.keys(TITLE_OPTIONS) as (keyof typeof TITLE_OPTIONS)[]).flatMap(name => {
     const text = values[name]
     return typeof text === 'string' && text.trim() !== '' ? [[name, text.trim()] as const] : []
   })
@@ -27,18 +23,17 @@ export function titleOptions({ values }: Call, of: { readonly sheets: number }):
 }
 
 /** Who releases although findings are open, and why; null when nobody does. */
-export function releaseOption({ values }: Call): Override | null {
-  const [by, reason] = RELEASE_OPTIONS.map(name => String(values[name] ?? '').trim())
+export function releaseOption(values: Given): Override | null {
+  const [by, reason] = Object.keys(RELEASE_OPTIONS).map(name => String(values[name] ?? '').trim())
   if (by && reason) return { by, reason }
-  if (values['released-by'] === undefined && values.reason === undefined) return null
+  if (values['released-by'] === undefined && values['reason'] === undefined) return null
   throw new BadInput('--released-by and --reason: found one of them; wanted who releases the sheet, and why')
 }
 
 /** `--tolerances straights,angles,turns,ends`: ± mm or a length with its unit, ± degrees; '-' for one not given. */
-export function tolerancesOption({ values }: Call): SheetTolerances | null {
-  const text = values.tolerances
+export function tolerancesOption(text: string | undefined): SheetTolerances | null {
   if (text === undefined) return null
-  const words = String(text).split(',')
+  const words = text.split(',')
   const wanted = 'straights,angles,turns,ends as in 1,0.5,1,3; - for one that is not given'
   if (words.length !== 4) throw new BadInput(`--tolerances: found "${text}"; wanted ${wanted}`)
   const figure = (at: number, kind: 'mm' | 'deg'): number | null => {

@@ -1,9 +1,8 @@
-import { BadInput, listed } from './badInput.ts'
-import { cutTable, type Delimiter, likelyDelimiter } from './document/cutTable.ts'
-import type { Figures } from './document/figureCell.ts'
-import { BARE_UNITS } from './document/quantity.ts'
-import { readLaidOut } from './document/readLaidOut.ts'
-import { readOwnTable } from './document/readTable.ts'
+import { cutTable, type Delimiter, likelyDelimiter } from '../document/cutTable.ts'
+import type { Figures } from '../document/figureCell.ts'
+import { BARE_UNITS } from '../document/quantity.ts'
+import { readLaidOut } from '../document/readLaidOut.ts'
+import { readOwnTable } from '../document/readTable.ts'
 import {
   type ColumnRole,
   isHeader,
@@ -11,15 +10,11 @@ import {
   OWN_LAYOUT,
   type TableKind,
   type TableLayout,
-} from './document/tableLayout.ts'
-import type { TableRun } from './document/tableRows.ts'
-
-/** Options that say how a table is laid out. */
-export const TABLE_OPTIONS = ['columns', 'delimiter', 'decimal', 'unit'] as const
-/** Those that only bend rows have besides. */
-export const ROW_OPTIONS = ['turns', 'lengths'] as const
-
-type Given = { readonly [option: string]: string | boolean | readonly string[] | undefined }
+} from '../document/tableLayout.ts'
+import type { TableRun } from '../document/tableRows.ts'
+import { BadInput, listed } from './badInput.ts'
+import type { Given } from './command.ts'
+import { oneOf } from './optionValue.ts'
 
 const DELIMITERS: Readonly<Record<string, Delimiter>> = { comma: ',', semicolon: ';', tab: '\t', space: ' ' }
 const FIGURES: Readonly<Record<string, Figures>> = { point: 'point', comma: 'comma' }
@@ -60,7 +55,10 @@ function layoutOf(
 }
 
 /** What each column is, from `--columns x,y,z,-`; null when not given. */
-function columnsOption({ columns }: Given, kind: TableKind): ColumnRole[] | null {
+function columnsOption(
+  { columns }: { readonly columns?: Given[string] },
+  kind: TableKind,
+): ColumnRole[] | null {
   if (typeof columns !== 'string') return null
   const known: readonly ColumnRole[] = [...NEEDED[kind], 'tag']
   return columns.split(',').map(word => {
@@ -71,12 +69,4 @@ function columnsOption({ columns }: Given, kind: TableKind): ColumnRole[] | null
       `--columns: found "${word.trim()}"; wanted each column as one of ${known.join(', ')}, or - for one that is not used`,
     )
   })
-}
-
-/** The option's meaning, undefined when not given. @throws BadInput listing what it may be. */
-export function oneOf<T>(values: Given, name: string, meanings: Readonly<Record<string, T>>): T | undefined {
-  const word = values[name]
-  if (word === undefined) return undefined
-  if (typeof word === 'string' && Object.hasOwn(meanings, word)) return meanings[word]
-  throw new BadInput(`--${name}: found "${word}"; wanted one of ${Object.keys(meanings).join(', ')}`)
 }

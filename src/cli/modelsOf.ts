@@ -1,14 +1,14 @@
 import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
+import type { Model, SkidDocument } from '../document/types.ts'
+import { ModelError } from '../skid/models/modelError.ts'
+import { modelHash } from '../skid/models/modelHash.ts'
+import { modelTrees } from '../skid/models/modelTrees.ts'
+import { type ModelPartTree, type ReadModel, treesKey } from '../skid/models/modelTypes.ts'
+import { readModel } from '../skid/models/readModel.ts'
 import { BadInput } from './badInput.ts'
-import type { Call, ModelFolder } from './cliInput.ts'
-import type { Model, SkidDocument } from './document/types.ts'
-import { ModelError } from './skid/models/modelError.ts'
-import { modelHash } from './skid/models/modelHash.ts'
-import { modelTrees } from './skid/models/modelTrees.ts'
-import { type ModelPartTree, type ReadModel, treesKey } from './skid/models/modelTypes.ts'
-import { readModel } from './skid/models/readModel.ts'
+import type { Asked, ModelFolder } from './command.ts'
 
 /** The trees of the document's model files that were found, and why the others are not there; both by `treesKey`. */
 export interface FoundModels {
@@ -22,16 +22,14 @@ export interface FoundModels {
  *
  * @throws BadInput when the folder that `--models` names cannot be looked into.
  */
-export async function modelsOf(
-  document: SkidDocument,
-  { file, values, io }: Pick<Call, 'file' | 'values' | 'io'>,
-): Promise<FoundModels> {
+export async function modelsOf(document: SkidDocument, { file, values, io }: Asked): Promise<FoundModels> {
   const trees = new Map<string, readonly ModelPartTree[]>()
   const why = new Map<string, string>()
-  const folder = typeof values.models === 'string' ? values.models : dirname(file)
-  if (document.models.length === 0 && values.models === undefined) return { trees, why }
+  const asked = values['models']
+  const folder = typeof asked === 'string' ? asked : dirname(file)
+  if (document.models.length === 0 && asked === undefined) return { trees, why }
   const { files } = io
-  const listed = files ? await listOf(files, folder, values.models !== undefined) : []
+  const listed = files ? await listOf(files, folder, asked !== undefined) : []
   const read = new Map<string, ReadModel | string>()
   for (const model of document.models) {
     const key = treesKey(model)

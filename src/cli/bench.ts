@@ -1,0 +1,43 @@
+import { type BenchOptions, benchReport } from '../bench/benchCommand.ts'
+import { decide, isOpen } from '../checks/decisions.ts'
+import { KNOWN_BENDERS } from '../document/knownBenders.ts'
+import { benchText } from '../outputs/benchText.ts'
+import { jsonText } from '../outputs/jsonText.ts'
+import { solveDocument } from '../solve/solveRun.ts'
+import { type Call, command } from './command.ts'
+import { documentFrom } from './documentFrom.ts'
+import { JSON_OPTION, LEAD_OPTION, OF_A_TABLE, RUN_OPTION } from './options.ts'
+import { leadOption } from './optionValue.ts'
+
+const OPTIONS = { ...JSON_OPTION, ...OF_A_TABLE, ...RUN_OPTION, ...LEAD_OPTION } as const
+
+async function run({ file, values, io }: Call<typeof OPTIONS>): Promise<number> {
+  const document = await documentFrom(file, values, io, { benderOfDocument: true })
+  const options: BenchOptions = {
+    benders: KNOWN_BENDERS.map(k => k.bender),
+    lead: leadOption(values) ?? 'A',
+    ...(values.run === undefined ? {} : { run: values.run }),
+    ...(values.bender === undefined ? {} : { bender: values.bender }),
+  }
+  const made = benchReport(document, solveDocument(document), options)
+  for (const run of made.runs) if ('problem' in run) io.err(`dogleg: ${run.tag}: ${run.problem}\n`)
+  io.out(values.json ? jsonText(made) : benchText(made))
+  const stopped = made.runs.some(
+    run =>
+      'problem' in run ||
+      run.blocked !== null ||
+      run.steps.some(s => s.hold !== null) ||
+      decide(run.findings, document.acceptances).decided.some(isOpen),
+  )
+  return stopped ? 1 : 0
+}
+
+/** `bench FILE`: every step on the bender. Exit 1 when a run cannot be made so. */
+export const bench = command({
+  name: 'bench',
+  help: `  dogleg bench FILE [--run TAG] [--lead A|B|best] [--bender ID] [--json]
+                               marks, turns, dial readings and clearance of every step on the bender
+`,
+  options: OPTIONS,
+  run,
+})

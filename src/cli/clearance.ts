@@ -1,0 +1,31 @@
+import { clearanceText } from '../outputs/clearanceText.ts'
+import { jsonText } from '../outputs/jsonText.ts'
+import { clearanceReport, DEFAULT_WITHIN } from '../skid/clearanceCommand.ts'
+import { solveDocument } from '../solve/solveRun.ts'
+import { type Call, command } from './command.ts'
+import { documentFrom } from './documentFrom.ts'
+import { modelsOf } from './modelsOf.ts'
+import { JSON_OPTION, MODELS_OPTION, OF_A_TABLE } from './options.ts'
+import { lengthOption } from './optionValue.ts'
+
+const OPTIONS = { ...JSON_OPTION, ...MODELS_OPTION, ...OF_A_TABLE, within: { takes: 'MM' } } as const
+
+async function run(call: Call<typeof OPTIONS>): Promise<number> {
+  const { file, values, io } = call
+  const within = values.within === undefined ? DEFAULT_WITHIN : lengthOption(values, 'within')
+  const document = await documentFrom(file, values, io)
+  const models = await modelsOf(document, call)
+  const measured = clearanceReport(document, solveDocument(document), within, models)
+  io.out(values.json ? jsonText(measured) : clearanceText(measured))
+  return measured.pairs.some(p => p.clearance < p.required) ? 1 : 0
+}
+
+/** `clearance FILE`: every near pair. Exit 1 when one is nearer than required. */
+export const clearance = command({
+  name: 'clearance',
+  help: `  dogleg clearance FILE [--within MM] [--json]
+                               every pair nearer than this (${DEFAULT_WITHIN} when not given), nearest first
+`,
+  options: OPTIONS,
+  run,
+})

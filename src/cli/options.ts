@@ -1,0 +1,71 @@
+import { KNOWN_BENDERS } from '../document/knownBenders.ts'
+
+/* Options that several commands take, and what the help says of them. */
+
+export const JSON_OPTION = { json: { takes: null } } as const
+export const MODELS_OPTION = { models: { takes: 'FOLDER' } } as const
+export const RUN_OPTION = { run: { takes: 'TAG' } } as const
+export const LEAD_OPTION = { lead: { takes: 'A|B|best' } } as const
+export const OUT_OPTION = { out: { takes: 'F' } } as const
+export const PAPER_OPTION = { paper: { takes: 'A4|A3|Letter' } } as const
+
+/** How a table is laid out. */
+export const TABLE_OPTIONS = {
+  columns: { takes: 'LIST' },
+  delimiter: { takes: 'comma|semicolon|tab|space' },
+  decimal: { takes: 'point|comma' },
+  unit: { takes: 'mm|cm|m|in|ft' },
+} as const
+/** What bend rows have besides. */
+export const ROW_OPTIONS = {
+  turns: { takes: 'clockwise|counter' },
+  lengths: { takes: 'straights|legs' },
+} as const
+/** What a table of points does not say itself; for commands that take a skid document or a table. */
+export const OF_A_TABLE = {
+  od: { takes: 'MM' },
+  wall: { takes: 'MM' },
+  clr: { takes: 'MM' },
+  bender: { takes: 'ID' },
+  ...TABLE_OPTIONS,
+} as const
+
+/** Fields of the title block that an option fills in. */
+export const TITLE_OPTIONS = {
+  owner: { takes: 'TEXT' },
+  number: { takes: 'TEXT' },
+  title: { takes: 'TEXT' },
+  creator: { takes: 'TEXT' },
+  approver: { takes: 'TEXT' },
+  revision: { takes: 'TEXT' },
+} as const
+/** Who lets a sheet with open findings out, and why. */
+export const RELEASE_OPTIONS = { 'released-by': { takes: 'NAME' }, reason: { takes: 'TEXT' } } as const
+
+/** What the help says of options that several commands take. */
+export const SHARED_HELP = `FILE is a skid document (JSON), or a CSV of points with the header x,y,z and then also
+  --od MM --wall MM --clr MM   the tube and its centre-line radius; 0.5in is taken too
+  --bender ID                  a bender of the reference table to check against:
+                               ${KNOWN_BENDERS.map(k => k.bender.id).join(', ')}
+Imported models are looked for beside FILE, by name and by what is in them (solve, check, clearance, sheet, export)
+  --models FOLDER              in another folder
+A table laid out otherwise (rows takes these too)
+  --columns LIST               what each column is, as in tag,x,y,z,- or straight,rotation,angle; - is not used
+                               (as --columns=-,x,y,z when the first is not)
+  --delimiter comma|semicolon|tab|space
+  --decimal point|comma        "1,5" is never guessed
+  --unit mm|cm|m|in|ft         of bare lengths; fractions such as 6 3/16 are taken
+  --turns clockwise|counter    rows: which way a positive rotation turns, looking from A to B; clockwise when not given
+  --lengths straights|legs     rows: between tangent points, or between intersections; straights when not given
+A column of tags makes one run of each tag.
+On paper (sheet, strip, review) lengths are mm, or of a skid document
+  --unit mm|in|fraction        in decimal inches, or in inches as fractions; those of a table are in its own unit,
+                               inches as fractions when it says fraction
+What else a sheet says
+  --owner, --creator, --approver, --revision TEXT
+                               in the title block, that of a review too; with --run also --number and --title
+  --tolerances 1,0.5,1,3       ± of straights, angles, turns and end to end, mm and degrees; - for one not given
+  --released-by NAME --reason TEXT
+                               who lets it out with findings open, and why; both stand in its stamp
+Else lengths are mm, angles degrees. JSON has every digit.
+`
