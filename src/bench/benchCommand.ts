@@ -1,6 +1,7 @@
 import type { Finding } from '../checks/finding.ts'
 import { springbackOf, toolingOf } from '../document/lookUp.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document/types.ts'
+import { solveRun } from '../solve/solveRun.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
 import { benchFindings } from './benchFindings.ts'
@@ -95,6 +96,8 @@ export interface Equipment {
   readonly tooling: Tooling
   /** Null when the bender has no figures for this material. */
   readonly springback: Springback | null
+  /** The run as this bender makes it. */
+  readonly solved: SolvedRun
 }
 
 /**
@@ -147,11 +150,13 @@ export function equipmentFor(document: SkidDocument, solved: SolvedRun, options:
       `one of ${bender.tooling.map(t => `${t.od}/${t.clr}`).join(', ')} (OD/CLR)`,
     )
   const springback = springbackOf(bender, run)
-  return { run, bender, tooling, springback }
+  const made =
+    id === run.bender ? solved : solveRun({ ...document, benders: [bender] }, { ...run, bender: bender.id })
+  return { run, bender, tooling, springback, solved: made }
 }
 
-function reportRun(document: SkidDocument, solved: SolvedRun, options: BenchOptions): ReportedRun {
-  const { run, bender, tooling, springback } = equipmentFor(document, solved, options)
+function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptions): ReportedRun {
+  const { run, bender, tooling, springback, solved } = equipmentFor(document, asked, options)
   const route = routeOf(solved)
   const count = route.bends.length
   const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })

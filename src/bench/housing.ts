@@ -1,17 +1,10 @@
 import type { Bender, Springback, Tooling } from '../document/types.ts'
 import { DEG, turnAbout, turnDirection, type Vec3 } from '../geometry/vec3.ts'
+import { springbackAt } from '../solve/making.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenderSolids, benderSolids } from './benderSolids.ts'
 import { type ConvexSolid, solidReach } from './convex.ts'
-import {
-  type Lead,
-  type OrderedBend,
-  routeOf,
-  type Stock,
-  springbackAt,
-  stockOf,
-  turnBetween,
-} from './layOut.ts'
+import { type Lead, type OrderedBend, routeOf, type Stock, stockOf, turnBetween } from './layOut.ts'
 import type { Motion } from './motion.ts'
 import type { SweepJob, TubePart } from './sweep.ts'
 import { frontOf, moved, type TubeSide, tailOf } from './tubeState.ts'
@@ -52,11 +45,11 @@ export function benchSetup(
   bender: Bender,
   tooling: Tooling,
   springback: Springback | null,
-  options: { trimAt: Lead; stretch?: readonly number[] },
+  options: { trimAt: Lead },
 ): BenchSetup {
   const wanted = routeOf(run).bends.map(b => b.angle)
   return {
-    stock: stockOf(run, tooling, springback, options.stretch),
+    stock: stockOf(run),
     od: tooling.od,
     wanted,
     commanded: wanted.map(w => w + springbackAt(springback, w)),

@@ -1,6 +1,5 @@
-import { SAME_FIGURE_MM } from '../document/lookUp.ts'
 import type { Bender, Springback, Tooling } from '../document/types.ts'
-import { DEG } from '../geometry/vec3.ts'
+import { springbackAt } from '../solve/making.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
 
@@ -79,8 +78,6 @@ export interface LayoutOptions {
   readonly order: readonly OrderedBend[]
   /** The bender's own; false when left out. */
   readonly tubeOutFirst?: boolean
-  /** How much longer the tube gets in each bend (A order), mm; the tooling's own figure when left out. */
-  readonly stretch?: readonly number[]
 }
 
 /** Every bend with the same end leading, in the order in which it comes to the die. */
@@ -103,13 +100,9 @@ export function wrapTurn(deg: number): number {
   return t <= -180 ? t + 360 : t
 }
 
-/** Commanded less settled angle for a wanted angle, degrees; 0 when `springback` is null. */
-export const springbackAt = (springback: Springback | null, wanted: number): number =>
-  springback === null ? 0 : springback.offset + springback.perDegree * wanted
-
 /** Lengths along the tube that the bench works with, A order, mm; angles degrees. */
 export interface Stock {
-  /** Settled radius of each bend: the die's own radius opens with the springback. */
+  /** Settled radius of each bend. */
   readonly radii: readonly number[]
   /** Settled arc length of each bend. */
   readonly arcs: readonly number[]
@@ -122,44 +115,23 @@ export interface Stock {
 }
 
 /**
- * The run's lengths with this tooling. A CLR measured on the die grows by commanded/settled angle
- * (the arc stays the stock drawn in), which moves the tangent points and leaves the vertices in place.
- * The tooling's radius is what comes out, whatever CLR the run was drawn with; the two are one
- * figure within the rounding of tables, and then the run's is used so that the tube is the route to the last digit.
- * Without `stretch` the tooling's own figure is shared out by angle.
- * @throws BenchError when the run has no route or `stretch` has not one value per bend.
+ * The lengths of the run as it was solved, which is as its bender makes it.
+ * @throws BenchError when the run has no route.
  */
-export function stockOf(
-  run: SolvedRun,
-  tooling: Tooling,
-  springback: Springback | null,
-  stretch: readonly number[] = [],
-): Stock {
-  const route = routeOf(run)
-  if (stretch.length !== 0 && stretch.length !== route.bends.length)
-    throw new BenchError(`run ${run.tag}: stretch`, `${stretch.length} values`, `${route.bends.length}`)
-  const stretched =
-    stretch.length > 0 ? stretch : route.bends.map(b => ((tooling.stretchAt90 ?? 0) * b.angle) / 90)
-  const radii = route.bends.map(b => {
-    const own = Math.abs(tooling.clr - b.clr) <= SAME_FIGURE_MM ? b.clr : tooling.clr
-    return tooling.clrMeasured === 'settled'
-      ? own
-      : (own * (b.angle + springbackAt(springback, b.angle))) / b.angle
-  })
-  const grown = route.bends.map((b, k) => (radii[k]! - b.clr) * Math.tan((b.angle * DEG) / 2))
-  const straights = route.straights.map((s, k) => s - (grown[k - 1] ?? 0) - (grown[k] ?? 0))
+export function stockOf(run: SolvedRun): Stock {
+  const { bends, straights: between } = routeOf(run)
+  const straights = [...between]
   straights[0] = straights[0]! + run.insertionA
   straights[straights.length - 1] = straights[straights.length - 1]! + run.insertionB
   const planes: number[] = []
-  for (const b of route.bends) planes.push((planes.at(-1) ?? 0) + (b.rotation ?? 0))
-  const trim = (run.cutLength ?? 0) - route.developedLength - run.insertionA - run.insertionB
+  for (const b of bends) planes.push((planes.at(-1) ?? 0) + (b.rotation ?? 0))
   return {
-    radii,
-    arcs: route.bends.map((b, k) => radii[k]! * b.angle * DEG),
-    stretch: stretched,
+    radii: bends.map(b => b.clr),
+    arcs: bends.map(b => b.arcLength),
+    stretch: run.stretch,
     straights,
     planes,
-    trim: Math.abs(trim) < 1e-9 ? 0 : trim,
+    trim: run.trim,
   }
 }
 
@@ -197,10 +169,9 @@ export function layOut(
       `[${listed.join(', ')}]`,
       `each of 0 … ${n - 1} once`,
     )
-  const stock = stockOf(run, tooling, springback, options.stretch)
+  const stock = stockOf(run)
   const used = stock.arcs.map((arc, k) => arc - stock.stretch[k]!)
   const sum = (values: readonly number[]) => values.reduce((a, v) => a + v, 0)
-  const cutLength = sum(stock.straights) + sum(used) + stock.trim
   const first: Lead = order[0]?.lead ?? 'A'
   const warnings: string[] = []
   if (springback === null && n > 0) warnings.push('springback is not known: make a trial bend first')
@@ -241,7 +212,7 @@ export function layOut(
     hand: options.hand,
     kind: options.kind,
     tubeOutFirst: options.tubeOutFirst ?? false,
-    cutLength,
+    cutLength: run.cutLength!,
     trim: stock.trim,
     stretch: sum(stock.stretch),
     steps: steps.map((s, i) => ({

@@ -17,11 +17,17 @@ export const benderOf = (document: SkidDocument, run: Run): Bender | null =>
 /** ODs and CLRs this near are the same figure: rounding between inch and metric tables. mm. */
 export const SAME_FIGURE_MM = 0.05
 
-/** The bender's tooling for the run's OD and CLR, or null when it has none. */
-export const toolingOf = (bender: Bender, run: Run): Tooling | null =>
-  bender.tooling.find(
-    t => Math.abs(t.od - run.tube.od) <= SAME_FIGURE_MM && Math.abs(t.clr - run.clr) <= SAME_FIGURE_MM,
-  ) ?? null
+/** The bender's tooling nearest to the run's OD and CLR, or null when none is of the same figures. */
+export function toolingOf(bender: Bender, run: Run): Tooling | null {
+  const off = (t: Tooling) => [Math.abs(t.od - run.tube.od), Math.abs(t.clr - run.clr)] as const
+  let nearest: Tooling | null = null
+  for (const t of bender.tooling) {
+    const [od, clr] = off(t)
+    if (od > SAME_FIGURE_MM || clr > SAME_FIGURE_MM) continue
+    if (nearest === null || od + clr < off(nearest)[0] + off(nearest)[1]) nearest = t
+  }
+  return nearest
+}
 
 /** The bender's springback record for the run's material, or null when it has none. */
 export const springbackOf = (bender: Bender, run: Run): Springback | null =>

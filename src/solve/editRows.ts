@@ -2,6 +2,7 @@ import { editRun } from '../document/edits.ts'
 import { runOf } from '../document/lookUp.ts'
 import type { RunEnd, SkidDocument } from '../document/types.ts'
 import type { Vec3 } from '../geometry/vec3.ts'
+import { makingOf } from './making.ts'
 import { endFrame, type Rows, reversedRows, rowsOf, rowsToPoints, startFrame } from './rows.ts'
 import { solveRun } from './solveRun.ts'
 
@@ -58,12 +59,13 @@ export function editRow(
       } instead, or move a point.`,
     }
   const rows = changed(rowsOf(route), edit)
+  const { clr } = makingOf(document, run)
   let points: Vec3[]
   try {
     points =
       keep === 'A'
-        ? rowsToPoints(rows, run.clr, startFrame(route))
-        : rowsToPoints(reversedRows(rows), run.clr, endFrame(route)).reverse()
+        ? rowsToPoints(rows, clr, startFrame(route))
+        : rowsToPoints(reversedRows(rows), clr, endFrame(route)).reverse()
   } catch (error) {
     return { ok: false, reason: error instanceof Error ? error.message : String(error) }
   }

@@ -1,4 +1,5 @@
 import { addScaled, anySquareTo, cross, DEG, dot, turnDirection, unit, type Vec3 } from '../geometry/vec3.ts'
+import { type BendRadius, radiusAt } from './making.ts'
 import type { SolvedRoute } from './types.ts'
 
 /** Bend rows: what a fabricator calls length, rotation, bend. One more straight than bends. mm and degrees. */
@@ -21,9 +22,10 @@ export const PLAIN_FRAME: StartFrame = { origin: [0, 0, 0], direction: [1, 0, 0]
 /**
  * Route points (end A, one vertex per bend, end B; mm) from bend rows.
  *
+ * @param clr of every bend, or of a bend by its angle.
  * @throws RangeError naming the row when counts differ, a figure is not finite or an angle is outside (0, 180).
  */
-export function rowsToPoints(rows: Rows, clr: number, frame: StartFrame): Vec3[] {
+export function rowsToPoints(rows: Rows, clr: BendRadius, frame: StartFrame): Vec3[] {
   const { straights, bends } = rows
   if (straights.length !== bends.length + 1)
     throw new RangeError(
@@ -48,7 +50,7 @@ export function rowsToPoints(rows: Rows, clr: number, frame: StartFrame): Vec3[]
         throw new RangeError(`bend ${k + 1}: found a rotation of ${bend.rotation}, wanted a finite angle`)
       normal = turnDirection(normal, direction, bend.rotation * DEG)
     }
-    const tangent = clr * Math.tan((bend.angle * DEG) / 2)
+    const tangent = radiusAt(clr, bend.angle) * Math.tan((bend.angle * DEG) / 2)
     at = addScaled(at, direction, tangentBefore + straights[k]! + tangent)
     points.push(at)
     direction = turnDirection(direction, normal, bend.angle * DEG)

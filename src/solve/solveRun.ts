@@ -1,8 +1,9 @@
 import { endPoint } from '../document/lookUp.ts'
 import { everyDigit, inMm, type Sentence, say, told } from '../document/sentence.ts'
-import type { Run, SkidDocument } from '../document/types.ts'
+import type { Run, SkidDocument, Springback } from '../document/types.ts'
 import { DEG, isFiniteVec3, type Vec3 } from '../geometry/vec3.ts'
 import { centreLine } from './centreLine.ts'
+import { type BendRadius, makingOf, radiusAt } from './making.ts'
 import type { RouteProblem, RouteResult, SolvedBend, SolvedRun } from './types.ts'
 
 /** Below this the two legs are one line: 1e-6° is far under any bench's reading and over rounding. Degrees. */
@@ -21,15 +22,15 @@ const figure = ([x, y, z]: Vec3) =>
  *
  * @param points end A, vertices, end B; mm.
  * @param ids one id per point, for findings and selection.
- * @param clr centre-line radius of every bend, mm, > 0.
+ * @param clr of every bend, or of a bend by its angle.
  * @returns straights (mm, negative where tangents overrun the leg), angles in (0, 180)°, rotations in
  *   (−180, 180]° clockwise positive looking from A to B, null on the first bend (the IUPAC torsion angle of the
  *   four route points around the straight); or the named problem. Never throws, never NaN.
  * @see shared trade notes, section 3: θ = atan2(|d×d′|, d·d′), T = CLR·tan(θ/2).
  */
-export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr: number): RouteResult {
+export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr: BendRadius): RouteResult {
   const lengths = legLengths(points)
-  const problem = findProblem(points, ids, clr, lengths)
+  const problem = findProblem(points, ids, typeof clr === 'number' ? clr : null, lengths)
   if (problem) return { ok: false, problem }
 
   const corners: Vec3[] = [points[0]!]
@@ -90,14 +91,17 @@ export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr:
       const r = Math.atan2(s, c) * toDeg
       rotation = r <= -180 + HALF_TURN_DEG ? 180 : r + 0
     }
-    const tangentLength = clr * Math.tan(angleRad / 2)
-    const arcLength = clr * angleRad
+    const angle = angleRad * toDeg
+    const radius = radiusAt(clr, angle)
+    if (!isRadius(radius)) return { ok: false, problem: badClr(radius) }
+    const tangentLength = radius * Math.tan(angleRad / 2)
+    const arcLength = radius * angleRad
     bends.push({
       vertex: k,
       vertexId: ids[k]!,
-      angle: angleRad * toDeg,
+      angle,
       rotation,
-      clr,
+      clr: radius,
       tangentLength,
       arcLength,
       gain: 2 * tangentLength - arcLength,
@@ -163,19 +167,23 @@ function problemAt(
   return { code, place, at, found, wanted, ...told(say`${name}: found ${said.found}; wanted ${said.wanted}`) }
 }
 
+const isRadius = (clr: number) => Number.isFinite(clr) && clr > 0
+
+const badClr = (clr: number): RouteProblem =>
+  problemAt('badClr', 'run', 0, {
+    found: say`CLR ${everyDigit(clr)}`,
+    wanted: say`a CLR above ${everyDigit(0)}`,
+  })
+
 function findProblem(
   points: readonly Vec3[],
   ids: readonly string[],
-  clr: number,
+  clr: number | null,
   lengths: readonly number[],
 ): RouteProblem | null {
   if (ids.length !== points.length)
     throw new RangeError(`solveRoute: ${points.length} points but ${ids.length} ids`)
-  if (!(Number.isFinite(clr) && clr > 0))
-    return problemAt('badClr', 'run', 0, {
-      found: say`CLR ${everyDigit(clr)}`,
-      wanted: say`a CLR above ${everyDigit(0)}`,
-    })
+  if (clr !== null && !isRadius(clr)) return badClr(clr)
   if (points.length < 2)
     return problemAt('tooFewPoints', 'run', 0, {
       found: say`${String(points.length)} point${points.length === 1 ? '' : 's'}`,
@@ -228,15 +236,24 @@ export function routePoints(
   return { points, ids }
 }
 
-/** A run solved with its insertions and cut length (mm). A route problem is part of the answer, not thrown. */
-export function solveRun(document: SkidDocument, run: Run): SolvedRun {
+/**
+ * The run as its bender makes it: bends of the radius that comes out, insertions, stretch and cut length, mm. A route
+ * problem is part of the answer, not thrown.
+ *
+ * @param springback taken instead of the bender's record, when trials of this tube say better.
+ */
+export function solveRun(document: SkidDocument, run: Run, springback: Springback | null = null): SolvedRun {
   const insertion = (end: Run['endA']) =>
     end.kind === 'port' ? (document.fittings.find(f => f.id === end.fitting)?.insertionDepth ?? 0) : 0
   const insertionA = insertion(run.endA)
   const insertionB = insertion(run.endB)
   const route = routePoints(document, run)
+  const making = makingOf(document, run, springback)
   const result: RouteResult =
-    'problem' in route ? { ok: false, problem: route.problem } : solveRoute(route.points, route.ids, run.clr)
+    'problem' in route
+      ? { ok: false, problem: route.problem }
+      : solveRoute(route.points, route.ids, making.clr)
+  const stretch = result.ok ? result.route.bends.map(b => making.stretch(b.angle)) : []
   return {
     runId: run.id,
     tag: run.tag,
@@ -244,7 +261,14 @@ export function solveRun(document: SkidDocument, run: Run): SolvedRun {
     problem: result.ok ? null : result.problem,
     insertionA,
     insertionB,
-    cutLength: result.ok ? result.route.developedLength + insertionA + insertionB + run.trimAllowance : null,
+    trim: run.trimAllowance,
+    stretch,
+    cutLength: result.ok
+      ? stretch.reduce(
+          (length, s) => length - s,
+          result.route.developedLength + insertionA + insertionB + run.trimAllowance,
+        )
+      : null,
   }
 }
 

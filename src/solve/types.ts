@@ -11,6 +11,7 @@ export interface SolvedBend {
   readonly angle: number
   /** From the bend before to this one, (−180, 180], clockwise positive looking from A to B; null on the first. */
   readonly rotation: number | null
+  /** Radius that comes out: settled, of the die that makes it; as drawn without a bender. */
   readonly clr: number
   readonly tangentLength: number
   readonly arcLength: number
@@ -84,6 +85,10 @@ export interface SolvedRun {
   readonly problem: RouteProblem | null
   readonly insertionA: number
   readonly insertionB: number
-  /** Developed length + insertions + trim allowance, before the bender's stretch (see bench/layOut); null when the route has a problem. */
+  /** Spare at the end that trails at the first bend, cut off after bending, ≥ 0. */
+  readonly trim: number
+  /** How much longer the tube gets in each bend, A to B; empty when the route has a problem. */
+  readonly stretch: readonly number[]
+  /** Stock to cut: developed length + insertions + trim − stretch; null when the route has a problem. */
   readonly cutLength: number | null
 }

@@ -1,13 +1,16 @@
-import type { Fitting, Run, RunEnd, SkidDocument } from '../document/types.ts'
+import { benderOf } from '../document/lookUp.ts'
+import type { Bender, Fitting, Run, RunEnd, SkidDocument } from '../document/types.ts'
 import { solveRun } from '../solve/solveRun.ts'
 import type { SolvedRun } from '../solve/types.ts'
 
 interface Kept {
   readonly fittings: readonly Fitting[]
   readonly ends: readonly [Fitting | null, Fitting | null]
+  readonly benders: readonly Bender[]
+  readonly bender: Bender | null
   readonly solved: SolvedRun
 }
-/** Solved runs are kept as long as the run and the two fittings that it ends in are the same objects. */
+/** Solved runs are kept as long as the run, the two fittings that it ends in and its bender are the same objects. */
 const kept = new WeakMap<Run, Kept>()
 let lastDocument: SkidDocument | null = null
 let lastSolved: readonly SolvedRun[] = []
@@ -24,7 +27,7 @@ export function solvedRuns(document: SkidDocument): readonly SolvedRun[] {
 
 /** Solves runs of a document one by one, perhaps before it is shown; what is solved once is kept. */
 export function solverAhead(document: SkidDocument): (run: Run) => SolvedRun {
-  const { fittings } = document
+  const { fittings, benders } = document
   let byId: ReadonlyMap<string, Fitting> | null = null
   const fittingAt = (end: RunEnd): Fitting | null => {
     byId ??= new Map(fittings.map(f => [f.id, f]))
@@ -32,11 +35,12 @@ export function solverAhead(document: SkidDocument): (run: Run) => SolvedRun {
   }
   return run => {
     const known = kept.get(run)
-    if (known?.fittings === fittings) return known.solved
+    if (known?.fittings === fittings && known.benders === benders) return known.solved
     const ends = [fittingAt(run.endA), fittingAt(run.endB)] as const
-    const same = known && known.ends[0] === ends[0] && known.ends[1] === ends[1]
+    const bender = benderOf(document, run)
+    const same = known && known.ends[0] === ends[0] && known.ends[1] === ends[1] && known.bender === bender
     const solved = same ? known.solved : solveRun(document, run)
-    kept.set(run, { fittings, ends, solved })
+    kept.set(run, { fittings, ends, benders, bender, solved })
     return solved
   }
 }

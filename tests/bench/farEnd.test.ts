@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { farEndOff } from '../../src/bench/farEnd.ts'
 import { stockOf } from '../../src/bench/layOut.ts'
-import { runFromRows, toolingFor } from './randomRun.ts'
+import { runFromRows } from './randomRun.ts'
 
 const EXTRAS = { insertionA: 0, insertionB: 0, trim: 0 }
 
@@ -9,7 +9,7 @@ describe('how far a measured angle puts the far end off', () => {
   it('agrees with the chord of half a degree at a metre, to the little that the bend itself moves', () => {
     // 1000 mm at 0.5° is 8.7266 mm off (chord, computed independently); the bend adds and takes below 0.2 mm.
     const run = runFromRows({ straights: [200, 1000], bends: [{ angle: 90, rotation: null }] }, 36, EXTRAS)
-    const stock = stockOf(run, toolingFor(12, 36), null)
+    const stock = stockOf(run)
     expect(Math.abs(farEndOff(stock, [90], [89.5]) - 8.7266)).toBeLessThan(0.35)
   })
 
@@ -25,7 +25,7 @@ describe('how far a measured angle puts the far end off', () => {
       30,
       EXTRAS,
     )
-    const stock = stockOf(run, toolingFor(10, 30), null)
+    const stock = stockOf(run)
     const wanted = run.route!.bends.map(b => b.angle)
     expect(farEndOff(stock, wanted, [null, null])).toBe(0)
     expect(farEndOff(stock, wanted, wanted)).toBe(0)
@@ -44,7 +44,7 @@ describe('how far a measured angle puts the far end off', () => {
       36,
       EXTRAS,
     )
-    const stock = stockOf(run, toolingFor(12, 36), null)
+    const stock = stockOf(run)
     const both = farEndOff(stock, [30, 30], [31, 31])
     // The last straight is parallel again: the step is near (200 + 2T)·1°, less than one bend alone gives.
     expect(both).toBeLessThan(farEndOff(stock, [30, 30], [31, 30]))
@@ -53,7 +53,7 @@ describe('how far a measured angle puts the far end off', () => {
 
   it('refuses an angle that no bend has', () => {
     const run = runFromRows({ straights: [50, 50], bends: [{ angle: 90, rotation: null }] }, 20, EXTRAS)
-    const stock = stockOf(run, toolingFor(8, 20), null)
+    const stock = stockOf(run)
     expect(() => farEndOff(stock, [90], [190])).toThrow('bend 1: found a settled angle of 190°')
   })
 })

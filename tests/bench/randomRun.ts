@@ -1,4 +1,5 @@
 import type { Tooling } from '../../src/document/types.ts'
+import type { Making } from '../../src/solve/making.ts'
 import { PLAIN_FRAME, type Rows, rowsToPoints } from '../../src/solve/rows.ts'
 import { solveRoute } from '../../src/solve/solveRun.ts'
 import type { SolvedRun } from '../../src/solve/types.ts'
@@ -28,8 +29,19 @@ export function runFromRows(rows: Rows, clr: number, extras: RunExtras): SolvedR
     problem: null,
     insertionA,
     insertionB,
+    trim,
+    stretch: solved.route.bends.map(() => 0),
     cutLength: solved.route.developedLength + insertionA + insertionB + trim,
   }
+}
+
+/** The same route with the bends that come out of a die. */
+export function madeRun(run: SolvedRun, making: Making): SolvedRun {
+  const solved = solveRoute(run.route!.points, run.route!.pointIds, making.clr)
+  if (!solved.ok) throw new Error(solved.problem.message)
+  const stretch = solved.route.bends.map(b => making.stretch(b.angle))
+  const whole = solved.route.developedLength + run.insertionA + run.insertionB + run.trim
+  return { ...run, route: solved.route, stretch, cutLength: stretch.reduce((length, s) => length - s, whole) }
 }
 
 export const toolingFor = (od: number, clr: number, referenceOffset = 0): Tooling => ({

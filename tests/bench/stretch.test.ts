@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { layOut, orderFrom } from '../../src/bench/layOut.ts'
+import type { Tooling } from '../../src/document/types.ts'
 import { solveRun } from '../../src/solve/solveRun.ts'
 import { documentOf, runOf } from '../document/sampleDocument.ts'
 
@@ -14,20 +15,27 @@ const document = documentOf([
     { endA: { kind: 'free', at: [0, 0, 0] }, endB: { kind: 'free', at: [600, 200, 300] }, trimAllowance: 0 },
   ),
 ])
-const solved = solveRun(document, document.runs[0]!)
-const tooling = document.benders[0]!.tooling.find(t => t.od === 12 && t.clr === 36)!
-const laid = (stretchAt90?: number) =>
-  layOut(solved, stretchAt90 === undefined ? tooling : { ...tooling, stretchAt90 }, null, {
-    hand: 'left',
-    kind: 'rotaryDraw',
-    order: orderFrom('A', 2),
-  })
+const plainTooling = document.benders[0]!.tooling.find(t => t.od === 12 && t.clr === 36)!
+
+function laid(stretchAt90?: number) {
+  const tooling: Tooling = stretchAt90 === undefined ? plainTooling : { ...plainTooling, stretchAt90 }
+  const benders = document.benders.map(b => ({
+    ...b,
+    tooling: b.tooling.map(t => (t === plainTooling ? tooling : t)),
+  }))
+  const solved = solveRun({ ...document, benders }, document.runs[0]!)
+  return {
+    solved,
+    ...layOut(solved, tooling, null, { hand: 'left', kind: 'rotaryDraw', order: orderFrom('A', 2) }),
+  }
+}
 
 describe('stretch', () => {
   test('comes off the cut length, in proportion to each angle', () => {
-    expect(laid().cutLength).toBeCloseTo(solved.cutLength!, 9)
+    expect(laid().cutLength).toBeCloseTo(laid().solved.route!.developedLength, 9)
     expect(laid(2).stretch).toBeCloseTo(2 + 1, 9)
-    expect(laid(2).cutLength).toBeCloseTo(solved.cutLength! - 3, 9)
+    expect(laid(2).cutLength).toBeCloseTo(laid().cutLength - 3, 9)
+    expect(laid(2).solved.cutLength).toBe(laid(2).cutLength)
   })
   test('moves every mark after the bend that stretches towards the leading end, and none before', () => {
     const [plain, stretched] = [laid(), laid(2)]

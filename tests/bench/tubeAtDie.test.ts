@@ -36,7 +36,7 @@ describe('the tube at the die', () => {
         kind: next() < 0.5 ? 'rotaryDraw' : 'compression',
         order,
       })
-      const stock = stockOf(run, tooling, NO_SPRINGBACK)
+      const stock = stockOf(run)
       const { pieces } = tubeAtDie(layout, stock, layout.steps.length - 1, 'bend', 1)
       const lines = straightsOf(pieces)
       const fromA = layout.steps.at(-1)!.lead === 'A' ? lines : reversed(lines)
@@ -61,7 +61,7 @@ describe('the tube at the die', () => {
         kind: next() < 0.5 ? 'rotaryDraw' : 'compression',
         order: orderFrom(next() < 0.5 ? 'A' : 'B', run.route!.bends.length),
       })
-      const stock = stockOf(run, tooling, NO_SPRINGBACK)
+      const stock = stockOf(run)
       layout.steps.forEach((_, i) => {
         for (const motion of ['slide', 'turn', 'bend'] as const)
           for (const fraction of [0, 0.3, 1]) {
@@ -82,7 +82,7 @@ describe('the tube at the die', () => {
       kind: 'rotaryDraw',
       order: orderFrom('A', 4),
     })
-    const stock = stockOf(run, tooling, NO_SPRINGBACK)
+    const stock = stockOf(run)
     const ends = (i: number, motion: 'slide' | 'turn' | 'bend', f: number) => {
       const { pieces } = tubeAtDie(layout, stock, i, motion, f)
       return [pieces[0]!.start, pieces.at(-1)!.end] as const
@@ -110,7 +110,7 @@ describe('the tube at the die', () => {
           kind: 'rotaryDraw',
           order: orderFrom(lead, 4),
         })
-        const stock = stockOf(run, tooling, NO_SPRINGBACK)
+        const stock = stockOf(run)
         expect(legFromTail(layout, stock, 0)).toBeNull()
         for (let i = 1; i < 4; i++) {
           const leg = legFromTail(layout, stock, i)!
@@ -131,7 +131,7 @@ describe('the tube at the die', () => {
         for (const tubeOutFirst of [false, true]) {
           const order = orderFrom('A', 4)
           const layout = layOut(run, tooling, springback, { hand, kind, order, tubeOutFirst })
-          const stock = stockOf(run, tooling, springback)
+          const stock = stockOf(run)
           layout.steps.forEach((step, i) => {
             const at = (motion: 'bend' | 'armBack' | 'takeOut', f: number) => {
               const { pieces, dieAngle } = tubeAtDie(layout, stock, i, motion, f)

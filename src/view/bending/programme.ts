@@ -3,6 +3,7 @@ import { type Layout, layOut, type OrderedBend, orderFrom, type Stock, stockOf }
 import { benderOf, springbackOf, toolingOf } from '../../document/lookUp.ts'
 import { inUnit, mm, type Sentence, say } from '../../document/sentence.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../../document/types.ts'
+import { solveRun } from '../../solve/solveRun.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 
 /** Everything that the bending view shows of one run: the figures and what they were worked out from. */
@@ -58,21 +59,23 @@ export function programmeOf(
   if (tooling === null)
     return no('tooling', say`${bender.name} has no tooling for OD ${mm(run.tube.od)} with CLR ${mm(run.clr)}`)
   const known = springback ?? springbackOf(bender, run)
+  // Other springback opens the die's radius otherwise: it is another tube, solved anew.
+  const made = springback === null ? solved : solveRun(document, run, springback)
   try {
-    const stock = stockOf(solved, tooling, known)
+    const stock = stockOf(made)
     const overrun = stock.straights.findIndex(s => s < 0)
     if (overrun >= 0)
       return no(
         'length',
         say`straight ${String(overrun + 1)} is ${mm(0 - stock.straights[overrun]!)} too short for its bends: this tube cannot be made`,
       )
-    const layout = layOut(solved, tooling, known, {
+    const layout = layOut(made, tooling, known, {
       hand: bender.hand,
       kind: bender.kind,
       tubeOutFirst: bender.tubeOutFirst ?? false,
       order: order ?? orderFrom('A', route.bends.length),
     })
-    return { ok: true, programme: { run, solved, bender, tooling, springback: known, stock, layout } }
+    return { ok: true, programme: { run, solved: made, bender, tooling, springback: known, stock, layout } }
   } catch (error) {
     if (error instanceof BenchError) return no('route', say`${error.message}`)
     throw error

@@ -1,5 +1,6 @@
 import type { TableRun } from '../../document/tableRows.ts'
 import { add, addScaled, cross, sub, unit, type Vec3 } from '../../geometry/vec3.ts'
+import type { BendRadius } from '../../solve/making.ts'
 import { PLAIN_FRAME, rowsToPoints, type StartFrame, squareFrame } from '../../solve/rows.ts'
 import { rowsFromLegs } from '../../solve/rowsFromLegs.ts'
 
@@ -13,7 +14,7 @@ export interface Placing {
   readonly start: Start
   /** What the lengths of rows run between: tangent points, or intersections. */
   readonly lengths: 'straights' | 'legs'
-  readonly clr: number
+  readonly clr: BendRadius
 }
 
 export type Placed =

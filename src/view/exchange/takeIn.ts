@@ -4,6 +4,7 @@ import { emptyDocument } from '../../document/newDocument.ts'
 import type { TableRun } from '../../document/tableRows.ts'
 import type { Run, RunEnd, SkidDocument } from '../../document/types.ts'
 import { distance, type Vec3 } from '../../geometry/vec3.ts'
+import { makingOf } from '../../solve/making.ts'
 import { addNewRun, freshTag } from '../panels/addNewRun.ts'
 import { changesOf } from './changesOf.ts'
 import { type Placing, placeRuns } from './placeRuns.ts'
@@ -46,7 +47,7 @@ export function takeIn(
     }
   const base = target.kind === 'newSkid' ? newSkid(document, target.name) : document
   const pattern = replaced ?? like ?? addNewRun(base, '', '').run
-  const placed = placeRuns(table, { ...placing, clr: pattern.clr })
+  const placed = placeRuns(table, { ...placing, clr: makingOf(base, pattern).clr })
   if (!placed.ok) return placed
   if (replaced) {
     const next = replacePoints(document, replaced, placed.routes[0]!)
