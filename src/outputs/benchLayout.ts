@@ -56,7 +56,7 @@ export function benchRun(
 }
 
 /** The end that leads at the first step; 'A' when there is no step. */
-export const firstLead = (layout: Layout | null): Lead => layout?.steps[0]?.lead ?? 'A'
+export const firstLead = (layout: Pick<Layout, 'steps'> | null): Lead => layout?.steps[0]?.lead ?? 'A'
 
 /** True when the tube is swung end for end on the way. */
 export const leadsMixed = (layout: Layout | null): boolean =>

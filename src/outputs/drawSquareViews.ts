@@ -1,5 +1,4 @@
-import type { SolvedRoute } from '../solve/types.ts'
-import { drawView, extent, margins, SCALES } from './drawView.ts'
+import { type DrawnTube, drawView, extent, margins, SCALES } from './drawView.ts'
 import type { Box, PaperItem } from './paper.ts'
 import type { SupportMark } from './sheetSupports.ts'
 import { squareViews } from './views.ts'
@@ -21,17 +20,17 @@ export interface SquareViews {
  * above the other or side by side. Each skid axis is dimensioned once.
  */
 export function drawSquareViews(
-  route: SolvedRoute,
+  tube: DrawnTube,
   od: number,
   room: { readonly w: number; readonly h: number },
   length: (mm: number) => string,
   supports: readonly SupportMark[] = [],
 ): SquareViews {
   const given = new Set<number>()
-  const views = squareViews(route).map(view => {
+  const views = squareViews(tube.points).map(view => {
     const dimensions = view.axes!.filter(k => !given.has(k))
     for (const k of dimensions) given.add(k)
-    return { view, dimensions, size: extent(route, view, od), m: margins(view, dimensions) }
+    return { view, dimensions, size: extent(tube, view, od), m: margins(view, dimensions) }
   })
   const widths = (s: number) => views.map(v => Math.max(NARROWEST, v.size.w * s + v.m.left + v.m.right))
   const heights = (s: number) => views.map(v => Math.max(LOWEST, v.size.h * s + v.m.top + v.m.bottom + 1))
@@ -58,7 +57,7 @@ export function drawSquareViews(
     }
   }
   const drawn = views.map(({ view, dimensions }, i) =>
-    drawView(route, view, boxes[i]!, { od, length, dimensions, legs: false, scale, supports }),
+    drawView(tube, view, boxes[i]!, { od, length, dimensions, legs: false, scale, supports }),
   )
   return {
     items: drawn.flatMap(d => d.items),

@@ -1,12 +1,17 @@
-import type { Vec3 } from '../geometry/vec3.ts'
+import type { TubeFace } from '../solve/finishedTube.ts'
 import type { SolvedRoute } from '../solve/types.ts'
 import { drawTube } from './drawTube.ts'
-import { legLengths, numberPoints } from './labelPoints.ts'
+import { legLengths, numberPoints, ringNames } from './labelPoints.ts'
 import { type Box, line, type PaperItem, textBox, words } from './paper.ts'
 import { Places } from './placeLabels.ts'
 import { runningDimensions } from './runningDimensions.ts'
 import { markSupports, type SupportMark } from './sheetSupports.ts'
 import { type Frame, onPaper, project, strokesOf, type View } from './views.ts'
+
+/** What a view draws: a finished tube, or a bare route. */
+export interface DrawnTube extends Pick<SolvedRoute, 'points' | 'pieces' | 'bends'> {
+  readonly faces?: readonly TubeFace[]
+}
 
 export interface DrawOptions {
   readonly od: number
@@ -41,7 +46,7 @@ export const scaleName = (scale: number): string =>
   scale >= 1 ? `${Math.round(scale)}:1` : `1:${Math.round(1 / scale)}`
 
 /** A view of the run inside `box`: tube in its true width, numbered vertices, dimensions; nothing on top of another. */
-export function drawView(route: SolvedRoute, view: View, box: Box, options: DrawOptions): DrawnView {
+export function drawView(tube: DrawnTube, view: View, box: Box, options: DrawOptions): DrawnView {
   const square = view.axes !== null
   const { wantsRight, wantsUp, left, right, top, bottom } = margins(view, options.dimensions)
   const inner: Box = {
@@ -50,28 +55,33 @@ export function drawView(route: SolvedRoute, view: View, box: Box, options: Draw
     w: box.w - left - right,
     h: box.h - top - bottom,
   }
-  const frame = frameFor(route, view, inner, options.od, options.scale)
+  const frame = frameFor(tube, view, inner, options.od, options.scale)
   const items: PaperItem[] = []
   const notes: string[] = []
   const places = new Places({ x: box.x, y: box.y + TITLE, w: box.w, h: box.h - TITLE })
 
-  const strokes = strokesOf(route.pieces, frame)
+  const strokes = strokesOf(tube.pieces, frame)
   const half = Math.max(0.35, (options.od * frame.scale) / 2)
   for (const { through } of strokes)
     for (let i = 0; i + 1 < through.length; i++)
       places.lines.push({ from: through[i]!, to: through[i + 1]!, half: half + 0.5 })
-  const points = route.points.map(p => onPaper(frame, p))
+  const points = tube.points.map(p => onPaper(frame, p))
 
   if (wantsRight)
-    runningDimensions(route, frame, view.axes![0], 'right', box, options.length, { items, places, notes })
+    runningDimensions(tube.points, frame, view.axes![0], 'right', box, options.length, {
+      items,
+      places,
+      notes,
+    })
   if (wantsUp)
-    runningDimensions(route, frame, view.axes![1], 'up', box, options.length, { items, places, notes })
+    runningDimensions(tube.points, frame, view.axes![1], 'up', box, options.length, { items, places, notes })
   if (!square) triad(view, box, items, places)
 
   drawTube(strokes, half, items)
-  numberPoints(points, half, items, places, notes)
+  for (const face of tube.faces ?? []) insertionMark(face, frame, half, items, places)
+  numberPoints(points, ringNames(tube), half, items, places, notes)
   markSupports(options.supports ?? [], frame, half, items, places, notes)
-  if (options.legs) legLengths(route, points, half, options.length, items, places, notes)
+  if (options.legs) legLengths(tube.points, points, half, options.length, items, places, notes)
 
   const name = square ? `${view.name}   ${scaleName(frame.scale)}` : `${view.name}   not to scale`
   const header = words(box.x, box.y + 3.4, name, 3, { bold: true })
@@ -102,16 +112,16 @@ export function margins(view: View, dimensions: readonly number[]) {
 }
 
 /** Paper size of the bare tube in this view at full size, mm. */
-export function extent(route: SolvedRoute, view: View, od: number) {
-  const at = [...route.points, ...arcPoints(route)].map(p => project(view, p))
+export function extent(tube: DrawnTube, view: View, od: number) {
+  const at = [...tube.points, ...tube.pieces.flatMap(p => [p.start, p.end])].map(p => project(view, p))
   const [lowR, highR] = range(at.map(p => p[0]))
   const [lowU, highU] = range(at.map(p => p[1]))
   return { w: highR - lowR + od, h: highU - lowU + od, lowR, highR, lowU, highU }
 }
 
 /** At the scale given, or as large as it goes for a view that is not measured on. */
-function frameFor(route: SolvedRoute, view: View, inner: Box, od: number, given?: number): Frame {
-  const { w, h, lowR, highR, lowU, highU } = extent(route, view, od)
+function frameFor(tube: DrawnTube, view: View, inner: Box, od: number, given?: number): Frame {
+  const { w, h, lowR, highR, lowU, highU } = extent(tube, view, od)
   const most = Math.min(inner.w / w, inner.h / h)
   const scale = given ?? (view.axes ? largestScale(most) : Math.min(most, 4))
   return {
@@ -122,8 +132,27 @@ function frameFor(route: SolvedRoute, view: View, inner: Box, od: number, given?
   }
 }
 
-const arcPoints = (route: SolvedRoute): Vec3[] => route.pieces.flatMap(p => [p.start, p.end])
 const range = (values: readonly number[]): [number, number] => [Math.min(...values), Math.max(...values)]
+
+/** Past the tube on either side, mm. */
+const PAST_TUBE = 1.3
+
+/** A stroke across the tube where the port's face comes; none where the tube is seen end on. */
+function insertionMark(
+  { at, direction }: TubeFace,
+  frame: Frame,
+  half: number,
+  items: PaperItem[],
+  places: Places,
+): void {
+  const [r, u] = project(frame.view, direction)
+  const l = Math.hypot(r, u)
+  if (l < 0.2) return
+  const [x, y] = onPaper(frame, at)
+  const [dx, dy] = [(u / l) * (half + PAST_TUBE), (r / l) * (half + PAST_TUBE)]
+  items.push(line(x - dx, y - dy, x + dx, y + dy, 0.35))
+  places.lines.push({ from: [x - dx, y - dy], to: [x + dx, y + dy], half: 0.4 })
+}
 
 /** Which way the skid's axes run in the picture. */
 function triad(view: View, box: Box, items: PaperItem[], places: Places): void {

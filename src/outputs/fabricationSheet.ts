@@ -25,7 +25,7 @@ import {
   setUp,
   toleranceLines,
 } from './sheetText.ts'
-import { routeOrThrow } from './solidTubes.ts'
+import { finishedOrThrow } from './solidTubes.ts'
 import { TITLE_HEIGHT, TITLE_WIDTH, type TitleBlock, titleBlock } from './titleBlock.ts'
 import { ISOMETRIC } from './views.ts'
 import { writePdf } from './writePdf.ts'
@@ -89,7 +89,7 @@ export interface SheetOptions {
 /** The sheet of one run as pages of paper. @throws OutputError when the run has no route. */
 export function sheetPages(document: SkidDocument, solved: SolvedRun, options: SheetOptions): PaperPage[] {
   const { paper = 'A4', unit = 'mm', fractionOf = 32 } = options
-  const route = routeOrThrow(solved)
+  const tube = finishedOrThrow(solved)
   const { order, findings } = orderOnPaper(document, solved, options.findings, options.order)
   const bench = benchRun(document, solved, order)
   const { run } = bench
@@ -170,7 +170,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     ...sentences([TAKE_CARE.join(' ')], w, '!'),
     ...(cautions.length > 0
       ? sentences(cautions, w, '!')
-      : sentences(['None more from the figures of this run.'], w)),
+      : sentences(['No further cautions for this run.'], w)),
   ]
   const setUpUnits = [
     heading('Set-up', w),
@@ -179,7 +179,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   const squareHeight = SQUARE_HEIGHT[paper]
   const isos = isoHeights(paper, columns(0).h - heightOf(units) - 2, cautionUnits, setUpUnits).map(height => {
     const box = { x: 0, y: 0, w, h: height - 2 }
-    const { items, notes } = drawView(route, ISOMETRIC, box, {
+    const { items, notes } = drawView(tube, ISOMETRIC, box, {
       od,
       length,
       dimensions: [],
@@ -193,17 +193,17 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     }
   })
   const head = units.splice(0)
-  const square = drawSquareViews(route, od, { w, h: squareHeight }, length, supports)
+  const square = drawSquareViews(tube, od, { w, h: squareHeight }, length, supports)
   units.push(...picture(square.height + 2, square.items, square.notes))
   units.push(
     ...sentences(
       [
-        'Running dimensions of the points from end A along the skid axes. Figures in parentheses are for reference: they follow from the table of bends.',
+        `Running dimensions of the corners from end A of the tube along the skid axes. A and B are the tube’s ends; numbers in rings are bends${tube.faces.length > 0 ? '; strokes across the tube near its ends are the port faces' : ''}. Figures in parentheses are for reference: they follow from the table of bends.`,
       ],
       w,
     ),
   )
-  units.push(...pointTable(solved, w, length))
+  units.push(...pointTable(run, solved, w, length))
   units.push(...supportTable(document, solved, w, length))
   units.push(...findingLines(decided, w, said))
   if (options.override && decided?.some(isOpen))

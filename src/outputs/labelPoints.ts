@@ -1,3 +1,4 @@
+import { distance, type Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRoute } from '../solve/types.ts'
 import { textWidth } from './helvetica.ts'
 import { BLACK, type Box, circle, GREY, LABEL, line, type PaperItem, WHITE, words } from './paper.ts'
@@ -8,9 +9,22 @@ const BALLOON = 2.4
 
 type At = readonly [number, number]
 
-/** Each point's number in a ring beside it, away from its neighbours where there is room. */
+/**
+ * What stands in the rings: the ends' letters and the bends' numbers, as the table of bends has them. A point that the
+ * tube passes straight through has the point's own number, as findings and tables of points count: end A is the first.
+ */
+export const ringNames = ({ points, bends }: { points: readonly unknown[]; bends: SolvedRoute['bends'] }) =>
+  points.map((_, i) => {
+    if (i === 0) return 'A'
+    if (i === points.length - 1) return 'B'
+    const bend = bends.findIndex(b => b.vertex === i)
+    return bend < 0 ? `P${i + 1}` : String(bend + 1)
+  })
+
+/** Each point's name in a ring beside it, away from its neighbours where there is room. */
 export function numberPoints(
   points: readonly At[],
+  names: readonly string[],
   half: number,
   items: PaperItem[],
   places: Places,
@@ -19,7 +33,7 @@ export function numberPoints(
   const missing: string[] = []
   points.forEach((p, i) => {
     const end = i === 0 || i === points.length - 1
-    const label = i === 0 ? 'A' : i === points.length - 1 ? 'B' : String(i)
+    const label = names[i]!
     const before = points[i - 1] ?? points[i + 1]!
     const after = points[i + 1] ?? points[i - 1]!
     // Away from both neighbours is where there is most room.
@@ -55,9 +69,9 @@ export function numberPoints(
   if (missing.length > 0) notes.push(`no room to number ${missing.join(', ')}: see the table of points`)
 }
 
-/** Each leg's length beside it, in parentheses. */
+/** Each leg's length between corners beside it, in parentheses; at the ends from where the tube ends. */
 export function legLengths(
-  route: SolvedRoute,
+  corners: readonly Vec3[],
   points: readonly At[],
   half: number,
   length: (mm: number) => string,
@@ -67,8 +81,7 @@ export function legLengths(
 ): void {
   const missing: number[] = []
   for (let i = 0; i + 1 < points.length; i++) {
-    const [a, b] = [route.points[i]!, route.points[i + 1]!]
-    const text = `(${length(Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]))})`
+    const text = `(${length(distance(corners[i]!, corners[i + 1]!))})`
     const [p, q] = [points[i]!, points[i + 1]!]
     const l = Math.hypot(q[0] - p[0], q[1] - p[1])
     const [nx, ny] = l > 1e-6 ? [-(q[1] - p[1]) / l, (q[0] - p[0]) / l] : [0, -1]

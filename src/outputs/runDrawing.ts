@@ -6,7 +6,7 @@ import { drawSquareViews } from './drawSquareViews.ts'
 import { drawView } from './drawView.ts'
 import { OutputError } from './outputError.ts'
 import { moved, type PaperItem, type PaperPage, words } from './paper.ts'
-import { routeOrThrow } from './solidTubes.ts'
+import { finishedOrThrow } from './solidTubes.ts'
 import { fitted } from './titleBlock.ts'
 import { ISOMETRIC } from './views.ts'
 
@@ -21,7 +21,7 @@ const EDGE = 10
 export function runDrawing(document: SkidDocument, solved: SolvedRun, unit: LengthUnit = 'mm'): PaperPage {
   const run = runOf(document, solved.runId)
   if (run === null) throw new OutputError(`run ${solved.tag}`, 'no such run', 'a run of the document')
-  const route = routeOrThrow(solved)
+  const tube = finishedOrThrow(solved)
   const { od } = run.tube
   const length = (mm: number) =>
     unit === 'mm' ? formatLength(mm, unit, { digits: 1, fixed: true }) : formatLength(mm, unit, { digits: 3 })
@@ -36,17 +36,17 @@ export function runDrawing(document: SkidDocument, solved: SolvedRun, unit: Leng
   const items: PaperItem[] = [words(EDGE, EDGE + 4, name.text, name.size, { bold: true })]
   const notes: string[] = []
   const iso = drawView(
-    route,
+    tube,
     ISOMETRIC,
     { x: EDGE, y: top, w: half, h: room },
     { od, length, dimensions: [], legs: true },
   )
   items.push(...iso.items)
   notes.push(...iso.notes)
-  const square = drawSquareViews(route, od, { w: half, h: room }, length)
+  const square = drawSquareViews(tube, od, { w: half, h: room }, length)
   items.push(...moved(square.items, 2 * EDGE + half, top))
   notes.push(...square.notes)
-  const foot = `Lengths in ${unit === 'mm' ? 'mm' : 'inches'}; figures in parentheses are for reference. ${notes.join('. ')}`
+  const foot = `Lengths in ${unit === 'mm' ? 'mm' : 'inches'}; A and B are the tube’s ends${tube.faces.length > 0 ? ', strokes across it the port faces' : ''}; figures in parentheses are for reference. ${notes.join('. ')}`
   const line = fitted(foot, WIDTH - 2 * EDGE, 2.6)
   items.push(words(EDGE, HEIGHT - EDGE, line.text, line.size))
   return { width: WIDTH, height: HEIGHT, items }

@@ -1,4 +1,4 @@
-import type { SolvedRoute } from '../solve/types.ts'
+import type { Vec3 } from '../geometry/vec3.ts'
 import { textWidth } from './helvetica.ts'
 import { type Box, GREY, type Ink, LABEL, line, type PaperItem, textBox, words } from './paper.ts'
 import { type Places, spread } from './placeLabels.ts'
@@ -10,7 +10,7 @@ const AXIS = 'XYZ'
 
 /** Running dimensions along one axis, all from end A: one figure per distinct position, on thin extension lines. */
 export function runningDimensions(
-  route: SolvedRoute,
+  points: readonly Vec3[],
   frame: Frame,
   axis: number,
   along: 'right' | 'up',
@@ -18,10 +18,10 @@ export function runningDimensions(
   length: (mm: number) => string,
   { items, places, notes }: { items: PaperItem[]; places: Places; notes: string[] },
 ): void {
-  const from = route.points[0]![axis]!
+  const from = points[0]![axis]!
   const k = along === 'right' ? 0 : 1
   const stops: { at: number; near: number; value: number }[] = []
-  route.points.forEach(p => {
+  points.forEach(p => {
     const paper = onPaper(frame, p)
     const value = p[axis]! - from
     // The extension line starts at the point nearest to the figures.

@@ -2,7 +2,6 @@ import { materialOf } from '../catalogue/materials.ts'
 import { type Decided, isOpen } from '../checks/decisions.ts'
 import { fittingOf } from '../document/lookUp.ts'
 import type { RunEnd, SkidDocument } from '../document/types.ts'
-import { endToEnd } from '../solve/centreLine.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead, leadsMixed } from './benchLayout.ts'
 import { wrapText } from './helvetica.ts'
@@ -10,7 +9,7 @@ import { BLACK, GREY, moved, RED, rectangle, words } from './paper.ts'
 import { qrMark } from './qrMark.ts'
 import { runCode } from './runCode.ts'
 import type { Unit } from './sheetFlow.ts'
-import { routeOrThrow } from './solidTubes.ts'
+import { finishedOrThrow, routeOrThrow } from './solidTubes.ts'
 import { fitted } from './titleBlock.ts'
 
 /** Who lets a sheet go out although findings are open, and why. */
@@ -122,6 +121,8 @@ export function keyFacts(
 ): [string, string][] {
   const { run, bender, tooling, layout } = bench
   const route = routeOrThrow(solved)
+  const tube = finishedOrThrow(solved)
+  const faces = tube.faces.length > 0 ? `; port faces (${length(tube.faceToFace)})` : ''
   const thin = (mm: number) =>
     length(1).endsWith('mm') ? `${Number(mm.toFixed(3))}` : `${(mm / 25.4).toFixed(3)}`
   const unit = inMm ? 'mm' : 'in'
@@ -131,8 +132,8 @@ export function keyFacts(
     ['Material', materialOf(run.tube.material)?.name ?? run.tube.material],
     ['Bend radius, CLR', `${thin(run.clr)} ${unit}`],
     ['Developed length', `(${length(route.developedLength)})`],
-    ['Check: end to end, straight line', `(${length(endToEnd(route))})`],
-    ['In the fitting, end A / end B', `${length(solved.insertionA)} / ${length(solved.insertionB)}`],
+    ['Check: tube end to end, straight', `(${length(tube.endToEnd)})${faces}`],
+    ['Insertion depth, end A / end B', `${length(solved.insertionA)} / ${length(solved.insertionB)}`],
     ['Trim allowance', length(run.trimAllowance)],
     ['Bender', bender ? `${bender.name}, ${bender.hand}-hand` : 'none chosen'],
     [

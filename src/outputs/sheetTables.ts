@@ -2,10 +2,12 @@ import type { Lead } from '../bench/layOut.ts'
 import { type Decided, isOpen, reopenedBecause } from '../checks/decisions.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'
+import type { Run } from '../document/types.ts'
+import { tapedLegs } from '../solve/finishedTube.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead, leadsMixed } from './benchLayout.ts'
 import { heading, sentences, table, type Unit } from './sheetFlow.ts'
-import { routeOrThrow } from './solidTubes.ts'
+import { finishedOrThrow, routeOrThrow } from './solidTubes.ts'
 import { turnWords } from './turnWords.ts'
 
 /** Bends in the order of bending: mark, straight, turn in words, wanted angle and dial reading. */
@@ -38,8 +40,8 @@ export function bendTable(
     { title: 'Straight before', width: widths[3]!, right: true },
     // Air between a column that ends and one that begins at the same line.
     { title: '', width: widths[4]! },
-    { title: 'Turn the tube first', width: widths[5]! },
-    { title: 'Wanted °', width: widths[6]!, right: true },
+    { title: 'Rotate tube before bend', width: widths[5]! },
+    { title: 'Finished angle °', width: widths[6]!, right: true },
     { title: 'DIAL °', width: widths[7]!, right: true, bold: true },
   ]
   const steps =
@@ -83,36 +85,59 @@ export function bendTable(
     ...sentences(
       [
         `${last}: ${length(route.straights[over]!)}. Straights are between tangent points, without what goes into the fittings.`,
-        'Turn as seen from the tail, looking towards the bender.',
-        ...(layout ? ['Marks are for the die’s reference line and have its offset in them.'] : []),
+        'Rotation as seen from the tail, looking towards the bender.',
+        ...(layout ? ['Marks go on the die’s reference line; its offset is already included.'] : []),
       ],
       w,
     ),
   ]
 }
 
-/** The route's points in skid axes, with the legs between them for reference. */
-export function pointTable(solved: SolvedRun, w: number, length: (mm: number) => string): Unit[] {
-  const route = routeOrThrow(solved)
-  const last = route.points.length - 1
-  const part = w / 7
+/**
+ * The tube's ends and the route's points in skid axes, where the tube goes in the port's face beside its end; and what
+ * a tape reads on the finished tube from each end or bend to the next, for reference.
+ */
+export function pointTable(run: Run, solved: SolvedRun, w: number, length: (mm: number) => string): Unit[] {
+  const tube = finishedOrThrow(solved)
+  const { points, bends, faces } = tube
+  const legs = tapedLegs(tube, run.tube.od)
+  const last = points.length - 1
+  const part = w / 100
   const columns = [
-    { title: 'Point', width: part, bold: true },
-    ...['X', 'Y', 'Z'].map(title => ({ title, width: part * 1.3, right: true })),
-    { title: 'Leg to next', width: part * 1.2, right: true },
-    { title: 'Bend °', width: part * 0.9, right: true },
+    { title: 'Point', width: part * 17, bold: true },
+    { title: 'Bend', width: part * 7, bold: true },
+    { title: '°', width: part * 9, right: true },
+    ...['X', 'Y', 'Z'].map(title => ({ title, width: part * 12, right: true })),
+    { title: 'Tape to next corner', width: part * 15, right: true },
+    { title: 'Tape over backs', width: part * 16, right: true },
   ]
-  const rows = route.points.map((p, i) => {
-    const next = route.points[i + 1]
-    const bend = route.bends.find(b => b.vertex === i)
-    return [
-      i === 0 ? 'A' : i === last ? 'B' : String(i),
+  const rows = points.flatMap((p, i) => {
+    const bend = bends.findIndex(b => b.vertex === i)
+    const end = i === 0 ? 'A' : i === last ? 'B' : null
+    const face = faces.find(f => f.end === end)
+    const leg = legs.find(l => l.from === (end ?? bend))
+    const own = [
+      end === null ? String(i + 1) : `End ${end}${face ? ' of the tube' : ''}`,
+      bend < 0 ? '' : String(bend + 1),
+      bend < 0 ? '' : formatAngle(bends[bend]!.angle, 1, true),
       ...p.map(length),
-      next ? `(${length(Math.hypot(next[0] - p[0], next[1] - p[1], next[2] - p[2]))})` : '',
-      bend ? formatAngle(bend.angle, 1, true) : '',
+      leg ? `(${length(leg.toCorners)})` : '',
+      !leg || bends.length === 0 ? '' : leg.overBacks === null ? '-' : `(${length(leg.overBacks)})`,
     ]
+    if (!face) return [own]
+    const beside = [`Port face ${face.end}`, '', '', ...face.at.map(length), '', '']
+    return end === 'A' ? [own, beside] : [beside, own]
   })
-  return [heading('Points, skid axes', w), ...table(columns, rows)]
+  return [
+    heading('Points in skid axes, and legs of the finished tube', w),
+    ...table(columns, rows),
+    ...sentences(
+      [
+        'Tape from the tube’s own ends, insertion included: to the corner, where the centre lines of two legs meet, or over the backs of the bends. A bend under 90° has no back to measure over.',
+      ],
+      w,
+    ),
+  ]
 }
 
 /** Open, not checked, accepted (with who and why) and noted, each under its own heading. */
@@ -134,7 +159,7 @@ export function findingLines(
   const part = (title: string, list: readonly Decided[], bullet: string): Unit[] =>
     list.length === 0 ? [] : [heading(`${title} (${list.length})`, w), ...sentences(list.map(say), w, bullet)]
   if (decided.length === 0)
-    return [heading('Findings', w), ...sentences(['None: every check that was run is met.'], w)]
+    return [heading('Findings', w), ...sentences(['None open. Every check that ran has passed.'], w)]
   return [
     ...part('Open findings', open, '!'),
     ...part('Not checked', notChecked, '?'),

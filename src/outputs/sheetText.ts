@@ -2,11 +2,11 @@ import { type Decided, isOpen } from '../checks/decisions.ts'
 import { capital } from '../document/capital.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'
-import { endToEnd } from '../solve/centreLine.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead } from './benchLayout.ts'
 import { notInFont } from './helvetica.ts'
-import { routeOrThrow } from './solidTubes.ts'
+import { insertionMarkWords } from './insertionMarks.ts'
+import { finishedOrThrow, routeOrThrow } from './solidTubes.ts'
 import { wayOfTurn } from './turnWords.ts'
 
 /** Figures that the part is measured against; the shop's own, printed as given. A null is one that nobody gave. */
@@ -43,12 +43,10 @@ export function setUp(
     lines.push(
       `${bender.name}: fit die and follower ${tooling.id} (OD ${exact(tooling.od)}, CLR ${exact(tooling.clr)}); clamp grip ${length(tooling.clampGrip)}, follower ${length(tooling.followerLength)}, reference line ${length(Math.abs(tooling.referenceOffset))} ${tooling.referenceOffset >= 0 ? 'behind' : 'ahead of'} the tangent point.`,
     )
-    lines.push(
-      'Set the follower gap to about 10 mm (3/8 in) before the first bend (common practice, no source).',
-    )
+    lines.push('Set the follower as the bender’s manual says.')
     if (bender.tubeOutFirst)
       lines.push(
-        'After each bend take the tube out before the arm goes back, and put it in anew for the next: the clearance check goes by that.',
+        'After each bend, remove the tube before returning the arm, then reload it. The clearance check assumes this.',
       )
   }
   lines.push(
@@ -56,10 +54,12 @@ export function setUp(
       ? `Springback is in the dial figures: ${formatAngle(springback.offset, 2)}° + ${formatAngle(springback.perDegree, 4)} per degree${springback.range ? `, from trial bends of ${formatAngle(springback.range[0])}° to ${formatAngle(springback.range[1])}°` : ', assumed and not from trial bends'}.`
       : 'Make a trial bend first: stop 5° short, measure, correct, go on (common practice, no source).',
   )
+  const marks = insertionMarkWords(finishedOrThrow(solved).faces, bench.layout, length)
+  if (marks !== null) lines.push(marks)
   const bends = solved.route?.bends.length ?? 0
   if (bends > 0)
     lines.push(
-      `Check the ${bends > 1 ? 'first bend’s angle and way before the second' : 'bend’s angle'}; check end to end when done.`,
+      `Check the ${bends > 1 ? 'first bend’s angle and direction before making the second' : 'bend’s angle'}; check end to end when finished.`,
     )
   return lines
 }
@@ -99,10 +99,11 @@ export function cautionsOf(bench: BenchRun, solved: SolvedRun, length: (mm: numb
   route.straights.forEach((s, i) => {
     if (s < 0) out.push(`Straight ${i + 1} is overrun by ${length(-s)}: this run cannot be made as drawn.`)
   })
-  for (const k of route.passedThrough) out.push(`Point ${k} is no bend: the tube goes straight through it.`)
+  for (const k of route.passedThrough)
+    out.push(`Point ${k + 1} is no bend: the tube goes straight through it.`)
   if (route.bends.length === 0) return out
   const ways = (bench.layout?.steps.map(s => s.turn) ?? route.bends.map(b => b.rotation)).map(wayOfTurn)
-  if (ways.includes(-1) && ways.includes(1)) out.push('Turns go both ways: read the direction of each.')
+  if (ways.includes(-1) && ways.includes(1)) out.push('Rotations go in both directions: check each one.')
   return out
 }
 
@@ -133,10 +134,10 @@ export function toleranceLines(
     turn === null ? [] : [`turns ±${formatAngle(turn)}°`],
     ends === null ? [] : [`end to end ±${length(ends)}`],
   ].flat()
-  if (parts.length === 0) return ['None are given for this sheet: what the shop or the order asks for holds.']
+  if (parts.length === 0) return ['None given on this sheet; shop or order tolerances apply.']
   const whole = `${capital(parts.join(', '))}.${given === null ? ' Invented for the demo: the shop’s own figures go here.' : ''}`
   if (angle === null || angle === 0) return [whole]
-  const lever = endToEnd(routeOrThrow(solved))
+  const lever = finishedOrThrow(solved).endToEnd
   const swing = 2 * lever * Math.sin((angle * Math.PI) / 360)
   return [
     whole,

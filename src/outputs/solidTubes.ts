@@ -1,6 +1,6 @@
 import { runOf } from '../document/lookUp.ts'
 import type { SkidDocument } from '../document/types.ts'
-import { addScaled } from '../geometry/vec3.ts'
+import { type FinishedTube, finishedTube } from '../solve/finishedTube.ts'
 import type { Piece, SolvedRoute, SolvedRun } from '../solve/types.ts'
 import { OutputError } from './outputError.ts'
 
@@ -31,6 +31,9 @@ export function routeOrThrow(solved: SolvedRun): SolvedRoute {
   return solved.route
 }
 
+/** The run's finished tube, or the reason why it has none. @throws OutputError */
+export const finishedOrThrow = (solved: SolvedRun): FinishedTube => finishedTube(routeOrThrow(solved), solved)
+
 /**
  * Runs as hollow tubes from cut end to cut end: the insertion into the fittings is part of the tube.
  *
@@ -41,11 +44,10 @@ export function solidTubes(document: SkidDocument, solved: readonly SolvedRun[])
   return solved.map(s => {
     const run = runOf(document, s.runId)
     if (run === null) throw new OutputError(`run ${s.tag}`, 'no such run', 'a run of the document')
-    const route = routeOrThrow(s)
     const { od, wall, material } = run.tube
     if (!(od > 0 && wall > 0 && 2 * wall < od))
       throw new OutputError(`run ${s.tag}: tube`, `OD ${od} and wall ${wall} mm`, 'a tube with a bore')
-    const pieces = withInsertions(route, s)
+    const { pieces } = finishedOrThrow(s)
     for (const p of pieces) {
       if (p.kind === 'line' && p.to - p.from < -NO_STRAIGHT_MM)
         throw new OutputError(
@@ -66,18 +68,3 @@ export function solidTubes(document: SkidDocument, solved: readonly SolvedRun[])
 }
 
 const lengthOf = (pieces: readonly Piece[]) => pieces.reduce((sum, p) => sum + (p.to - p.from), 0)
-
-function withInsertions(route: SolvedRoute, s: SolvedRun): Piece[] {
-  return route.pieces.map((p, i): Piece => {
-    if (p.kind !== 'line') return p
-    const before = i === 0 ? s.insertionA : 0
-    const after = i === route.pieces.length - 1 ? s.insertionB : 0
-    return {
-      ...p,
-      from: p.from - before,
-      to: p.to + after,
-      start: addScaled(p.start, p.direction, -before),
-      end: addScaled(p.end, p.direction, after),
-    }
-  })
-}

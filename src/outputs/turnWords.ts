@@ -11,7 +11,7 @@ export const wayOfTurn = (turn: number | null): number =>
  */
 export function turnWords(turn: number | null, digits = 1): string {
   if (turn === null) return 'first bend'
-  if (Math.abs(turn) < SAME_TURN_DEG) return 'none, same way again'
+  if (Math.abs(turn) < SAME_TURN_DEG) return 'no rotation, same direction'
   if (isHalfTurn(turn)) return `180° ${turn > 0 ? 'clockwise' : 'counter-clockwise'}`
   return `${formatAngle(Math.abs(turn), digits, true)}° ${turn > 0 ? 'clockwise' : 'counter-clockwise'}`
 }

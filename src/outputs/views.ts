@@ -1,6 +1,6 @@
 import { add, cross, DEG, dot, scale, turnDirection, type Vec3 } from '../geometry/vec3.ts'
 import { pointOn } from '../solve/centreLine.ts'
-import type { ArcPiece, Piece, SolvedRoute } from '../solve/types.ts'
+import type { ArcPiece, Piece } from '../solve/types.ts'
 import type { Box, PathStep } from './paper.ts'
 
 /** A parallel view: which skid directions run right and up on the paper, and which comes towards the eye. Unit. */
@@ -53,9 +53,9 @@ export const project = (view: View, p: Vec3): readonly [number, number] => [
 ]
 
 /** The one or two square views that show the run largest; one when it is flat to them within `flat` mm. */
-export function squareViews(route: SolvedRoute, flat = 0.5): View[] {
+export function squareViews(points: readonly Vec3[], flat = 0.5): View[] {
   const extent = [0, 1, 2].map(k => {
-    const values = route.points.map(p => p[k]!)
+    const values = points.map(p => p[k]!)
     return Math.max(...values) - Math.min(...values)
   })
   const area = (v: View) => (extent[v.axes![0]]! + 1) * (extent[v.axes![1]]! + 1)

@@ -1,4 +1,4 @@
-import { add, addScaled, cross, distance, scale, turnDirection, type Vec3 } from '../geometry/vec3.ts'
+import { add, addScaled, cross, scale, turnDirection, type Vec3 } from '../geometry/vec3.ts'
 import type { Piece, SolvedBend, SolvedRoute } from './types.ts'
 
 interface Skeleton {
@@ -68,7 +68,3 @@ export function pointOn(piece: Piece, along: number): { point: Vec3; direction: 
   const out = turnDirection(scale(towardsCentre, -piece.radius), piece.normal, turned)
   return { point: add(piece.centre, out), direction: turnDirection(piece.direction, piece.normal, turned) }
 }
-
-/** Straight-line distance between the run's two ends, the check dimension a fabricator can tape, mm. */
-export const endToEnd = (route: SolvedRoute): number =>
-  distance(route.points[0]!, route.points[route.points.length - 1]!)

@@ -9,7 +9,6 @@ import { textWidth, winAnsiCode } from '../../src/outputs/helvetica.ts'
 import type { PaperPage } from '../../src/outputs/paper.ts'
 import { textBox } from '../../src/outputs/paper.ts'
 import { overlappingTexts } from '../../src/outputs/sheetFlow.ts'
-import { endToEnd } from '../../src/solve/centreLine.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { seeded } from '../random.ts'
 import { texts } from './paperTexts.ts'
@@ -89,6 +88,7 @@ describe('what a fabricator reads', () => {
           `${Math.abs(b.rotation).toFixed(1)}° ${b.rotation > 0 ? 'clockwise' : 'counter-clockwise'}`,
         )
     })
+    // Rings of the three views: ends and bends.
     for (const label of ['A', '1', '2', '3', '4', 'B'])
       expect(all.filter(t => t === label).length).toBeGreaterThanOrEqual(3)
   })
@@ -115,13 +115,24 @@ describe('what a fabricator reads', () => {
       'Fabrication sheet',
     ])
       expect(all).toContain(t)
-    const [a, b] = [solved.route!.points[0]!, solved.route!.points.at(-1)!]
-    expect(all).toContain(`(${Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]).toFixed(1)} mm)`)
+    // What a tape reads: from cut end to cut end, 17 mm past either port's face along the tube.
+    const [a, b] = [[-17, 0, 500] as const, [700, 450, 103] as const]
+    const tube = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2])
+    const faces = Math.hypot(700, 450, 500 - 120)
+    expect(texts(pages).join(' ')).toContain(`(${tube.toFixed(1)} mm); port faces (${faces.toFixed(1)} mm)`)
+  })
+
+  test('legs are taped from the tube’s own ends, and an insertion mark is named for both', () => {
+    const all = texts(pages)
+    expect(all.filter(t => t === '(177.0)').length).toBe(2)
+    expect(all.join(' ')).toContain('17.0 mm from end A and 17.0 mm from end B')
+    for (const t of ['End A of the tube', 'Port face A', 'Port face B', 'End B of the tube'])
+      expect(all).toContain(t)
   })
 
   test('the shop’s tolerances are printed as given, in the unit of the sheet, with what the angles’ does at the far end', () => {
+    const lever = Math.hypot(700 + 17, 450, 103 - 500)
     const tolerances = { length: 0.8, angle: 0.4, turn: null, ends: 2.5 }
-    const lever = endToEnd(solved.route!)
     // Half the angle either side of the lever: from the definition of the chord.
     const swing = lever * Math.sqrt(2 - 2 * Math.cos((0.4 * Math.PI) / 180))
     const all = (unit: 'mm' | 'in' | 'fraction') =>
@@ -137,7 +148,7 @@ describe('what a fabricator reads', () => {
 
   test('without tolerances a real skid says that none are given; one of invented figures has invented ones, and says so', () => {
     const of = (invented: boolean) => texts(sheetPages({ ...SAMPLE, invented }, solved, OPTIONS)).join(' ')
-    expect(of(false)).toContain('None are given for this sheet')
+    expect(of(false)).toContain('None given on this sheet')
     expect(of(false)).not.toContain('±')
     expect(of(true)).toMatch(/Straights ±1 mm.*Invented for the demo/)
   })

@@ -19,7 +19,7 @@ function setUpLines(tubeOutFirst: boolean): string[] {
 test('the sheet of a bender that lets the tube out first says so in its set-up, and no other does', () => {
   const [first, second] = [setUpLines(true), setUpLines(false)]
   expect(first.filter(l => !second.includes(l))).toEqual([
-    'After each bend take the tube out before the arm goes back, and put it in anew for the next: the clearance check goes by that.',
+    'After each bend, remove the tube before returning the arm, then reload it. The clearance check assumes this.',
   ])
   expect(second.every(l => first.includes(l))).toBe(true)
 })

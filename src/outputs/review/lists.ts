@@ -53,7 +53,7 @@ export function acceptedList(
 ): Unit[] {
   if (accepted.length === 0) return []
   const share = [0.13, 0.21, 0.11, 0.11, 0.11, 0.22, 0.11]
-  const titles = ['Rule', 'Where', 'Now', 'Approved at', 'Category', 'Reason', 'By, on']
+  const titles = ['Rule', 'Where', 'Now', 'Value when accepted', 'Category', 'Reason', 'By, on']
   return [
     heading(`Accepted findings (${accepted.length})`, w),
     ...table(
@@ -76,7 +76,7 @@ export function acceptedList(
 export function staleList(stale: readonly Acceptance[], name: (id: string) => string, w: number): Unit[] {
   if (stale.length === 0) return []
   const share = [0.15, 0.25, 0.12, 0.14, 0.22, 0.12]
-  const titles = ['Rule', 'Parts', 'Approved at', 'Category', 'Reason', 'By, on']
+  const titles = ['Rule', 'Parts', 'Value when accepted', 'Category', 'Reason', 'By, on']
   return [
     heading(`Stale acceptances (${stale.length})`, w),
     ...sentences(['Their finding is gone. They stay in the document until somebody removes them.'], w),
