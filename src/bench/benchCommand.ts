@@ -7,8 +7,10 @@ import { BenchError } from './benchError.ts'
 import { benchFindings } from './benchFindings.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
 import { benchSetup, LEFT_OUT, type MotionName } from './housing.ts'
-import { type Lead, layOut, orderFrom, routeOf } from './layOut.ts'
+import { type Lead, layOut, orderFrom, routeOf, stockOf } from './layOut.ts'
+import type { OnPart } from './onPart.ts'
 import { judgeOrder, searchOrder } from './orderSearch.ts'
+import { type LegAtDie, stepsAtDie } from './stepAtDie.ts'
 import type { PartOfRun } from './sweep.ts'
 
 export interface BenchOptions {
@@ -35,6 +37,14 @@ export interface ReportedClearance {
 }
 
 export interface ReportedStep {
+  /** The end that `mark` is measured from on the straight stock; it goes through the clamp first. */
+  readonly markEnd: Lead
+  /** How the mark is found on the part as it is at this step; null when it does not lie on straight tube. */
+  readonly onPart: OnPart | null
+  /** Where each leg points just before the bend, after the turn: see {@link LegAtDie}. */
+  readonly legs: readonly Pick<LegAtDie, 'leg' | 'clock' | 'ahead'>[]
+  /** True when the tube is swung end for end before this bend. */
+  readonly turnedEndForEnd: boolean
   /** Counted from end A, 0-based. */
   readonly bend: number
   /** Route index of its vertex. */
@@ -169,6 +179,7 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
     tubeOutFirst: setup.tubeOutFirst,
     order: judged.order,
   })
+  const atDie = stepsAtDie(layout, stockOf(solved), run.tube.od)
   return {
     tag: run.tag,
     bender: bender.id,
@@ -189,7 +200,11 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
       bend: step.bend,
       vertex: route.bends[step.bend]?.vertex ?? 0,
       lead: step.lead,
+      markEnd: atDie[i]!.markEnd,
+      onPart: atDie[i]!.onPart,
+      legs: atDie[i]!.legs.map(({ leg, clock, ahead }) => ({ leg, clock, ahead })),
       turnedAround: step.turnedAround,
+      turnedEndForEnd: atDie[i]!.turnedEndForEnd,
       start: step.start,
       mark: step.mark,
       markFromPrevious: step.markFromPrevious,

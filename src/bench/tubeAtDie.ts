@@ -1,4 +1,16 @@
-import { add, addScaled, cross, DEG, negate, scale, sub, turnDirection, type Vec3 } from '../geometry/vec3.ts'
+import {
+  add,
+  addScaled,
+  cross,
+  DEG,
+  negate,
+  scale,
+  squareTo,
+  sub,
+  turnDirection,
+  unit,
+  type Vec3,
+} from '../geometry/vec3.ts'
 import type { Piece } from '../solve/types.ts'
 import type { Layout, LayoutStep, Stock } from './layOut.ts'
 
@@ -18,7 +30,8 @@ const UP: Vec3 = [0, 0, 1]
 const AHEAD: Vec3 = [1, 0, 0]
 const ORIGIN: Vec3 = [0, 0, 0]
 
-type Outward =
+/** What comes next on the way out from the die: a straight, or the stock or arc of a bend, mm. */
+export type Outward =
   | { readonly kind: 'straight'; readonly index: number; readonly length: number }
   | { readonly kind: 'bend'; readonly index: number; readonly stock: number }
 
@@ -110,7 +123,7 @@ function dieAngleAt(layout: Layout, step: LayoutStep, motion: TubeMotion, fracti
 }
 
 /** What lies ahead of the die and behind it, each from the die outwards; the bend in hand is in neither. */
-function sidesOf(layout: Layout, stock: Stock, step: LayoutStep): [Outward[], Outward[]] {
+export function sidesOf(layout: Layout, stock: Stock, step: LayoutStep): [Outward[], Outward[]] {
   const trimAtA = layout.steps[0]?.lead === 'B' ? stock.trim : 0
   const last = stock.straights.length - 1
   const straight = (index: number): Outward => ({
@@ -208,7 +221,9 @@ function walk(
         angleRad,
       })
       at = end
-      direction = turnDirection(direction, normal, angleRad)
+      // Made square again after every bend: carried on as it is, an error would grow with each of them.
+      direction = unit(turnDirection(direction, normal, angleRad)) ?? direction
+      normal = squareTo(normal, direction)
     }
   }
   return pieces
@@ -256,38 +271,3 @@ function numbered(pieces: readonly Piece[]): Piece[] {
     return { ...p, from, to: at }
   })
 }
-
-/**
- * Which way the nearest bent leg points as the operator sees it from the tail, degrees clockwise from straight
- * up, at the start and the end of the turn of step `i`; null when no bend is made yet.
- */
-export function legFromTail(
-  layout: Layout,
-  stock: Stock,
-  i: number,
-): { readonly before: number; readonly after: number } | null {
-  const angleAt = (fraction: number) => {
-    const { pieces, made } = tubeAtDie(layout, stock, i, 'turn', fraction)
-    if (made.size === 0) return null
-    const held = pieces.findIndex(
-      p => p.kind === 'line' && p.start[0] >= -1e-9 && p.end[0] <= 1e-9 && onAxis(p),
-    )
-    const ahead = pieces[held - 1]
-    const nearest = ahead?.kind === 'arc' ? ahead : pieces[held + 1]
-    if (nearest?.kind !== 'arc') return null
-    const sticksOut =
-      nearest === ahead
-        ? negate(nearest.direction)
-        : turnDirection(nearest.direction, nearest.normal, nearest.angleRad)
-    const outward = cross(nearest.normal, nearest.direction)
-    const seen = Math.hypot(sticksOut[1], sticksOut[2]) > 1e-6 ? sticksOut : outward
-    // Looking along +x with +z up, the right hand is −y.
-    return Math.atan2(0 - seen[1], seen[2]) / DEG
-  }
-  const before = angleAt(0)
-  const after = angleAt(1)
-  return before === null || after === null ? null : { before, after }
-}
-
-const onAxis = (p: Piece): boolean =>
-  Math.hypot(p.start[1], p.start[2]) < 1e-6 && Math.hypot(p.end[1], p.end[2]) < 1e-6

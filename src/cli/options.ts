@@ -67,5 +67,6 @@ What else a sheet says
   --tolerances 1,0.5,1,3       ± of straights, angles, turns and end to end, mm and degrees; - for one not given
   --released-by NAME --reason TEXT
                                who lets it out with findings open, and why; both stand in its stamp
-Else lengths are mm, angles degrees. JSON has every digit.
+Else lengths are mm, angles degrees. JSON has every digit. Text and JSON count bends, straights, legs and points from 1
+at end A.
 `

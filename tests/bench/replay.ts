@@ -28,12 +28,22 @@ export interface ReplayBench {
 }
 
 /** A rigid straight of the tube: stock coordinates from end A, where its A end is, its heading A→B and its seam. */
-interface Straight {
+export interface Straight {
   from: number
   to: number
   at: P
   heading: P
   seam: P
+}
+
+/** The tube seated for a step, the tangent point at the origin, +x towards the clamp, +z up. */
+export interface Seated {
+  readonly step: number
+  /** As the step before left it (or swinging it end for end), and turned for this bend. */
+  readonly before: readonly Straight[]
+  readonly turned: readonly Straight[]
+  /** Which of them is held. */
+  readonly held: number
 }
 
 const plus = (a: P, b: P, s = 1): P => [a[0] + b[0] * s, a[1] + b[1] * s, a[2] + b[2] * s]
@@ -67,6 +77,7 @@ export function replay(
   stock: number,
   bench: ReplayBench,
   steps: readonly ReplayStep[],
+  see?: (seated: Seated) => void,
 ): { start: P; end: P }[] {
   let tube: Straight[] = [{ from: 0, to: stock, at: [0, 0, 0], heading: [-1, 0, 0], seam: [0, 0, 1] }]
   const left = bench.hand === 'left' ? 1 : -1
@@ -74,9 +85,10 @@ export function replay(
   let seam: P = [0, 0, 1]
   let lead: 'A' | 'B' | null = null
 
-  for (const step of steps) {
+  for (const [index, step] of steps.entries()) {
     if (lead !== null && lead !== step.lead) seam = aboutZ(seam, Math.PI)
     lead = step.lead
+    const untouched = seam
     if (step.turn !== null) seam = aboutX(seam, step.turn * RAD)
     const tangent = step.mark - bench.referenceOffset
     const [low, high] =
@@ -89,15 +101,19 @@ export function replay(
     const startOfBend = plus(held.at, held.heading, (lead === 'A' ? low : high) - held.from)
     const ahead: P = lead === 'A' ? [-held.heading[0], -held.heading[1], -held.heading[2]] : held.heading
     const side = crossed(ahead, held.seam)
-    const seamSide = crossed([1, 0, 0], seam)
-    const seat = (v: P): P =>
-      plus(plus([dot(v, ahead), 0, 0], seam, dot(v, held.seam)), seamSide, dot(v, side))
-    tube = tube.map(s => ({
-      ...s,
-      at: seat(plus(s.at, startOfBend, -1)),
-      heading: seat(s.heading),
-      seam: seat(s.seam),
-    }))
+    const seatedWith = (up: P): Straight[] => {
+      const across = crossed([1, 0, 0], up)
+      const seat = (v: P): P => plus(plus([dot(v, ahead), 0, 0], up, dot(v, held.seam)), across, dot(v, side))
+      return tube.map(s => ({
+        ...s,
+        at: seat(plus(s.at, startOfBend, -1)),
+        heading: seat(s.heading),
+        seam: seat(s.seam),
+      }))
+    }
+    const before = seatedWith(untouched)
+    tube = seatedWith(seam)
+    see?.({ step: index, before, turned: tube, held: k })
 
     const seated = tube[k]!
     const cut = (from: number, to: number): Straight => ({

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { benchSetup, sidesAt, slidesOn } from '../../src/bench/housing.ts'
 import { layOut, orderFrom, stockOf } from '../../src/bench/layOut.ts'
-import { legFromTail, putInAnew, slideOf, tubeAtDie } from '../../src/bench/tubeAtDie.ts'
+import { putInAnew, slideOf, tubeAtDie } from '../../src/bench/tubeAtDie.ts'
 import { knownBender } from '../../src/document/knownBenders.ts'
-import { DEG, distance, type Vec3 } from '../../src/geometry/vec3.ts'
+import { distance, type Vec3 } from '../../src/geometry/vec3.ts'
 import type { Piece } from '../../src/solve/types.ts'
 import { seeded } from './random.ts'
 import { lopsidedRun, randomRun, shuffled } from './randomRun.ts'
@@ -99,28 +99,6 @@ describe('the tube at the die', () => {
       }
     }
     expect(slideOf(layout, 0)).toBeCloseTo(layout.steps[0]!.start, 12)
-  })
-
-  it('shows the bent leg turning clockwise, seen from the tail, by the turn of the step', () => {
-    const { run, tooling } = lopsidedRun()
-    for (const hand of ['left', 'right'] as const)
-      for (const lead of ['A', 'B'] as const) {
-        const layout = layOut(run, tooling, NO_SPRINGBACK, {
-          hand,
-          kind: 'rotaryDraw',
-          order: orderFrom(lead, 4),
-        })
-        const stock = stockOf(run)
-        expect(legFromTail(layout, stock, 0)).toBeNull()
-        for (let i = 1; i < 4; i++) {
-          const leg = legFromTail(layout, stock, i)!
-          // The bend before lies in the die's plane: to the operator's left on a left-hand bender.
-          expect(leg.before).toBeCloseTo(hand === 'left' ? -90 : 90, 9)
-          const turned = (leg.after - leg.before) * DEG
-          const wanted = layout.steps[i]!.turn! * DEG
-          expect(Math.cos(turned - wanted)).toBeCloseTo(1, 12)
-        }
-      }
   })
 
   it('springs back with the arm to its wanted angle and lies there until it is lifted out', () => {

@@ -60,7 +60,7 @@ describe('solve', () => {
     expect(six(run.straights)).toEqual([182.961162, 118.22038, 127.436782, 111.9])
     expect(run.developedLength).toBeCloseTo(660.540376, 6)
     expect(run.cutLength).toBe(run.developedLength)
-    expect(run.bends.map((b: { vertex: number }) => b.vertex)).toEqual([1, 2, 3])
+    expect(run.bends.map((b: { vertex: number }) => b.vertex)).toEqual([2, 3, 4])
     expect(run.bends[2]).toMatchObject({
       clr: 38.1,
       tangentLength: expect.closeTo(38.1, 9),
@@ -186,7 +186,7 @@ describe('bench', () => {
     const [run] = JSON.parse(out).runs
     expect(run).toMatchObject({ tag: 'TAG-r1', lead: 'A', hand: 'left', kind: 'rotaryDraw', clr: 36 })
     // Insertion 22 and a straight of 264 before the first bend; the die's reference line sits 3 mm behind.
-    expect(run.steps[0]).toMatchObject({ bend: 0, start: 286, mark: 289, turn: null, angle: 90 })
+    expect(run.steps[0]).toMatchObject({ bend: 1, start: 286, mark: 289, turn: null, angle: 90 })
     expect(run.steps[1].start).toBeCloseTo(286 + 18 * Math.PI + 328, 9)
     for (const step of run.steps)
       expect(step.clearance).toMatchObject({ motion: expect.any(String), solid: expect.any(String) })

@@ -35,7 +35,7 @@ test('JSON holds every figure in full precision, the first rotation null', () =>
   expect(data.runs.map((r: { tag: string }) => r.tag)).toEqual(SAMPLE.runs.map(r => r.tag))
   expect(data.runs[0].straights).toEqual(SOLVED[0]!.route!.straights)
   expect(data.runs[0].bends[0]).toMatchObject({
-    vertex: 1,
+    vertex: 2,
     angle: SOLVED[0]!.route!.bends[0]!.angle,
     rotation: null,
     clr: 36,

@@ -3,6 +3,7 @@ import { type DialReading, goOnTo, type Trial } from '../../bench/springback.ts'
 import { dialAtBench, fitAtBench } from '../../bench/trialsAtBench.ts'
 import { putInAnew } from '../../bench/tubeAtDie.ts'
 import { springbackOf } from '../../document/lookUp.ts'
+import { turnPicture } from '../../outputs/turnPicture.ts'
 import { springbackAt } from '../../solve/making.ts'
 import { useSession } from '../useStore.ts'
 import { benchAngle, benchLength, shownStop, unitWord } from './figures.ts'
@@ -88,7 +89,10 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
               <small>seen from the tail towards the bender</small>
             </p>
           </div>
-          <TurnPicture programme={programme} step={screen.step} />
+          <TurnPicture
+            picture={turnPicture(programme.atDie[screen.step]!, layout.hand)}
+            says={`Turn ${benchAngle(step.turn ?? 0)} degrees ${turnInWords(step.turn ?? 0)}`}
+          />
         </div>
       )
     case 'short': {

@@ -1,5 +1,6 @@
 import { BenchError } from '../../bench/benchError.ts'
 import { type Layout, layOut, type OrderedBend, orderFrom, type Stock, stockOf } from '../../bench/layOut.ts'
+import { type StepAtDie, stepsAtDie } from '../../bench/stepAtDie.ts'
 import { benderOf, springbackOf, toolingOf } from '../../document/lookUp.ts'
 import { inUnit, mm, type Sentence, say } from '../../document/sentence.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../../document/types.ts'
@@ -15,6 +16,8 @@ export interface Programme {
   readonly springback: Springback | null
   readonly stock: Stock
   readonly layout: Layout
+  /** Every step as it happens at the die: what words, figures and pictures are made from. */
+  readonly atDie: readonly StepAtDie[]
 }
 
 export type ProgrammeResult =
@@ -75,7 +78,11 @@ export function programmeOf(
       tubeOutFirst: bender.tubeOutFirst ?? false,
       order: order ?? orderFrom('A', route.bends.length),
     })
-    return { ok: true, programme: { run, solved: made, bender, tooling, springback: known, stock, layout } }
+    const atDie = stepsAtDie(layout, stock, run.tube.od)
+    return {
+      ok: true,
+      programme: { run, solved: made, bender, tooling, springback: known, stock, layout, atDie },
+    }
   } catch (error) {
     if (error instanceof BenchError) return no('route', say`${error.message}`)
     throw error

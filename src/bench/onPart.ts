@@ -1,0 +1,81 @@
+import { DEG } from '../geometry/vec3.ts'
+import type { Layout, Lead, Stock } from './layOut.ts'
+import { type Outward, sidesOf } from './tubeAtDie.ts'
+
+/** Where a mark is found on the part as it is just before its bend: from an end, or from the back of a made bend. */
+export interface OnPart {
+  readonly from: `end ${Lead}` | `back of bend ${number}`
+  /** Along the straight that is held, mm. */
+  readonly distance: number
+}
+
+/** A bend shallower than this has a back that is hard to hit: another one is taken where there is one. Degrees. */
+const SHALLOW_DEG = 30
+/** Rounding of a tube's length, mm. */
+const SAME_MM = 1e-6
+
+/**
+ * How far the back of a bend lies beyond its tangent point, along the straight before it, mm.
+ *
+ * The back is the outside of the tube. Up to 90° it is the corner that the outsides of the two legs would make: lay a
+ * straightedge along the outside of the leg beyond the bend and run the tape along the outside of the straight until it
+ * meets the straightedge, (CLR + OD/2)·tan(angle/2) beyond the tangent point. Over 90° the legs' outsides no longer
+ * meet there: it is the outermost point of the bend, where a square that stands on the straight touches it, CLR + OD/2.
+ * At 90° the two are one.
+ *
+ * @param radius settled centre-line radius, mm.
+ * @param angle settled bend angle, degrees, 0 … 180.
+ */
+export const backBeyondTangent = (radius: number, angle: number, od: number): number =>
+  (radius + od / 2) * Math.tan((Math.min(angle, 90) / 2) * DEG)
+
+/** The straight that is held, on one side of the tangent point. */
+interface Held {
+  /** mm from the tangent point to the made bend, or to the end. */
+  readonly length: number
+  /** The made bend it ends at, 0-based from end A; null: it runs to the end. */
+  readonly bend: number | null
+}
+
+function heldOn(side: readonly Outward[], made: ReadonlySet<number>, from: number): Held {
+  let length = from
+  for (const item of side) {
+    if (item.kind === 'straight') length += item.length
+    else if (made.has(item.index)) return { length, bend: item.index }
+    else length += item.stock
+  }
+  return { length, bend: null }
+}
+
+/**
+ * How the mark of step `i` is found on the part as it lies just before that bend. From the end that goes in first where
+ * straight tube runs from it to the mark: then it is the mark on the stock. Else from the other end where straight tube
+ * runs there. Else from the back of one of the two made bends that the straight lies between: the nearer one, but not
+ * a shallow one when the other is not. Null when the mark does not lie on straight tube: nothing can be measured to it.
+ *
+ * @throws RangeError when the layout has no step `i`.
+ */
+export function onPartAt(layout: Layout, stock: Stock, i: number, od: number): OnPart | null {
+  const step = layout.steps[i]
+  if (step === undefined)
+    throw new RangeError(`onPartAt: found step ${i}, wanted 0 … ${layout.steps.length - 1}`)
+  const made = new Set(layout.steps.slice(0, i).map(s => s.bend))
+  const [front, tail] = sidesOf(layout, stock, step)
+  const offset = step.mark - step.start
+  const ahead = heldOn(front, made, offset)
+  const behind = heldOn(tail, made, step.stockUsed - offset)
+  if (!(ahead.length >= -SAME_MM && behind.length >= -SAME_MM)) return null
+  const other = step.lead === 'A' ? 'B' : 'A'
+  if (ahead.bend === null) return { from: `end ${step.lead}`, distance: ahead.length }
+  if (behind.bend === null) return { from: `end ${other}`, distance: behind.length }
+  const backs = [ahead, behind].map(({ length, bend }) => {
+    const angle = layout.steps.find(s => s.bend === bend)!.angle
+    return { bend: bend!, angle, distance: length + backBeyondTangent(stock.radii[bend!]!, angle, od) }
+  })
+  const sharp = backs.filter(b => b.angle >= SHALLOW_DEG)
+  const best =
+    sharp.length > 0
+      ? sharp.reduce((a, b) => (b.distance < a.distance ? b : a))
+      : backs.reduce((a, b) => (b.angle > a.angle ? b : a))
+  return { from: `back of bend ${best.bend + 1}`, distance: best.distance }
+}
