@@ -1,6 +1,7 @@
 import type { Finding } from '../checks/finding.ts'
-import { springbackOf, toolingOf } from '../document/lookUp.ts'
+import { dieOf, springbackOf, toolingOf } from '../document/lookUp.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document/types.ts'
+import { unmeasuredWords } from '../document/unmeasured.ts'
 import { solveRun } from '../solve/solveRun.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
@@ -153,6 +154,13 @@ export function equipmentFor(document: SkidDocument, solved: SolvedRun, options:
   if (bender === undefined)
     throw new BenchError(`run ${run.tag}: bender`, `"${id}"`, `one of ${known.map(b => b.id).join(', ')}`)
   const tooling = toolingOf(bender, run)
+  const die = dieOf(bender, run)
+  if (tooling === null && die !== null)
+    throw new BenchError(
+      `run ${run.tag}: tooling of ${bender.name}`,
+      `${die.id} without its ${unmeasuredWords(die)}`,
+      'every figure of it measured',
+    )
   if (tooling === null)
     throw new BenchError(
       `run ${run.tag}: tooling of ${bender.name}`,

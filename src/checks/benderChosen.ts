@@ -1,10 +1,17 @@
+import { dieOf } from '../document/lookUp.ts'
 import { say } from '../document/sentence.ts'
+import { notMeasured } from '../document/unmeasured.ts'
 import { finding, type RouteCheck } from './runContext.ts'
 
 /** Could the bender's questions be asked? Without a bender, or without its tooling, they are not checked. */
 export const benderChosen: RouteCheck = ({ route, run, bender, tooling }) => {
   if (tooling || route.bends.length === 0) return []
-  const why = bender ? `${bender.name} has no tooling for this OD and CLR` : 'no bender is chosen'
+  const die = bender && dieOf(bender, run)
+  const why = !bender
+    ? 'no bender is chosen'
+    : die
+      ? notMeasured(bender, die)
+      : `${bender.name} has no tooling for this OD and CLR`
   return [
     finding(run, {
       rule: 'benderChecks',

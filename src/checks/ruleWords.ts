@@ -17,6 +17,7 @@ const WORDS: ReadonlyMap<string, string> = new Map([
   ['odNotInTooling', 'no tooling for this OD'],
   ['clrNotInTooling', 'no die of this CLR'],
   ['angleBeyondStop', 'angle beyond the stop'],
+  ['springbackImplausible', 'springback not to be believed'],
   ['noBend', 'point is no bend'],
   ['smallBend', 'bend too small to make'],
   ['tubeBore', 'tube has no bore'],

@@ -10,6 +10,7 @@ import { noBend } from './noBend.ts'
 import { portAxis } from './portAxis.ts'
 import { routeSolves } from './routeSolves.ts'
 import { type RouteCheck, type RunCheck, runContext } from './runContext.ts'
+import { springbackPlausible } from './springbackPlausible.ts'
 import { straightAtFitting } from './straightAtFitting.ts'
 import { straightBetweenBends } from './straightBetweenBends.ts'
 import { supportSpans } from './supportSpans.ts'
@@ -27,6 +28,7 @@ const ROUTE_CHECKS: readonly RouteCheck[] = [
   heldEnds,
   portAxis,
   angleBeyondStop,
+  springbackPlausible,
   noBend,
   supportsOnTube,
   supportsInBend,

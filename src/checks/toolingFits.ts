@@ -1,10 +1,11 @@
-import { SAME_FIGURE_MM } from '../document/lookUp.ts'
+import { dieOf, SAME_FIGURE_MM } from '../document/lookUp.ts'
 import { joined, mm, say } from '../document/sentence.ts'
 import { finding, type RunCheck } from './runContext.ts'
 
 /** Has the bender a die for this tube at this CLR? */
 export const toolingFits: RunCheck = ({ run, bender, tooling }) => {
-  if (!bender || tooling) return []
+  // A die that is not measured yet is there: what it keeps from being checked is said by benderChosen.
+  if (!bender || tooling || dieOf(bender, run)) return []
   const forOd = bender.tooling.filter(t => Math.abs(t.od - run.tube.od) <= SAME_FIGURE_MM)
   const parts = [bender.id]
   const where = { kind: 'run', index: null } as const

@@ -165,6 +165,8 @@ const benchSolid = v.variant(
   'one of box, cylinder',
 )
 
+const UNMEASURED = ['clampGrip', 'followerLength', 'referenceOffset', 'maxAngle'] as const
+
 export const benderSchema = fields({
   id,
   name: text,
@@ -183,6 +185,9 @@ export const benderSchema = fields({
       referenceOffset: finite,
       maxAngle: v.pipe(positive, v.maxValue(360, 'an angle of at most 360°')),
       stretchAt90: v.exactOptional(finite),
+      notMeasured: v.exactOptional(
+        list(v.picklist(UNMEASURED, `one of ${UNMEASURED.join(', ')}`), UNMEASURED.length),
+      ),
     }),
     MOST.listed,
   ),
@@ -198,6 +203,7 @@ export const benderSchema = fields({
   housing: list(benchSolid, MOST.listed),
   arm: list(benchSolid, MOST.listed),
   tubeOutFirst: v.exactOptional(v.boolean('true or false')),
+  followerGap: v.exactOptional(notNegative),
   benchTop: orNull(finite),
   benchEdge: orNull(
     fields({

@@ -201,6 +201,9 @@ export type BenchSolid =
       readonly radius: number
     }
 
+/** A figure of a tooling that may not be measured yet. */
+export type UnmeasuredFigure = 'clampGrip' | 'followerLength' | 'referenceOffset' | 'maxAngle'
+
 export interface Tooling {
   readonly id: string
   readonly od: number
@@ -215,6 +218,8 @@ export interface Tooling {
   readonly maxAngle: number
   /** How much longer the tube gets in a 90° bend, mm; in proportion for others. Left out: not known, taken as 0. */
   readonly stretchAt90?: number
+  /** Figures that nobody has measured: what stands there holds the place and is never used. Left out: all are measured. */
+  readonly notMeasured?: readonly UnmeasuredFigure[]
 }
 
 export interface Springback {
@@ -241,6 +246,8 @@ export interface Bender {
   readonly arm: readonly BenchSolid[]
   /** True: it opens so far that the tube comes out before the arm goes back. Left out: the arm goes back past the tube. */
   readonly tubeOutFirst?: boolean
+  /** Gap between follower and clamp to set before a bend, mm ≥ 0, by the bender's manual. Left out: not on record. */
+  readonly followerGap?: number
   /** Bench top as a plane at height z (negative: below the tube), or null for a free-standing bender. */
   readonly benchTop: number | null
   /** Edge of the bench top seen from above: no bench where (p − at)·outward > 0. Null: it never ends. */

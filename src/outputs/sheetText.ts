@@ -1,7 +1,10 @@
 import { type Decided, isOpen } from '../checks/decisions.ts'
 import { capital } from '../document/capital.ts'
+import { dieOf } from '../document/lookUp.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'
+import type { Bender } from '../document/types.ts'
+import { notMeasured } from '../document/unmeasured.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead } from './benchLayout.ts'
 import { notInFont } from './helvetica.ts'
@@ -26,6 +29,12 @@ export const DEMO_TOLERANCES: SheetTolerances = { length: 1, angle: 0.5, turn: 1
 /** Contacts with the bender that are named among the cautions. */
 const MOST_HITS = 2
 
+/** How the follower is set: by the gap on the bender's record, else by its manual. */
+export const followerLine = ({ followerGap }: Bender, length: (mm: number) => string): string =>
+  followerGap === undefined
+    ? 'Set the follower as the bender’s manual says.'
+    : `Set the follower with a gap of ${length(followerGap)} to the clamp.`
+
 /** What to do at the machine before the first bend, in order. */
 export function setUp(
   bench: BenchRun,
@@ -43,7 +52,7 @@ export function setUp(
     lines.push(
       `${bender.name}: fit die and follower ${tooling.id} (OD ${exact(tooling.od)}, CLR ${exact(tooling.clr)}); clamp grip ${length(tooling.clampGrip)}, follower ${length(tooling.followerLength)}, reference line ${length(Math.abs(tooling.referenceOffset))} ${tooling.referenceOffset >= 0 ? 'behind' : 'ahead of'} the tangent point.`,
     )
-    lines.push('Set the follower as the bender’s manual says.')
+    lines.push(followerLine(bender, length))
     if (bender.tubeOutFirst)
       lines.push(
         'After each bend, remove the tube before returning the arm, then reload it. The clearance check assumes this.',
@@ -89,10 +98,13 @@ export function cautionsOf(bench: BenchRun, solved: SolvedRun, length: (mm: numb
   const route = routeOrThrow(solved)
   const out: string[] = []
   if (!bench.bender) out.push('No bender is chosen: marks and dial readings are not given.')
-  else if (!bench.tooling)
-    out.push(
-      `${bench.bender.name} has no tooling for this OD and CLR: marks and dial readings are not given.`,
-    )
+  else if (!bench.tooling) {
+    const die = dieOf(bench.bender, bench.run)
+    const why = die
+      ? notMeasured(bench.bender, die)
+      : `${bench.bender.name} has no tooling for this OD and CLR`
+    out.push(`${capital(why)}: marks and dial readings are not given.`)
+  }
   for (const w of bench.layout?.warnings ?? []) out.push(`${capital(w)}.`)
   if (bench.springback && bench.springback.range === null)
     out.push('The springback is assumed: no trial bend stands behind it.')

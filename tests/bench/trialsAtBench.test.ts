@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { dialFor, fitTrials } from '../../src/bench/springback.ts'
-import { dialAtBench, fitAtBench } from '../../src/bench/trialsAtBench.ts'
+import { dialAtBench, fitAtBench, outliersOf } from '../../src/bench/trialsAtBench.ts'
 
 describe('trials as they come in at the bench', () => {
   it('are a line as soon as they are spread out, the same as of any trials', () => {
@@ -40,5 +40,29 @@ describe('trials as they come in at the bench', () => {
         { dial: 90, measured: Number.NaN },
       ]),
     ).toThrow('NaN')
+  })
+})
+
+describe('trials at odds', () => {
+  const off = (...pairs: [number, number][]) =>
+    outliersOf(pairs.map(([dial, measured]) => ({ dial, measured })))
+  it('show the one that the others contradict, with how far it is off', () => {
+    const found = off([47.4, 45], [63, 63], [93.3, 90], [62.7, 60])
+    expect(found.map(f => f === null)).toEqual([true, false, true, true])
+    expect(found[1]).toBeCloseTo(2.7, 9)
+    expect(off([62.7, 63], [47.4, 45], [62.6, 60])[0]).not.toBeNull()
+  })
+  it('are both shown where there are two, for neither can be told to be right', () => {
+    expect(off([80, 80], [90, 50]).every(f => f !== null)).toBe(true)
+    expect(off([47.4, 45], [93.3, 90])).toEqual([null, null])
+  })
+  it('are found one after the other where several slipped', () => {
+    const found = off([47.4, 4.5], [40, 37.6], [93.3, 90], [63, 63], [62.7, 60.1])
+    expect(found.map(f => f !== null)).toEqual([true, false, false, true, false])
+  })
+  it('are none when springback grows with the angle as it does', () => {
+    expect(off([31, 30], [62.5, 60], [94, 90], [125.8, 120])).toEqual([null, null, null, null])
+    expect(off()).toEqual([])
+    expect(off([40, 37])).toEqual([null])
   })
 })

@@ -75,7 +75,7 @@ test('a whole tube is bent with nothing but Done and the number pad', async benc
       await typeOnPad(page, String(wanted - 8))
       const text = await page.locator('.bending-effect').textContent()
       holds(
-        text?.includes('the wheel is 3.0° ahead of the tube'),
+        text?.includes('The dial reads 3.0° more than the tube'),
         `stopped 5° short, measured 8° short: ${text}`,
       )
     }
@@ -212,7 +212,7 @@ test('where only the arm’s way back meets the tube that is said with what help
     polling: 100,
   })
   equal(await page.locator('.bending-verdict.contact').count(), 0, 'contacts with the tube out first')
-  await page.getByText('After each bend the tube comes out before the arm goes back').waitFor()
+  await page.getByText('After each bend, remove the tube before returning the arm').waitFor()
   const kept = JSON.parse((await savedText(page, () => page.keyboard.press('Control+s'))).text)
   equal(kept.benders[0].tubeOutFirst, true, 'what the file says')
   equal(troubles, [], 'troubles')

@@ -8,6 +8,9 @@ import type { Random } from '../random.ts'
 /** What a figure misses its limit by: a hair that rounding hides, up to what anybody sees. mm */
 const MISSES = [2e-6, 3e-4, 0.004, 0.03, 0.3, 7]
 
+/** A tube that bends on by itself when let go. */
+const AHEAD_OF_ITS_DIAL = { material: '316', offset: -4, perDegree: 0.01, range: null }
+
 const pick = <T>(random: Random, list: readonly T[]): T => list[random.whole(0, list.length - 1)]!
 
 /**
@@ -95,7 +98,6 @@ export function brokenDocument(random: Random): SkidDocument {
   })
   return {
     ...bare,
-    benders: [bender],
     fittings: fittings.map(f => (often() ? { ...f, straightNeeded: need() } : f)),
     runs: often() ? [run, other] : [run],
     solids,
@@ -106,5 +108,6 @@ export function brokenDocument(random: Random): SkidDocument {
         ]
       : [],
     supportSpan: often() ? (route?.developedLength ?? 100) - miss() : null,
+    benders: [rarely() ? { ...bender, springback: [AHEAD_OF_ITS_DIAL] } : bender],
   }
 }

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest'
+import { decide } from '../../src/checks/decisions.ts'
 import type { Finding } from '../../src/checks/finding.ts'
 import { straightNeeds } from '../../src/checks/needs.ts'
 import { runChecks } from '../../src/checks/runChecks.ts'
-import type { Run, SkidDocument } from '../../src/document/types.ts'
+import type { Run, SkidDocument, UnmeasuredFigure } from '../../src/document/types.ts'
 import type { Vec3 } from '../../src/geometry/vec3.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { documentOf, port, runOf, sampleDocument } from '../document/sampleDocument.ts'
@@ -209,6 +210,21 @@ describe('the bender', () => {
     expect(findings[0]).toMatchObject({ rule: 'odNotInTooling', message: expect.stringContaining('12 mm') })
   })
 
+  test('whose tooling is not measured is not checked, and what is missing is named', () => {
+    const document = documentOf([runOf('r', [[300, 0, 0]], { endB: free([300, 300, 0]) })])
+    const [bender] = document.benders
+    const missing = (...notMeasured: UnmeasuredFigure[]) =>
+      check({
+        ...document,
+        benders: [{ ...bender!, tooling: bender!.tooling.map(t => ({ ...t, notMeasured })) }],
+      })
+    expect(missing()).toEqual([])
+    const found = missing('clampGrip', 'referenceOffset')
+    expect(found.map(f => [f.rule, f.severity])).toEqual([['benderChecks', 'notChecked']])
+    expect(found[0]!.message).toMatch(/the clamp grip and reference offset of .* are not measured/)
+    expect(missing('maxAngle')[0]!.message).toMatch(/the stop of .* is not measured/)
+  })
+
   test('whose stop a bend passes once springback is on it is an error', () => {
     const document = documentOf([runOf('r', [[300, 0, 0]], { endB: free([300, 300, 0]) })])
     const [bender] = document.benders
@@ -227,6 +243,33 @@ describe('the bender', () => {
     ])
     expect(stopped(90, [])).toEqual([])
     expect(stopped(89, [])[0]!.message).toContain('springback not known')
+  })
+
+  test('springback on record that no tube has is a warning, and one that got worse opens again', () => {
+    const document = documentOf([runOf('r', [[300, 0, 0]], { endB: free([300, 300, 0]) })])
+    const [bender] = document.benders
+    const withRecord = (offset: number, perDegree: number) => ({
+      ...document,
+      benders: [{ ...bender!, springback: [{ material: '316', offset, perDegree, range: null }] }],
+    })
+    const doubted = (offset: number, perDegree: number) =>
+      only(check(withRecord(offset, perDegree)), 'springbackImplausible')
+    expect(doubted(1, 0.03)).toEqual([])
+    expect(doubted(-0.9, 0)).toEqual([])
+    const [negative] = doubted(-3, 0)
+    expect(negative).toMatchObject({ severity: 'warning', measured: -3, limit: 0, unit: 'deg' })
+    expect(negative!.message).toMatch(/dial of 87\.0°, less than the angle that is to stay/)
+    expect(doubted(0, 40)[0]!.message).toMatch(/more than a metal tube gives back/)
+    const accepted = {
+      finding: negative!.id,
+      category: 'other',
+      reason: 'own dial',
+      by: 'T',
+      on: '2026-01-01',
+    } as const
+    const state = (offset: number) =>
+      decide(doubted(offset, 0), [{ ...accepted, measured: -3, limit: 0 }]).decided[0]!.state
+    expect([state(-3), state(-5)]).toEqual(['accepted', 'reopened'])
   })
 })
 

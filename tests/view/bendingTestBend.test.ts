@@ -18,9 +18,9 @@ const PIECE: TestPiece = {
 
 describe('taking a test bend over', () => {
   const { document, run } = benchDocument()
-  const result = readTestBend(PIECE)
   const bender = document.benders[0]!
   const tooling = toolingOf(bender, run)!
+  const result = readTestBend(PIECE, tooling)
 
   it('gives the tooling its radius and reference line, and its runs the radius that comes out', () => {
     const next = takeOverTestBend(document, bender.id, tooling.id, result, springbackAfter('316', PIECE))

@@ -1,14 +1,13 @@
 import type { CSSProperties } from 'react'
-import { type DialReading, goOnTo, type Trial } from '../../bench/springback.ts'
-import { dialAtBench, fitAtBench } from '../../bench/trialsAtBench.ts'
 import { putInAnew } from '../../bench/tubeAtDie.ts'
 import { springbackOf } from '../../document/lookUp.ts'
 import { turnPicture } from '../../outputs/turnPicture.ts'
 import { springbackAt } from '../../solve/making.ts'
 import { useSession } from '../useStore.ts'
+import { byTrials, dialAhead, dialOf } from './dial.ts'
 import { benchAngle, benchLength, shownStop, unitWord } from './figures.ts'
 import type { Programme } from './programme.ts'
-import { type Progress, trialsOf } from './progress.ts'
+import type { Progress } from './progress.ts'
 import { StockDrawing } from './StockDrawing.tsx'
 import { NO_TURN_DEG, type Screen, turnInWords } from './screens.ts'
 import { TurnPicture } from './TurnPicture.tsx'
@@ -138,7 +137,7 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
           {short && (
             <p>
               Dial {benchAngle(short.dial)}° left {benchAngle(short.measured)}°:{' '}
-              {wheelSays(short.dial - short.measured)}.
+              {dialAhead(short.dial - short.measured)}.
             </p>
           )}
           {short === null && (
@@ -177,10 +176,8 @@ function ByTrials({
 } & Changes) {
   const { bender, run, layout } = programme
   const record = springbackOf(bender, run)
-  const trials = trialsOf(progress)
-  if (trials.length === 0) return null
   const { angle } = layout.steps[step]!
-  const by = dialByTrials(trials, angle)
+  const by = byTrials(programme, progress, angle)
   if (by === null) return null
   if (record === null)
     return (
@@ -200,32 +197,6 @@ function ByTrials({
       </button>
     </div>
   )
-}
-
-/** The dial reading that the trials give for an angle, or null when they make no line. */
-function dialByTrials(trials: readonly Trial[], angle: number): DialReading | null {
-  try {
-    return dialAtBench(fitAtBench(trials), angle)
-  } catch {
-    return null
-  }
-}
-
-/** How far the dial is from the tube, in words. */
-export const wheelSays = (ahead: number): string =>
-  `the wheel is ${benchAngle(ahead)}° ${ahead >= 0 ? 'ahead of' : 'behind'} the tube`
-
-/**
- * Where the dial has to stand for a step: going on from a short stop; by the trials made here where they are chosen
- * or all there is; else by the bender's record. Null when nothing is known.
- */
-export function dialOf(programme: Programme, progress: Progress, i: number): number | null {
-  const { bender, run, layout } = programme
-  const step = layout.steps[i]!
-  const short = progress.short[i] ?? null
-  if (short) return goOnTo(step.angle, short)
-  const byTrials = progress.dialFrom === 'trials' || springbackOf(bender, run) === null
-  return (byTrials ? dialByTrials(trialsOf(progress), step.angle)?.dial : null) ?? step.dial
 }
 
 /** How wide a figure is, in ems, for the style sheet to make it fit. */

@@ -1,10 +1,8 @@
 import { TAKE_CARE } from '../../bench/takeCare.ts'
+import { followerLine } from '../../outputs/sheetText.ts'
 import { useSession } from '../useStore.ts'
 import { benchLength, unitWord } from './figures.ts'
 import type { Programme } from './programme.ts'
-
-/** Before the first bend, common practice, no source: between follower and clamp. mm */
-export const FOLLOWER_GAP_MM = 10
 
 /** What to put on the bender, what to set, and what keeps hands whole. */
 export function SetUpList({ programme }: { programme: Programme }) {
@@ -31,15 +29,11 @@ export function SetUpList({ programme }: { programme: Programme }) {
             Clamp grip {length(tooling.clampGrip)}, follower {length(tooling.followerLength)}, stop at{' '}
             {tooling.maxAngle}°.
           </li>
-          <li>Follower gap about {length(FOLLOWER_GAP_MM)} before the first bend (common practice).</li>
+          <li>{followerLine(bender, length)}</li>
           {bender.tubeOutFirst && (
-            <li>After each bend the tube comes out before the arm goes back, and is put in anew.</li>
+            <li>After each bend, remove the tube before returning the arm, then reload it.</li>
           )}
-          <li>
-            {bender.note === ''
-              ? `Speed setting for OD ${length(run.tube.od)}, wall ${length(run.tube.wall)}: none is on record for this bender.`
-              : `On record for this bender: ${bender.note}`}
-          </li>
+          {bender.note !== '' && <li>On record for this bender: {bender.note}</li>}
         </ul>
       </div>
       <div>

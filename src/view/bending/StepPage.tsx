@@ -1,13 +1,15 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import { farEndOff } from '../../bench/farEnd.ts'
 import { goOnTo } from '../../bench/springback.ts'
+import { capital } from '../../document/capital.ts'
 import { parseAngle } from '../../document/quantity.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useSession } from '../useStore.ts'
 import { ArmCare, CloseCalls } from './CloseCalls.tsx'
+import { dialAhead, dialOf } from './dial.ts'
 import { FinishedPage } from './FinishedPage.tsx'
 import { benchAngle, benchLength, shownDial, shownStop, signedAngle, unitWord } from './figures.ts'
-import { dialOf, Instruction, ThisBend, wheelSays } from './Instruction.tsx'
+import { Instruction, ThisBend } from './Instruction.tsx'
 import { NumberPad } from './NumberPad.tsx'
 import type { Programme } from './programme.ts'
 import { type Progress, trialsOf, withAt } from './progress.ts'
@@ -218,7 +220,7 @@ function ShortEffect({ programme, step, typed }: { programme: Programme; step: n
   const trial = { dial: shownStop(angle), measured: read }
   return (
     <p className="bending-effect">
-      {wheelSays(trial.dial - trial.measured)}: go on to <b>{benchAngle(goOnTo(angle, trial))}°</b>.
+      {capital(dialAhead(trial.dial - trial.measured))}: go on to <b>{benchAngle(goOnTo(angle, trial))}°</b>.
     </p>
   )
 }

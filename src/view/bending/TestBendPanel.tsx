@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { readTestBend, springbackAfter, type TestBendResult, type TestPiece } from '../../bench/testBend.ts'
 import { parseAngle, parseLength } from '../../document/quantity.ts'
-import type { SkidDocument } from '../../document/types.ts'
+import type { SkidDocument, Tooling } from '../../document/types.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { Said } from '../Said.tsx'
@@ -38,7 +38,7 @@ export function TestBendPanel({ document, programme }: { document: SkidDocument;
   const { bender, tooling, run } = programme
   const word = unitWord(unit)
   const read = readPiece(texts, unit)
-  const known = read.piece ? attempt(read.piece) : null
+  const known = read.piece ? attempt(read.piece, tooling) : null
   const result = typeof known === 'string' ? null : known
   const record = read.piece && withSpringback ? springbackAfter(run.tube.material, read.piece) : null
   const next = result ? takeOverTestBend(document, bender.id, tooling.id, result, record) : null
@@ -219,9 +219,9 @@ function readPiece(
 }
 
 /** What the piece says, or why it says nothing. */
-function attempt(piece: TestPiece): TestBendResult | string {
+function attempt(piece: TestPiece, tooling: Tooling): TestBendResult | string {
   try {
-    return readTestBend(piece)
+    return readTestBend(piece, tooling)
   } catch (error) {
     return error instanceof Error ? error.message : String(error)
   }

@@ -7,6 +7,22 @@ import type { StopShort } from './screens.ts'
 /** How the order of the bends was chosen; 'own' is the user's. */
 export type LeadChoice = Lead | 'best' | 'own'
 
+/**
+ * A bend as it was measured, and whether its springback counts. The dial is null where nobody knows how far it went;
+ * then it is no trial.
+ */
+export interface Made {
+  readonly dial: number | null
+  readonly measured: number
+  /** Left out of what the trials say, and can be put back. */
+  readonly out?: boolean
+}
+
+/** The same with its dial known. */
+export interface MadeTrial extends Made {
+  readonly dial: number
+}
+
 /** How far a run has come at the bench. Kept in the browser, never in the document. */
 export interface Progress {
   readonly version: 1
@@ -20,11 +36,13 @@ export interface Progress {
   /** The screen that was left for the start page, to go on from; null when there is none. */
   readonly leftAt: number | null
   /** Each step as finished, in order of work: where the dial stood and the angle that stayed. */
-  readonly measured: readonly (Trial | null)[]
+  readonly measured: readonly (Made | null)[]
   /** First short stop of each step: dial and what was measured there. */
-  readonly short: readonly (Trial | null)[]
+  readonly short: readonly (MadeTrial | null)[]
   /** Trial bends made on other pieces. */
-  readonly extra: readonly Trial[]
+  readonly extra: readonly MadeTrial[]
+  /** The trials (see {@link fitKey}) whose line someone wants to use though no tube is like it; null: nobody. */
+  readonly agreedFit: string | null
   /** Dial readings come from the bender's record or from the trials made here. */
   readonly dialFrom: 'record' | 'trials'
   /** What the figures were when the work was begun; null before. */
@@ -47,6 +65,7 @@ export const freshProgress = (order: readonly OrderedBend[], lead: LeadChoice = 
   measured: order.map(() => null),
   short: order.map(() => null),
   extra: [],
+  agreedFit: null,
   dialFrom: 'record',
   figures: null,
   laidOutWith: null,
@@ -71,11 +90,14 @@ export const leadOfOrder = (order: readonly OrderedBend[]): LeadChoice => {
 const KEY = 'dogleg-bending'
 const keyOf = (documentName: string, runId: string) => `${KEY}:${documentName}:${runId}`
 
+/** What progress that was kept before these fields were there says of them. */
+const LATER_FIELDS = { agreedFit: null }
+
 /** What was kept for this run, or null when nothing (or nothing readable) was. Never throws. */
 export function readProgress(documentName: string, runId: string): Progress | null {
   try {
     const kept: unknown = JSON.parse(localStorage.getItem(keyOf(documentName, runId)) ?? 'null')
-    return isProgress(kept) ? kept : null
+    return isProgress(kept) ? { ...LATER_FIELDS, ...kept } : null
   } catch {
     return null
   }
@@ -94,11 +116,13 @@ export function keepProgress(documentName: string, runId: string, progress: Prog
 export function isProgress(kept: unknown): kept is Progress {
   if (typeof kept !== 'object' || kept === null) return false
   const p = kept as Partial<Record<keyof Progress, unknown>>
-  const isTrial = (v: unknown) =>
+  const isMade = (v: unknown) =>
     typeof v === 'object' &&
     v !== null &&
-    Number.isFinite((v as Trial).dial) &&
-    Number.isFinite((v as Trial).measured)
+    ((v as Made).dial === null || Number.isFinite((v as Made).dial)) &&
+    Number.isFinite((v as Made).measured) &&
+    ['undefined', 'boolean'].includes(typeof (v as Made).out)
+  const isTrial = (v: unknown) => isMade(v) && (v as Made).dial !== null
   const order = p.order
   if (!Array.isArray(order)) return false
   const listOf = (name: keyof Progress, good: (v: unknown) => boolean, length = order.length) => {
@@ -114,9 +138,10 @@ export function isProgress(kept: unknown): kept is Progress {
     ['record', 'trials'].includes(p.dialFrom as string) &&
     (p.screen === null || (Number.isInteger(p.screen) && (p.screen as number) >= 0)) &&
     (p.leftAt === null || (Number.isInteger(p.leftAt) && (p.leftAt as number) >= 0)) &&
-    listOf('measured', v => v === null || isTrial(v)) &&
+    listOf('measured', v => v === null || isMade(v)) &&
     listOf('short', v => v === null || isTrial(v)) &&
     listOf('extra', isTrial, -1) &&
+    (p.agreedFit == null || typeof p.agreedFit === 'string') &&
     (p.figures === null || isFigures(p.figures)) &&
     (p.laidOutWith === null || isSpringback(p.laidOutWith))
   )
@@ -145,9 +170,36 @@ function isFigures(kept: unknown): kept is FollowedFigures {
   )
 }
 
-/** Every dial–measured pair that this run knows of: trial pieces, short stops and finished bends. */
-export const trialsOf = ({ extra, short, measured }: Progress): Trial[] =>
-  [...extra, ...short, ...measured].filter(t => t !== null)
+/** A trial with where it is kept, so that it can be left out and put back. */
+export interface KeptTrial extends Trial {
+  readonly list: 'extra' | 'short' | 'measured'
+  readonly at: number
+  readonly out: boolean
+}
+
+/** Every dial–measured pair that this run knows of: pieces bent elsewhere or before, short stops and finished bends. */
+export const allTrials = (progress: Progress): KeptTrial[] =>
+  (['extra', 'short', 'measured'] as const).flatMap(list =>
+    progress[list].flatMap((made, at): KeptTrial[] =>
+      made?.dial == null
+        ? []
+        : [{ dial: made.dial, measured: made.measured, list, at, out: made.out ?? false }],
+    ),
+  )
+
+/** Those of them that count. */
+export const trialsOf = (progress: Progress): Trial[] =>
+  allTrials(progress)
+    .filter(t => !t.out)
+    .map(({ dial, measured }) => ({ dial, measured }))
+
+/** The trials that count, as one text: what was agreed to of one set is not agreed to of another. */
+export const fitKey = (progress: Progress): string => JSON.stringify(trialsOf(progress))
+
+/** The patch that leaves a trial out or puts it back. */
+export const leftOut = (progress: Progress, { list, at }: KeptTrial, out: boolean): Partial<Progress> => ({
+  [list]: progress[list].map((made, i) => (i === at && made ? { ...made, out } : made)),
+})
 
 /** The entry `at` replaced. */
 export const withAt = <T>(list: readonly T[], at: number, value: T): T[] =>

@@ -1,8 +1,8 @@
 import { useCallback, useEffect, useMemo, useState } from 'react'
+import { askAboutSpringback } from '../../bench/askAboutSpringback.ts'
 import { orderFrom, sameOrder } from '../../bench/layOut.ts'
 import { springbackRecord } from '../../bench/springback.ts'
-import { fitAtBench } from '../../bench/trialsAtBench.ts'
-import { benderOf, runOf, springbackOf } from '../../document/lookUp.ts'
+import { benderOf, runOf, springbackOf, toolingOf } from '../../document/lookUp.ts'
 import type { Run, SkidDocument, Springback } from '../../document/types.ts'
 import { checkedOrder } from '../../outputs/orderOnPaper.ts'
 import type { SolvedRun } from '../../solve/types.ts'
@@ -11,6 +11,7 @@ import { isHoused } from '../../store/housing.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useFindings } from '../useFindings.ts'
 import { useDocument, useSession } from '../useStore.ts'
+import { fitOf } from './dial.ts'
 import { benchLength, unitWord } from './figures.ts'
 import {
   followedFigures,
@@ -20,12 +21,12 @@ import {
   whatChanged,
 } from './programme.ts'
 import {
+  fitKey,
   freshProgress,
   keepProgress,
   leadOfOrder,
   type Progress,
   readProgress,
-  trialsOf,
   withOrder,
 } from './progress.ts'
 import { type Screen, screensOf } from './screens.ts'
@@ -115,16 +116,17 @@ export function useBending(): Bending | null {
  * the trials are all there is.
  */
 export function fromTrials(document: SkidDocument, run: Run, progress: Progress): Springback | null {
-  const trials = trialsOf(progress)
   const bender = benderOf(document, run)
+  const tooling = bender && toolingOf(bender, run)
   const known = bender !== null && springbackOf(bender, run) !== null
-  if (trials.length === 0 || (known && progress.dialFrom === 'record')) return null
-  try {
-    return springbackRecord(run.tube.material, fitAtBench(trials))
-  } catch {
-    // The trials panel says why they give no line; the dial then goes by the bender's record.
-    return null
-  }
+  if (!tooling || (known && progress.dialFrom === 'record')) return null
+  const fit = fitOf(progress)
+  // The trials panel says why they give no line; the dial then goes by the bender's record.
+  if (typeof fit === 'string') return null
+  const record = springbackRecord(run.tube.material, fit)
+  const wanted = solvedRunOf(document, run.id)?.route?.bends.map(b => b.angle) ?? []
+  const doubted = askAboutSpringback(record, wanted, tooling.maxAngle) !== null
+  return doubted && progress.agreedFit !== fitKey(progress) ? null : record
 }
 
 /** The screens of the run in work and the one that is shown (never past the last). */

@@ -1,8 +1,10 @@
 import { MATERIALS } from '../../catalogue/materials.ts'
 import { TUBE_SIZES } from '../../catalogue/tubeSizes.ts'
+import { capital } from '../../document/capital.ts'
 import { editRun } from '../../document/edits.ts'
-import { benderOf, SAME_FIGURE_MM, toolingOf } from '../../document/lookUp.ts'
+import { benderOf, dieOf, SAME_FIGURE_MM, toolingOf } from '../../document/lookUp.ts'
 import type { Run, SkidDocument, Tube } from '../../document/types.ts'
+import { notMeasured } from '../../document/unmeasured.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import type { Edit } from '../fields/applyEdit.ts'
 import { LengthField } from '../fields/LengthField.tsx'
@@ -31,6 +33,7 @@ export function InspectRun({ document, run }: { document: SkidDocument; run: Run
     ...new Set(bender?.tooling.filter(t => Math.abs(t.od - run.tube.od) <= SAME_FIGURE_MM).map(t => t.clr)),
   ]
   const tooling = bender && toolingOf(bender, run)
+  const die = bender && dieOf(bender, run)
   const known = TUBE_SIZES.find(s => s.id === run.tube.catalogueId)
   const sizes = [...TUBE_SIZES].sort((a, b) =>
     a.system === b.system ? 0 : (a.system === 'mm') === (unit === 'mm') ? -1 : 1,
@@ -131,10 +134,10 @@ export function InspectRun({ document, run }: { document: SkidDocument; run: Run
         {radii.length > 0 && (
           <SelectField
             name="Die"
-            value={tooling ? String(tooling.clr) : ''}
+            value={die ? String(die.clr) : ''}
             label="Choose the die"
             choices={[
-              ...(tooling ? [] : [{ value: '', text: `none for CLR ${show(run.clr)}` }]),
+              ...(die ? [] : [{ value: '', text: `none for CLR ${show(run.clr)}` }]),
               ...radii.map(clr => ({ value: String(clr), text: `CLR ${show(clr)}` })),
             ]}
             edit={clr => (clr === '' ? refuse('Choose one of the dies.') : put(() => ({ clr: Number(clr) })))}
@@ -148,7 +151,9 @@ export function InspectRun({ document, run }: { document: SkidDocument; run: Run
               ? 'No bender chosen: its checks are not made.'
               : tooling
                 ? undefined
-                : `${bender.name} has no tooling for this OD and CLR.`
+                : die
+                  ? `${capital(notMeasured(bender, die))}.`
+                  : `${bender.name} has no tooling for this OD and CLR.`
           }
           label="Change the CLR"
           edit={clr => (clr > 0 ? put(() => ({ clr })) : refuse('A CLR is above 0.'))}
