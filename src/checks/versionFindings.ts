@@ -5,39 +5,28 @@ import { allFindings } from './allFindings.ts'
 import type { Finding } from './finding.ts'
 
 export interface VersionRequest {
-  readonly serial: number
   readonly document: SkidDocument
   /** By `treesKey`: why the parts of a model's file are not there, where it is another reason than that it is missing. */
   readonly why?: ReadonlyMap<string, string>
 }
-export type VersionMessage =
-  /** More parts of one file, by `treesKey`: one after the other, because copying all at once would stop the page. */
-  | { readonly kind: 'parts'; readonly key: string; readonly parts: readonly ModelPartTree[] }
-  /** After all parts. */
-  | ({ readonly kind: 'check' } & VersionRequest)
+/** More parts of one file, by `treesKey`: one after the other, because copying all at once would stop the page. */
+export interface VersionParts {
+  readonly key: string
+  readonly parts: readonly ModelPartTree[]
+}
 
-export type VersionAnswer = { readonly serial: number } & (
-  | { readonly ok: true; readonly findings: readonly Finding[] }
-  | { readonly ok: false; readonly reason: string }
-)
+export interface VersionJob {
+  readonly take: (message: VersionParts) => void
+  /** The findings of all checks of a version. A model of which no part came is not checked, and a finding says so. */
+  readonly answer: (request: VersionRequest) => readonly Finding[]
+}
 
-/**
- * Takes the parts of model files and then, once, the version that they are of: gives the findings of all checks of it,
- * or why there are none; null while parts come in. A model of which no part came is not checked, and a finding says so.
- */
-export function createVersionJob(): (message: VersionMessage) => VersionAnswer | null {
+/** Takes the parts of model files and then, once, the version that they are of. */
+export function createVersionJob(): VersionJob {
   const trees = new Map<string, readonly ModelPartTree[]>()
-  return message => {
-    if (message.kind === 'parts') {
-      trees.set(message.key, [...(trees.get(message.key) ?? []), ...message.parts])
-      return null
-    }
-    const { serial, document, why } = message
-    try {
-      const models = { trees, ...(why ? { why } : {}) }
-      return { serial, ok: true, findings: allFindings(document, solveDocument(document), models) }
-    } catch (error) {
-      return { serial, ok: false, reason: error instanceof Error ? error.message : String(error) }
-    }
+  return {
+    take: ({ key, parts }) => void trees.set(key, [...(trees.get(key) ?? []), ...parts]),
+    answer: ({ document, why }) =>
+      allFindings(document, solveDocument(document), { trees, ...(why ? { why } : {}) }),
   }
 }

@@ -174,7 +174,7 @@ export function startAutosave(): () => void {
       if (now.savedToFile !== before.savedToFile && now.savedToFile && timer === null) keepSoon()
       return
     }
-    const opened = now.past.length === 0 && now.future.length === 0
+    const opened = now.generation !== before.generation
     if (opened && timer !== null) void write(before.settled, before.savedToFile === before.settled)
     if (opened && adopting) return
     if (opened) {

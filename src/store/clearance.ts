@@ -3,12 +3,13 @@ import type { Finding } from '../checks/finding.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { ClearancePair } from '../skid/clearance.ts'
 import type { Progress } from '../skid/clearanceIndex.ts'
-import type { ClearanceMessage, ClearanceReply } from '../skid/clearanceJob.ts'
+import type { ClearanceAnswer, ClearanceMessage, ClearanceRequest } from '../skid/clearanceJob.ts'
 import type { Thing } from '../skid/measurable.ts'
 import { modelPartOf } from '../skid/models/nameOfBody.ts'
 import { buffersOfTrees } from '../skid/models/treeMemory.ts'
+import { type Asked, workerClient } from '../workers/workerClient.ts'
 import { documentStore } from './documentStore.ts'
-import { type ModelState, type ModelsState, modelStore } from './modelStore.ts'
+import { type ModelState, modelStore } from './modelStore.ts'
 
 export interface ClearanceState {
   /** The document that `findings` and `pairs` are about; null before the first answer. */
@@ -66,11 +67,9 @@ export function clearanceOf(
   return { findings: findings.filter(f => holds(f.where.run, f.where.other)), complete: false }
 }
 
-type Measurement = Extract<ClearanceReply, { readonly kind: 'measured' }>['answer']
-const measuring = new Map<number, (answer: Measurement) => void>()
-let askToMeasure: ((first: Thing, second: Thing, document: SkidDocument, serial: number) => void) | null =
-  null
-let measurements = 0
+type Client = ReturnType<typeof workerClient<ClearanceRequest, ClearanceAnswer, Progress, ClearanceMessage>>
+type Measurement = Extract<ClearanceAnswer, { readonly kind: 'measured' }>['measurement']
+let running: Client | null = null
 
 /** Two things measured against each other in the worker, which has the models, too; null when none is started. */
 export function measureInWorker(
@@ -78,18 +77,11 @@ export function measureInWorker(
   first: Thing,
   second: Thing,
 ): Promise<Measurement> | null {
-  const ask = askToMeasure
-  if (!ask) return null
-  const serial = ++measurements
-  return new Promise(done => {
-    measuring.set(serial, done)
-    ask(first, second, document, serial)
+  if (!running) return null
+  return running.ask({ kind: 'measure', document, first, second }).outcome.then(ended => {
+    if (ended.kind === 'answer' && ended.answer.kind === 'measured') return ended.answer.measurement
+    return { refused: 'reason' in ended ? ended.reason : 'it was left' }
   })
-}
-
-function answerMeasurement(serial: number, answer: Measurement): void {
-  measuring.get(serial)?.(answer)
-  measuring.delete(serial)
 }
 
 /** A gesture that rests this long is checked as it stands, ms. */
@@ -101,60 +93,10 @@ const REST_MS = 150
  * stops it.
  */
 export function startClearance(): () => void {
-  const worker = new Worker(new URL('../worker.ts', import.meta.url), { type: 'module' })
-  const tell = (message: ClearanceMessage, transfer: Transferable[] = []) =>
-    worker.postMessage(message, transfer)
-  askToMeasure = (first, second, document, number) =>
-    tell({ kind: 'measure', serial: number, document, first, second })
-  let serial = 0
-  let asked: SkidDocument | null = null
-  let leaving = false
-  const ask = () => {
-    const { document } = documentStore.getState()
-    const { answered, outdated } = clearanceStore.getState()
-    if (asked !== null) {
-      if (leaving || (asked === document && !outdated)) return
-      leaving = true
-      tell({ kind: 'abort' })
-      return
-    }
-    if (answered === document && !outdated) return
-    asked = document
-    leaving = false
-    clearanceStore.setState({ outdated: false })
-    tell({ kind: 'check', serial: ++serial, document })
-  }
-  worker.onmessage = ({ data }: MessageEvent<ClearanceReply>) => {
-    if (data.kind === 'measured') return answerMeasurement(data.serial, data.answer)
-    if (data.serial !== serial || !asked) return
-    if (data.kind === 'progress') {
-      clearanceStore.setState({ progress: { done: data.done, total: data.total } })
-      return
-    }
-    const answered = asked
-    asked = null
-    if (data.kind === 'answer') {
-      const found = data.ok
-        ? { findings: data.findings, pairs: data.pairs, failure: '' }
-        : { findings: [], pairs: [], failure: data.reason }
-      clearanceStore.setState({ answered, progress: null, ...found })
-    }
-    ask()
-  }
-  worker.onerror = event => {
-    asked = null
-    const refused = event.message || 'the worker could not be started'
-    for (const number of [...measuring.keys()]) answerMeasurement(number, { refused })
-    clearanceStore.setState({
-      answered: documentStore.getState().document,
-      findings: [],
-      pairs: [],
-      failure: event.message || 'the worker could not be started',
-      progress: null,
-    })
-  }
   const handed = new Map<string, ModelState>()
-  const hand = ({ states }: ModelsState) => {
+  /** Tells what came and went since it was last told; false when nothing did. */
+  const hand = (tell: Client['tell']): boolean => {
+    const { states } = modelStore.getState()
     let changed = false
     for (const key of handed.keys())
       if (!states.has(key)) {
@@ -175,7 +117,54 @@ export function startClearance(): () => void {
       } else tell({ kind: 'drop', key, why: whyNot(state) })
       changed = true
     }
-    if (!changed) return
+    return changed
+  }
+  const client: Client = workerClient({
+    start: () => new Worker(new URL('../workers/clearanceWorker.ts', import.meta.url), { type: 'module' }),
+    hears: true,
+    onStart: tell => {
+      handed.clear()
+      hand(tell)
+    },
+  })
+  running = client
+  let asked: { readonly document: SkidDocument; readonly request: Asked<ClearanceAnswer> } | null = null
+  let isLeaving = false
+  const ask = () => {
+    const { document } = documentStore.getState()
+    const { answered, outdated } = clearanceStore.getState()
+    if (asked) {
+      if (isLeaving || (asked.document === document && !outdated)) return
+      isLeaving = true
+      asked.request.leave()
+      return
+    }
+    if (answered !== document || outdated) void check(document)
+  }
+  const check = async (document: SkidDocument) => {
+    isLeaving = false
+    clearanceStore.setState({ outdated: false })
+    const request = client.ask(
+      { kind: 'check', document },
+      { progress: progress => clearanceStore.setState({ progress }) },
+    )
+    asked = { document, request }
+    const ended = await request.outcome
+    if (running !== client) return
+    asked = null
+    if (ended.kind === 'answer' && ended.answer.kind === 'checked') {
+      const { findings, pairs } = ended.answer
+      clearanceStore.setState({ answered: document, findings, pairs, failure: '', progress: null })
+    } else if ('reason' in ended) {
+      const failure = ended.reason
+      clearanceStore.setState({ answered: document, findings: [], pairs: [], failure, progress: null })
+    }
+    // Another worker is asked the same; till it answers, the failure stands.
+    if (ended.kind === 'died') void check(documentStore.getState().document)
+    else ask()
+  }
+  const takeModels = () => {
+    if (!hand(client.tell)) return
     clearanceStore.setState({ outdated: true })
     ask()
   }
@@ -187,14 +176,13 @@ export function startClearance(): () => void {
     if (document === settled) ask()
     else timer = setTimeout(ask, REST_MS)
   }
-  const stops = [documentStore.subscribe(askInTime), modelStore.subscribe(hand)]
-  hand(modelStore.getState())
+  const stops = [documentStore.subscribe(askInTime), modelStore.subscribe(takeModels)]
   ask()
   return () => {
     clearTimeout(timer)
     for (const stop of stops) stop()
-    askToMeasure = null
-    worker.terminate()
+    running = null
+    client.end()
   }
 }
 

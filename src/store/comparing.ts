@@ -1,13 +1,23 @@
+import type { Finding } from '../checks/finding.ts'
 import { sameSkid } from '../checks/sameSkid.ts'
-import type { VersionAnswer, VersionMessage } from '../checks/versionFindings.ts'
+import type { VersionParts, VersionRequest } from '../checks/versionFindings.ts'
 import type { SkidDocument } from '../document/types.ts'
+import { workerClient } from '../workers/workerClient.ts'
 import { compareStore, type ShownVersion } from './compareStore.ts'
 import { documentStore } from './documentStore.ts'
 import { earlierModels } from './earlierModels.ts'
 import { modelStore } from './modelStore.ts'
 import { sessionStore } from './sessionStore.ts'
 
-let worker: Worker | null = null
+const client = workerClient<VersionRequest, readonly Finding[], never, VersionParts>({
+  start: () => new Worker(new URL('../workers/compareWorker.ts', import.meta.url), { type: 'module' }),
+  // It was told the parts of models bit by bit: the next one is told all of them before it is asked.
+  onDeath: reason => {
+    if (compareStore.getState().checked.state === 'done') return
+    compareStore.setState({ checked: { state: 'failed', reason } })
+    startCheck()
+  },
+})
 let reading: AbortController | null = null
 let serial = 0
 /** Runs that are hidden only because the earlier version alone is shown. */
@@ -22,8 +32,7 @@ export function compareWith(name: string, document: SkidDocument): void {
   compareStore.setState({ earlier: { name, document }, ended: '' })
   stops = [
     documentStore.subscribe((now, before) => {
-      const isOpened = now.past.length === 0 && now.future.length === 0
-      if (isOpened && now.settled !== before.settled) anotherOpened(now.settled)
+      if (now.generation !== before.generation) anotherOpened(now.settled)
     }),
     modelStore.subscribe(({ states }) => {
       for (const [key, { kind }] of states)
@@ -57,50 +66,30 @@ export function showVersion(show: ShownVersion, different: readonly string[]): v
 
 /** Checks the earlier version (anew): at the start, and when a file of its models has been found. */
 export function checkEarlier(): void {
-  const { earlier } = compareStore.getState()
-  if (!earlier) return
-  endCheck()
+  if (!compareStore.getState().earlier) return
   compareStore.setState({ checked: { state: 'checking' } })
-  const own = new Worker(new URL('../compareWorker.ts', import.meta.url), { type: 'module' })
-  worker = own
-  const asked = serial
-  own.onmessage = ({ data }: MessageEvent<VersionAnswer>) => {
-    if (data.serial !== serial) return
-    endCheck()
-    compareStore.setState({
-      checked: data.ok
-        ? { state: 'done', findings: data.findings }
-        : { state: 'failed', reason: data.reason },
-    })
-  }
-  own.onerror = event => {
-    if (asked !== serial) return
-    endCheck()
-    compareStore.setState({
-      checked: { state: 'failed', reason: event.message || 'the worker could not be started' },
-    })
-  }
+  startCheck()
+}
+
+function startCheck(): void {
+  const { earlier } = compareStore.getState()
+  endCheck()
+  if (!earlier) return
   reading = new AbortController()
-  void handOver(own, asked, earlier.document, reading.signal)
+  void check(serial, earlier.document, reading.signal)
 }
 
 /** Gives the worker the parts of the earlier version's models, then the version; leaves off when another is asked. */
-async function handOver(
-  to: Worker,
-  asked: number,
-  document: SkidDocument,
-  signal: AbortSignal,
-): Promise<void> {
-  const tell = (message: VersionMessage) => to.postMessage(message)
+async function check(asked: number, document: SkidDocument, signal: AbortSignal): Promise<void> {
   const why = new Map<string, string>()
   const missing = new Set<string>()
   for await (const model of earlierModels(document.models, signal)) {
     if (asked !== serial) return
     const { key } = model
     if ('parts' in model) {
-      tell({ kind: 'parts', key, parts: [] })
+      client.tell({ key, parts: [] })
       for (const part of model.parts) {
-        tell({ kind: 'parts', key, parts: [part] })
+        client.tell({ key, parts: [part] })
         await new Promise(done => setTimeout(done))
         if (asked !== serial) return
       }
@@ -111,14 +100,22 @@ async function handOver(
   }
   if (asked !== serial) return
   lacking = missing
-  tell({ kind: 'check', serial: asked, document, why })
+  const ended = await client.askNewest({ document, why }).outcome
+  if (asked !== serial || ended.kind === 'died' || ended.kind === 'left') return
+  endCheck()
+  compareStore.setState({
+    checked:
+      ended.kind === 'answer'
+        ? { state: 'done', findings: ended.answer }
+        : { state: 'failed', reason: ended.reason },
+  })
 }
 
+/** Its worker goes too: it holds copies of whole models. */
 function endCheck(): void {
   reading?.abort()
   reading = null
-  worker?.terminate()
-  worker = null
+  client.end()
   serial++
 }
 

@@ -2,8 +2,9 @@ import { createStore } from 'zustand/vanilla'
 import type { SkidDocument } from '../document/types.ts'
 import type { MaterialLine } from '../outputs/billOfMaterial.ts'
 import type { CutList } from '../outputs/cutList.ts'
-import type { CutListAnswer, CutListRequest } from '../outputs/cutListJob.ts'
+import type { CutListAnswer, CutListRequest, CutProgress } from '../outputs/cutListJob.ts'
 import type { SolvedRun } from '../solve/types.ts'
+import { type Asked, workerClient } from '../workers/workerClient.ts'
 import { type CutWishes, cutOptionsOf, keepCutWishes, readCutWishes } from './cutWishes.ts'
 
 interface Runs {
@@ -37,9 +38,11 @@ export const cutStore = createStore<CutState>()(() => ({
 const PAUSE_MS = 120
 
 let runs: Runs | null = null
-let worker: Worker | null = null
-let busy = false
-let serial = 0
+/** Nesting never looks up from its work: leaving it ends its worker. */
+const client = workerClient<CutListRequest, CutListAnswer, CutProgress>({
+  start: () => new Worker(new URL('../workers/cutListWorker.ts', import.meta.url), { type: 'module' }),
+})
+let asked: Asked<CutListAnswer> | null = null
 let timer: ReturnType<typeof setTimeout> | undefined
 
 /** Nests these runs, and again whenever a choice changes. */
@@ -66,16 +69,14 @@ export function refuseField(id: string, refused: boolean): void {
 
 /** Ends what is under way. The result of earlier choices stays, marked as such. */
 export function stopNesting(): void {
-  clearTimeout(timer)
-  serial++
-  if (busy) endWorker()
+  leaveOff()
   cutStore.setState({ doing: { state: 'stopped' } })
 }
 
 /** No one looks any more: the worker is let go. */
 export function leaveCutList(): void {
   stopNesting()
-  endWorker()
+  client.end()
   runs = null
   cutStore.setState({ result: null })
 }
@@ -96,45 +97,39 @@ export function nestedResult(): Promise<CutResult | null> {
 }
 
 export function nestSoon(): void {
-  clearTimeout(timer)
+  leaveOff()
   if (!runs) return
-  serial++
-  if (busy) endWorker()
   cutStore.setState({ doing: { state: 'working', done: 0, of: 0 } })
-  const asked = runs
-  timer = setTimeout(() => {
-    busy = true
-    const { wishes } = cutStore.getState()
-    awake().postMessage({ serial, ...asked, options: cutOptionsOf(wishes) } satisfies CutListRequest)
-  }, PAUSE_MS)
+  const of = runs
+  timer = setTimeout(() => void nest(of), PAUSE_MS)
 }
 
-function awake(): Worker {
-  if (worker) return worker
-  worker = new Worker(new URL('../cutListWorker.ts', import.meta.url), { type: 'module' })
-  worker.onmessage = ({ data }: MessageEvent<CutListAnswer>) => {
-    if (data.serial !== serial || !runs) return
-    if (data.kind === 'progress') {
-      cutStore.setState({ doing: { state: 'working', done: data.done, of: data.of } })
-      return
-    }
-    busy = false
-    if (data.kind === 'refused') cutStore.setState({ doing: { state: 'refused', reason: data.reason } })
-    else {
-      const { list, material } = data
-      cutStore.setState({ doing: { state: 'done' }, result: { ...runs, list, material } })
-    }
-  }
-  worker.onerror = event => {
-    endWorker()
-    const reason = `the cut list was not worked out: ${event.message || 'its worker could not be started'}`
+async function nest(of: Runs): Promise<void> {
+  const { wishes } = cutStore.getState()
+  const own = client.askNewest(
+    { ...of, options: cutOptionsOf(wishes) },
+    {
+      progress: ({ done, of }) =>
+        asked === own && cutStore.setState({ doing: { state: 'working', done, of } }),
+    },
+  )
+  asked = own
+  const ended = await own.outcome
+  if (asked !== own || ended.kind === 'left') return
+  asked = null
+  if (ended.kind !== 'answer') {
+    const reason = `the cut list was not worked out: ${ended.reason}`
     cutStore.setState({ doing: { state: 'refused', reason } })
+  } else if (ended.answer.kind === 'refused')
+    cutStore.setState({ doing: { state: 'refused', reason: ended.answer.reason } })
+  else {
+    const { list, material } = ended.answer
+    cutStore.setState({ doing: { state: 'done' }, result: { ...of, list, material } })
   }
-  return worker
 }
 
-function endWorker(): void {
-  worker?.terminate()
-  worker = null
-  busy = false
+function leaveOff(): void {
+  clearTimeout(timer)
+  asked?.leave()
+  asked = null
 }

@@ -9,6 +9,8 @@ interface Step {
 }
 
 export interface DocumentState {
+  /** Counts openings: another number says that another document was opened, not that this one was edited or undone. */
+  readonly generation: number
   /** What the screen shows: the preview while a gesture lasts, else the document. */
   readonly document: SkidDocument
   /** The last settled document; equal to `document` when no gesture is under way. */
@@ -33,6 +35,7 @@ export interface DocumentState {
 }
 
 export const documentStore = createStore<DocumentState>()((set, get) => ({
+  generation: 0,
   ...opened(emptyDocument('Untitled skid')),
   apply(label, edit) {
     const { settled, past } = get()
@@ -74,7 +77,7 @@ export const documentStore = createStore<DocumentState>()((set, get) => ({
     })
   },
   open(document) {
-    set(opened(document))
+    set({ generation: get().generation + 1, ...opened(document) })
   },
   markSaved() {
     set({ savedToFile: get().settled })

@@ -5,7 +5,7 @@ import { say, told } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import { fastFindings } from './checked.ts'
 import { type ClearanceState, clearanceOf } from './clearance.ts'
-import { housingOf, housingStore } from './housing.ts'
+import { type HousingState, housingOf, housingStore } from './housing.ts'
 
 export interface Findings {
   /** Of all checks, worst first. */
@@ -13,12 +13,14 @@ export interface Findings {
   readonly decisions: Decisions
   /** False while clearance on the skid or from the bender is still being checked, or could not be. */
   readonly complete: boolean
+  /** How many checks wait for an answer, and are no finding: clearance is one, the bender's motions one a run. */
+  readonly pending: number
 }
 
 interface Entry {
   readonly document: SkidDocument
   readonly clearance: ClearanceState
-  readonly housed: number
+  readonly housed: HousingState
   readonly answer: Findings
 }
 /** Two, for the picture may be a frame ahead of the lists while a point is dragged. */
@@ -26,21 +28,31 @@ let recent: readonly Entry[] = []
 
 /** Findings of what is shown with what was decided about each; the same object for the same document and answer. */
 export function findingsOf(document: SkidDocument, clearance: ClearanceState): Findings {
-  const housed = housingStore.getState().answers
+  const housed = housingStore.getState()
   const known = recent.find(e => e.document === document && e.clearance === clearance && e.housed === housed)
   if (known) return known.answer
   const gaps = clearanceOf(document, clearance)
   const housing = housingOf(document)
-  const failed: Finding[] =
-    clearance.failure && clearance.answered === document ? [notRun(clearance.failure)] : []
+  const failed: Finding[] = []
+  const isFailed = clearance.failure !== '' && clearance.answered === document
+  if (isFailed)
+    failed.push(
+      notRun('clearance:notChecked', 'clearanceNotChecked', 'Clearance of the whole skid', clearance.failure),
+    )
+  if (housed.failure && housing.pending > 0) {
+    const what = `Clearance from the bender, of ${housing.pending} ${housing.pending === 1 ? 'run' : 'runs'},`
+    failed.push(notRun('housing:notChecked', 'housingNotChecked', what, housed.failure))
+  }
   const findings = mergeWorstFirst(
     fastFindings(document),
     worstFirst([...gaps.findings, ...housing.findings, ...failed]),
   )
+  const complete = gaps.complete && housing.pending === 0
   const answer = {
     findings,
     decisions: decide(findings, document.acceptances),
-    complete: gaps.complete && housing.complete,
+    complete,
+    pending: (gaps.complete || isFailed ? 0 : 1) + (housed.failure ? 0 : housing.pending),
   }
   recent = [{ document, clearance, housed, answer }, ...recent.slice(0, 1)]
   return answer
@@ -68,13 +80,13 @@ export function findingsByRun(findings: readonly Finding[]): ReadonlyMap<string,
   return map
 }
 
-const notRun = (reason: string): Finding => ({
-  id: 'clearance:notChecked',
-  rule: 'clearanceNotChecked',
+const notRun = (id: string, rule: string, what: string, reason: string): Finding => ({
+  id,
+  rule,
   severity: 'notChecked',
   where: { run: null, kind: 'run', index: null },
   measured: null,
   limit: null,
   unit: '',
-  ...told(say`Clearance of the whole skid is not checked: ${reason}.`),
+  ...told(say`${what} is not checked: ${reason}`),
 })

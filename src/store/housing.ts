@@ -1,7 +1,10 @@
 import { createStore } from 'zustand/vanilla'
-import type { HousingAnswer, HousingRequest } from '../bench/housingJob.ts'
+import { housingNotChecked } from '../bench/benchFindings.ts'
+import type { HousingRequest } from '../bench/housingJob.ts'
 import type { Finding } from '../checks/finding.ts'
 import type { Bender, Fitting, Run, SkidDocument } from '../document/types.ts'
+import { solveRun } from '../solve/solveRun.ts'
+import { workerClient } from '../workers/workerClient.ts'
 import { documentStore } from './documentStore.ts'
 import { sessionStore } from './sessionStore.ts'
 
@@ -17,78 +20,97 @@ const known = new WeakMap<Run, Known>()
 /** While there is more to check, answers are told this often at most. Milliseconds. */
 const TELL_MS = 250
 
-/** `answers` counts up as answers come, so that what shows findings draws again. */
-export const housingStore = createStore<{ readonly answers: number }>()(() => ({ answers: 0 }))
+export interface HousingState {
+  /** Counts up as answers come, so that what shows findings draws again. */
+  readonly answers: number
+  /** Why there is no worker to ask; '' while there is one. */
+  readonly failure: string
+}
+
+export const housingStore = createStore<HousingState>()(() => ({ answers: 0, failure: '' }))
 
 const knownOf = (document: SkidDocument, run: Run): readonly Finding[] | null => {
   const k = known.get(run)
   return k && k.fittings === document.fittings && k.benders === document.benders ? k.findings : null
 }
 
-/** Whether the run, as the document has it, has been looked at. */
-export const isHoused = (document: SkidDocument, run: Run): boolean => knownOf(document, run) !== null
+/** Whether the run, as the document has it, has been looked at, or cannot be for now. */
+export const isHoused = (document: SkidDocument, run: Run): boolean =>
+  knownOf(document, run) !== null || housingStore.getState().failure !== ''
 
-/** Housing findings known to be true of the document, and whether every run has been looked at. */
-export function housingOf(document: SkidDocument): { findings: readonly Finding[]; complete: boolean } {
-  let complete = true
+/** Housing findings known to be true of the document, and the number of runs that have not been looked at. */
+export function housingOf(document: SkidDocument): { findings: readonly Finding[]; pending: number } {
+  let pending = 0
   const findings = document.runs.flatMap(run => {
     const found = knownOf(document, run)
-    if (!found) complete = false
+    if (!found) pending++
     return found ?? []
   })
-  return { findings, complete }
+  return { findings, pending }
 }
 
 /** Checks each run of the settled document against its bender, one at a time in a worker. Gives what stops it. */
 export function startHousing(): () => void {
-  const worker = new Worker(new URL('../housingWorker.ts', import.meta.url), { type: 'module' })
-  let serial = 0
+  const client = workerClient<HousingRequest, readonly Finding[]>({
+    start: () => new Worker(new URL('../workers/housingWorker.ts', import.meta.url), { type: 'module' }),
+  })
   let told = 0
-  let asked: { document: SkidDocument; run: Run } | null = null
+  let isAsking = false
+  let isOver = false
+  /** The run whose check the worker last died of: others go before it. */
+  let fatal: Run | null = null
   const next = () => {
-    if (asked) return
+    if (isAsking || isOver) return
     // A gesture's previews pass too fast to be worth a bench sequence each.
     const { settled } = documentStore.getState()
     const wanted = settled.runs.filter(r => knownOf(settled, r) === null)
     // What is being worked on is wanted first: at the bench its order of bends waits for this.
     const { runInHand } = sessionStore.getState()
-    const run = wanted.find(r => r.id === runInHand) ?? wanted[0]
-    if (!run) return
-    asked = { document: settled, run }
-    const alone: SkidDocument = {
-      ...settled,
-      runs: [run],
-      fittings: settled.fittings.filter(f =>
-        [run.endA, run.endB].some(end => end.kind === 'port' && end.fitting === f.id),
-      ),
-      benders: settled.benders.filter(b => b.id === run.bender),
-      solids: [],
-      models: [],
-      supports: [],
-      acceptances: [],
-      viewpoints: [],
-    }
-    worker.postMessage({ serial: ++serial, document: alone, runId: run.id } satisfies HousingRequest)
+    const healthy = wanted.filter(r => r !== fatal)
+    const run = healthy.find(r => r.id === runInHand) ?? healthy[0] ?? wanted[0]
+    if (run) void check(settled, run)
   }
-  const take = (findings: readonly Finding[]) => {
-    if (!asked) return
-    const { document, run } = asked
-    known.set(run, { fittings: document.fittings, benders: document.benders, findings })
-    asked = null
+  const check = async (document: SkidDocument, run: Run) => {
+    isAsking = true
+    const ended = await client.ask({ document: alone(document, run), runId: run.id }).outcome
+    isAsking = false
+    if (isOver) return
+    if (ended.kind === 'answer') {
+      known.set(run, { fittings: document.fittings, benders: document.benders, findings: ended.answer })
+      if (run === fatal) fatal = null
+    } else if (ended.kind === 'died') fatal = run
+    else if (ended.kind === 'failed') {
+      const findings = [housingNotChecked(solveRun(document, run), ended.reason)]
+      known.set(run, { fittings: document.fittings, benders: document.benders, findings })
+    }
+    const failure = ended.kind === 'died' ? ended.reason : ''
     next()
     // A skid of many runs gives answers faster than lists are worth drawing.
-    if (asked === null || performance.now() - told >= TELL_MS) {
-      told = performance.now()
-      housingStore.setState(({ answers }) => ({ answers: answers + 1 }))
-    }
-  }
-  worker.onmessage = ({ data }: MessageEvent<HousingAnswer>) => {
-    if (data.serial === serial) take(data.findings)
+    const isDue = !isAsking || performance.now() - told >= TELL_MS
+    if (!isDue && failure === housingStore.getState().failure) return
+    told = performance.now()
+    housingStore.setState(({ answers }) => ({ answers: answers + 1, failure }))
   }
   const stop = documentStore.subscribe(next)
   next()
   return () => {
+    isOver = true
     stop()
-    worker.terminate()
+    client.end()
   }
 }
+
+/** The document with nothing but what the check of one run looks at. */
+const alone = (document: SkidDocument, run: Run): SkidDocument => ({
+  ...document,
+  runs: [run],
+  fittings: document.fittings.filter(f =>
+    [run.endA, run.endB].some(end => end.kind === 'port' && end.fitting === f.id),
+  ),
+  benders: document.benders.filter(b => b.id === run.bender),
+  solids: [],
+  models: [],
+  supports: [],
+  acceptances: [],
+  viewpoints: [],
+})

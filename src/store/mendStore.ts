@@ -1,7 +1,7 @@
 import { createStore } from 'zustand/vanilla'
 import type { Finding } from '../checks/finding.ts'
 import { MEND_REACH } from '../checks/mend/gapFinding.ts'
-import type { MendAnswer, MendRequest } from '../checks/mend/mendJob.ts'
+import type { MendRequest } from '../checks/mend/mendJob.ts'
 import type { Mend, Mends } from '../checks/mend/mendTypes.ts'
 import { shifted } from '../checks/mend/moves.ts'
 import { editRun } from '../document/edits.ts'
@@ -9,6 +9,7 @@ import { runOf } from '../document/lookUp.ts'
 import type { LengthUnit } from '../document/quantity.ts'
 import { formatLength } from '../document/quantity.ts'
 import type { SkidDocument } from '../document/types.ts'
+import { workerClient } from '../workers/workerClient.ts'
 import { documentStore } from './documentStore.ts'
 import { meshBodiesOf } from './meshBodies.ts'
 
@@ -38,7 +39,10 @@ export interface MendState {
 
 export const mendStore = createStore<MendState>()(() => ({ search: null, shown: null, taken: null }))
 
-let worker: Worker | null = null
+const client = workerClient<MendRequest, Mends, number>({
+  start: () => new Worker(new URL('../workers/mendWorker.ts', import.meta.url), { type: 'module' }),
+})
+/** Counts searches: what an earlier one waited for comes too late. */
 let serial = 0
 
 /** "Move points 3 and 4 of A-101 by 14 mm along +y". */
@@ -65,19 +69,23 @@ export function searchMends(document: SkidDocument, finding: Finding, unit: Leng
       missing,
     },
   })
-  void send({ serial, document, finding, meshes: bodies, unit })
+  void send(serial, { document, finding, meshes: bodies, unit })
 }
 
 /** Bodies are large: only those that a mend can come near are handed over. */
-async function send(request: MendRequest): Promise<void> {
+async function send(own: number, request: MendRequest): Promise<void> {
   const { document, finding, meshes } = request
   const near =
     meshes.length === 0
       ? meshes
       : (await import('../skid/surroundings.ts')).bodiesNear(document, finding, meshes, MEND_REACH)
-  if (request.serial !== serial || mendStore.getState().search?.state !== 'searching') return
-  worker ??= startWorker()
-  worker.postMessage({ ...request, meshes: near } satisfies MendRequest)
+  const isNewest = () => own === serial && mendStore.getState().search?.state === 'searching'
+  if (!isNewest()) return
+  const progress = (done: number) => isNewest() && patch({ done })
+  const ended = await client.askNewest({ ...request, meshes: near }, { progress }).outcome
+  if (!isNewest() || ended.kind === 'left') return
+  if (ended.kind === 'answer') patch({ state: 'found', done: 1, mends: ended.answer })
+  else patch({ state: 'failed', failure: ended.reason })
 }
 
 /** Ends the search that is under way. What it had found by then is not known. */
@@ -90,28 +98,11 @@ export function stopMends(): void {
 
 /** A worker that searches cannot hear: it is ended, and the next search starts another. */
 function endWork() {
-  if (mendStore.getState().search?.state !== 'searching') return
-  worker?.terminate()
-  worker = null
+  if (mendStore.getState().search?.state === 'searching') client.end()
 }
 
 const patch = (change: Partial<MendSearch>) =>
   mendStore.setState(({ search }) => ({ search: search && { ...search, ...change } }))
-
-function startWorker(): Worker {
-  const started = new Worker(new URL('../mendWorker.ts', import.meta.url), { type: 'module' })
-  started.onmessage = ({ data }: MessageEvent<MendAnswer>) => {
-    if (data.serial !== serial || mendStore.getState().search?.state !== 'searching') return
-    if (data.kind === 'progress') patch({ done: data.done })
-    else if (data.kind === 'found') patch({ state: 'found', done: 1, mends: data.mends })
-    else patch({ state: 'failed', failure: data.reason })
-  }
-  started.onerror = event => {
-    if (worker === started) worker = null
-    patch({ state: 'failed', failure: event.message || 'the worker could not be started' })
-  }
-  return started
-}
 
 /** Draws the way as a ghost with its gap dimensioned; null: no longer. */
 export function showMend(mend: Mend | null): void {

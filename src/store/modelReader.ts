@@ -1,13 +1,10 @@
 import type { Model } from '../document/types.ts'
 import type { ModelDrawing } from '../skid/models/modelDrawing.ts'
-import type { ModelAnswer, ModelRequest } from '../skid/models/modelJob.ts'
+import type { ModelAnswer, ModelProgress, ModelRequest } from '../skid/models/modelJob.ts'
 import type { ModelPartTree, ReadModel } from '../skid/models/modelTypes.ts'
+import { workerClient } from '../workers/workerClient.ts'
 
-/** What is being done, in plain words, and how much of it is done, 0 … 1; null where nothing can tell. */
-export interface Progress {
-  readonly stage: string
-  readonly done: number | null
-}
+export type Progress = ModelProgress
 export interface ReadFile {
   readonly read: ReadModel
   readonly hash: string
@@ -35,28 +32,16 @@ export interface Reading {
 
 /** Reads a model file in a worker of its own. */
 export function readModelFile(file: Blob, fileName: string, onProgress: (p: Progress) => void): Reading {
-  const worker = new Worker(new URL('../modelWorker.ts', import.meta.url), { type: 'module' })
-  let serial = 0
-  const open = new Map<number, { take(answer: ModelAnswer): void; fail(error: Error): void }>()
-  worker.onmessage = ({ data }: MessageEvent<ModelAnswer>) => {
-    if (data.kind === 'progress') return onProgress({ stage: data.stage, done: data.done })
-    const asked = open.get(data.serial)
-    open.delete(data.serial)
-    if (data.kind === 'failed') asked?.fail(new Error(data.reason))
-    else asked?.take(data)
+  const client = workerClient<ModelRequest, ModelAnswer, ModelProgress>({
+    start: () => new Worker(new URL('../workers/modelWorker.ts', import.meta.url), { type: 'module' }),
+  })
+  const ask = async (request: ModelRequest, transfer: Transferable[] = []): Promise<ModelAnswer> => {
+    const ended = await client.ask(request, { transfer, progress: onProgress }).outcome
+    if (ended.kind === 'answer') return ended.answer
+    // Nobody waits for what was left.
+    if (ended.kind === 'left') return new Promise(() => {})
+    throw new Error(ended.reason)
   }
-  worker.onerror = event => {
-    for (const { fail } of open.values())
-      fail(new Error(event.message || 'the reader stopped: the browser may have run out of memory'))
-    open.clear()
-  }
-  type Ask = ModelRequest extends infer R ? (R extends ModelRequest ? Omit<R, 'serial'> : never) : never
-  const ask = (request: Ask, transfer: Transferable[] = []) =>
-    new Promise<ModelAnswer>((take, fail) => {
-      serial++
-      open.set(serial, { take, fail })
-      worker.postMessage({ ...request, serial } as ModelRequest, transfer)
-    })
   const read = async (): Promise<ReadFile> => {
     onProgress({ stage: 'Fetching the file', done: null })
     const bytes = new Uint8Array(await file.arrayBuffer())
@@ -73,9 +58,6 @@ export function readModelFile(file: Blob, fileName: string, onProgress: (p: Prog
       const { trees, spare, drawing } = answer
       return { trees, spare: { trees: spare }, drawing, triangles: drawing.indices.length / 3 }
     },
-    end() {
-      open.clear()
-      worker.terminate()
-    },
+    end: client.end,
   }
 }

@@ -32,13 +32,14 @@ export function retryModel(hash: string): void {
 /** Loads the files of the document's models one after the other. Gives the function that stops it. */
 export function startModels(): () => void {
   const follow = (
-    now: { settled: SkidDocument; past: readonly unknown[] },
-    before?: { settled: SkidDocument },
+    now: { settled: SkidDocument; generation: number },
+    before?: { settled: SkidDocument; generation: number },
   ) => {
-    if (now.settled.models === before?.settled.models) return
+    const isOpened = now.generation !== before?.generation
+    if (now.settled.models === before?.settled.models && !isOpened) return
     const keys = new Set(now.settled.models.map(treesKey))
     // What undo may bring back is kept; another document starts anew.
-    if (now.past.length === 0) forgetModels(keys)
+    if (isOpened) forgetModels(keys)
     if (underWay && !keys.has(underWay.key)) giveUp()
     void loadNext()
   }

@@ -74,8 +74,8 @@ export function showAgain(): void {
   sessionStore.getState().set({ hiddenRuns: hiddenBefore })
 }
 
-// Another document is opened, which leaves no history: its runs may have the same ids.
+// Another document's runs may have the same ids.
 documentStore.subscribe((now, before) => {
-  if (now.settled !== before.settled && now.past.length === 0 && now.future.length === 0)
+  if (now.generation !== before.generation)
     pickedStore.setState({ picked: new Set(), anchor: null, hiddenBefore: null })
 })

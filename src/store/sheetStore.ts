@@ -27,8 +27,7 @@ export const sheetStore = createStore<SheetState>()(() => ({ old: null, order: n
 
 // A sheet in doubt is of the document it was looked up in: another one's runs may have the same ids.
 documentStore.subscribe((now, before) => {
-  if (now.settled !== before.settled && now.past.length === 0 && now.future.length === 0)
-    sheetStore.setState({ old: null, order: null })
+  if (now.generation !== before.generation) sheetStore.setState({ old: null, order: null })
 })
 
 export type SheetAnswer =

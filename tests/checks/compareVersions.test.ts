@@ -228,11 +228,9 @@ describe('findings of two versions', () => {
     expect(text).toMatch(/not checked in the earlier version\n.*tray\.glb is not at hand/)
   })
 
-  test('an earlier version is checked by the same checks, serial and all', () => {
-    const answer = createVersionJob()({ kind: 'check', serial: 7, document })
-    if (!answer?.ok) throw new Error(answer?.reason ?? 'no answer')
-    expect(answer.serial).toBe(7)
-    expect(compareFindings(answer.findings, answer.findings)).toMatchObject({
+  test('an earlier version is checked by the same checks', () => {
+    const found = createVersionJob().answer({ document })
+    expect(compareFindings(found, found)).toMatchObject({
       appeared: [],
       gone: [],
       worse: [],

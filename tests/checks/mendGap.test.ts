@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { Finding } from '../../src/checks/finding.ts'
 import { mendGap } from '../../src/checks/mend/mendGap.ts'
-import { answerMend, type MendAnswer } from '../../src/checks/mend/mendJob.ts'
+import { answerMend } from '../../src/checks/mend/mendJob.ts'
 import type { Mend, Mends } from '../../src/checks/mend/mendTypes.ts'
 import { shifted } from '../../src/checks/mend/moves.ts'
 import { roundedUp } from '../../src/checks/mend/roundFigure.ts'
@@ -302,16 +302,12 @@ describe('when there is no mend', () => {
   })
 })
 
-test('the job tells progress between 0 and 1, then the same ways as the search, and a failure in words', () => {
+test('the job tells progress between 0 and 1, then the same ways as the search, and throws what the search throws', () => {
   const d = randomDocument(seeded(3), 8, 6, 500)
   const [finding] = findingsOf(d)
-  const told: MendAnswer[] = []
-  const ask = { serial: 7, document: structuredClone(d), finding: finding!, meshes: [], unit: 'mm' as const }
-  answerMend(ask, answer => told.push(answer))
-  expect(told.every(a => a.serial === 7)).toBe(true)
-  expect(told.at(-1)).toEqual({ serial: 7, kind: 'found', mends: mendsOf(d, finding!) })
-  expect(told.slice(0, -1).every(a => a.kind === 'progress' && a.done >= 0 && a.done <= 1)).toBe(true)
-  const broken: MendAnswer[] = []
-  answerMend({ ...ask, document: null as never }, answer => broken.push(answer))
-  expect(broken).toMatchObject([{ serial: 7, kind: 'failed' }])
+  const told: number[] = []
+  const ask = { document: structuredClone(d), finding: finding!, meshes: [], unit: 'mm' as const }
+  expect(answerMend(ask, done => told.push(done))).toEqual(mendsOf(d, finding!))
+  expect(told.every(done => done >= 0 && done <= 1)).toBe(true)
+  expect(() => answerMend({ ...ask, document: null as never }, () => {})).toThrow()
 })

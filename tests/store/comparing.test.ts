@@ -1,12 +1,12 @@
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { compareVersions } from '../../src/checks/compareVersions.ts'
-import { createVersionJob, type VersionMessage } from '../../src/checks/versionFindings.ts'
+import { createVersionJob } from '../../src/checks/versionFindings.ts'
 import { removeRun } from '../../src/document/edits.ts'
 import { addModel } from '../../src/document/modelEdits.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import type { Run, SkidDocument } from '../../src/document/types.ts'
 import { modelHash } from '../../src/skid/models/modelHash.ts'
-import { createModelJob, type ModelRequest } from '../../src/skid/models/modelJob.ts'
+import { createModelJob } from '../../src/skid/models/modelJob.ts'
 import { compareStore } from '../../src/store/compareStore.ts'
 import { checkEarlier, compareWith, showVersion, stopComparing } from '../../src/store/comparing.ts'
 import { documentStore } from '../../src/store/documentStore.ts'
@@ -15,36 +15,13 @@ import { modelStore } from '../../src/store/modelStore.ts'
 import { startModels } from '../../src/store/models.ts'
 import { sessionStore } from '../../src/store/sessionStore.ts'
 import { giveModelFile } from '../../src/store/takeModelFile.ts'
+import { workersHere } from '../workerHere.ts'
 
 let reads = 0
-/** Workers of the browser's kind around the very jobs that the built workers run; messages are copied as there. */
-class WorkerHere {
-  onmessage: ((event: { data: unknown }) => void) | null = null
-  private ended = false
-  private readonly take: (message: unknown) => void
-  constructor(url: URL) {
-    const post = (answer: unknown, transfer: ArrayBuffer[] = []) => {
-      const data = structuredClone(answer, { transfer })
-      setTimeout(() => this.ended || this.onmessage?.({ data }))
-    }
-    if (url.pathname.endsWith('compareWorker.ts')) {
-      const take = createVersionJob()
-      this.take = message => {
-        const answer = take(message as VersionMessage)
-        if (answer) post(answer)
-      }
-    } else {
-      reads++
-      const take = createModelJob(post, { stepKernel: () => Promise.reject(new Error('no STEP here')) })
-      this.take = message => void take(message as ModelRequest)
-    }
-  }
-  postMessage(message: unknown, transfer: ArrayBuffer[] = []) {
-    this.take(structuredClone(message, { transfer }))
-  }
-  terminate() {
-    this.ended = true
-  }
+const jobOf = (file: string) => {
+  if (file === 'compareWorker.ts') return createVersionJob()
+  reads++
+  return createModelJob({ stepKernel: () => Promise.reject(new Error('no STEP here')) })
 }
 
 /** A plate square to x whose near face stands at x. */
@@ -98,15 +75,13 @@ const checked = async () => {
 const gapsOf = (findings: Awaited<ReturnType<typeof checked>>) =>
   findings.filter(f => f.rule === 'tooClose').map(f => [f.id, f.measured])
 
-let stop = () => {}
+let stops: (() => void)[] = []
 beforeAll(() => {
-  Reflect.set(globalThis, 'Worker', WorkerHere)
-  stop = startModels()
+  stops = [workersHere(jobOf), startModels()]
 })
 afterEach(() => stopComparing())
 afterAll(() => {
-  stop()
-  Reflect.deleteProperty(globalThis, 'Worker')
+  for (const stop of stops) stop()
 })
 
 test('the same file as the open document’s is measured in the earlier version as it was read, not read again', async () => {

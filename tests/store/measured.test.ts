@@ -1,11 +1,7 @@
 import { afterAll, expect, test } from 'vitest'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { triangleTree } from '../../src/geometry/triangleTree.ts'
-import {
-  type ClearanceMessage,
-  type ClearanceReply,
-  createClearanceJob,
-} from '../../src/skid/clearanceJob.ts'
+import { type ClearanceRequest, createClearanceJob } from '../../src/skid/clearanceJob.ts'
 import { measureBetween } from '../../src/skid/measureBetween.ts'
 import { treesKey } from '../../src/skid/models/modelTypes.ts'
 import { copiedTree } from '../../src/skid/models/treeMemory.ts'
@@ -18,23 +14,14 @@ import { type LoadedModel, modelStore } from '../../src/store/modelStore.ts'
 import { documentOf } from '../document/sampleDocument.ts'
 import { sampleModel } from '../document/sampleModel.ts'
 import { waveMesh } from '../skid/waveMesh.ts'
+import { type WorkerHere, workersHere } from '../workerHere.ts'
 
-/** The clearance worker on this thread; what it is told is copied as between threads. */
-const told: ClearanceMessage[] = []
-class HereWorker {
-  onmessage: ((event: { data: ClearanceReply }) => void) | null = null
-  private readonly job = createClearanceJob(data => this.onmessage?.({ data: structuredClone(data) }))
-  postMessage(message: ClearanceMessage) {
-    told.push(message)
-    void Promise.resolve().then(() => this.job.take(structuredClone(message)))
-  }
-  terminate() {}
-}
-const before = globalThis.Worker
-Object.assign(globalThis, { Worker: HereWorker })
-afterAll(() => {
-  Object.assign(globalThis, { Worker: before })
-})
+const workers: WorkerHere[] = []
+afterAll(workersHere(() => createClearanceJob(), workers))
+const measureRequests = () =>
+  workers.flatMap(w =>
+    w.told.filter(m => m.kind === 'ask' && (m.request as ClearanceRequest).kind === 'measure'),
+  )
 
 const model = (id: string, hash: string) =>
   sampleModel(id, { name: id, hash: hash.repeat(64), at: [0, 0, 300] })
@@ -100,7 +87,7 @@ test('a large model is measured in the worker, to the same figures; a small one 
 test('what is no longer wanted is not asked; the newest answers are kept', async () => {
   const stop = startClearance()
   const { bodies } = meshBodiesOf(document)
-  const from = told.length
+  const from = measureRequests().length
   const place = (n: number): Pair => [
     { kind: 'place', at: [n, 0, 0], name: 'place' },
     { kind: 'model', model: 'large' },
@@ -110,7 +97,7 @@ test('what is no longer wanted is not asked; the newest answers are kept', async
     measuredPair(document, bodies, place(n))
   }
   await expect.poll(() => measuredPair(document, bodies, place(9))).not.toBeNull()
-  expect(told.slice(from).filter(m => m.kind === 'measure')).toHaveLength(1)
+  expect(measureRequests().slice(from)).toHaveLength(1)
   for (let n = 0; n < 40; n++) {
     measuredPair(document, bodies, place(n))
     await expect.poll(() => measuredPair(document, bodies, place(n))).not.toBeNull()

@@ -3,30 +3,12 @@ import { addModel } from '../../src/document/modelEdits.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { modelHash } from '../../src/skid/models/modelHash.ts'
-import { createModelJob, type ModelRequest } from '../../src/skid/models/modelJob.ts'
+import { createModelJob } from '../../src/skid/models/modelJob.ts'
 import { documentStore } from '../../src/store/documentStore.ts'
 import { modelStore, stateOfModel } from '../../src/store/modelStore.ts'
 import { startModels } from '../../src/store/models.ts'
 import { giveModelFile } from '../../src/store/takeModelFile.ts'
-
-/** A worker of the browser's kind around the very job that the built worker runs; messages are copied as there. */
-class WorkerHere {
-  onmessage: ((event: { data: unknown }) => void) | null = null
-  private ended = false
-  private readonly take = createModelJob(
-    (answer, transfer) => {
-      const data = structuredClone(answer, { transfer })
-      setTimeout(() => this.ended || this.onmessage?.({ data }))
-    },
-    { stepKernel: () => Promise.reject(new Error('no STEP in this test')) },
-  )
-  postMessage(request: ModelRequest, transfer: ArrayBuffer[]) {
-    void this.take(structuredClone(request, { transfer }))
-  }
-  terminate() {
-    this.ended = true
-  }
-}
+import { workersHere } from '../workerHere.ts'
 
 const triangle = (z: number) =>
   `o plate\nv 0 0 ${z}\nv 100 0 ${z}\nv 0 100 ${z}\nf 1 2 3\no lid\nv 0 0 50\nv 10 0 50\nv 0 10 50\nf 4 5 6\n`
@@ -50,14 +32,13 @@ const open = (document: SkidDocument) => documentStore.getState().open(document)
 const stateNow = () => stateOfModel(modelStore.getState(), documentStore.getState().settled.models[0]!)
 const until = (kind: string) => expect.poll(() => stateNow().kind).toBe(kind)
 
-let stop = () => {}
+let stops: (() => void)[] = []
 beforeAll(() => {
-  Reflect.set(globalThis, 'Worker', WorkerHere)
-  stop = startModels()
+  const job = () => createModelJob({ stepKernel: () => Promise.reject(new Error('no STEP in this test')) })
+  stops = [workersHere(job), startModels()]
 })
 afterAll(() => {
-  stop()
-  Reflect.deleteProperty(globalThis, 'Worker')
+  for (const stop of stops) stop()
 })
 
 test('a model whose file is not here is missing, another file is refused, and the right one is read', async () => {

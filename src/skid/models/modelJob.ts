@@ -15,21 +15,19 @@ import { buffersOfTrees, copiedTree } from './treeMemory.ts'
 export type ModelRequest =
   | {
       readonly kind: 'read'
-      readonly serial: number
       /** Handed over: post it in the list of transfers. */
       readonly bytes: Uint8Array<ArrayBuffer>
       readonly fileName: string
     }
-  | {
-      readonly kind: 'trees'
-      readonly serial: number
-      readonly unitMm: number
-      readonly up: Model['up']
-    }
+  | { readonly kind: 'trees'; readonly unitMm: number; readonly up: Model['up'] }
 
-/** Every answer carries the serial of its request; progress comes before the answer. */
-export type ModelAnswer = { readonly serial: number } & (
-  | { readonly kind: 'progress'; readonly stage: string; readonly done: number | null }
+/** What is being done, in plain words, and how much of it is done, 0 … 1; null where nothing can tell. */
+export interface ModelProgress {
+  readonly stage: string
+  readonly done: number | null
+}
+
+export type ModelAnswer =
   /** A copy of the parts to draw; the worker keeps its own for `trees`. */
   | { readonly kind: 'read'; readonly read: ReadModel; readonly hash: string; readonly bytes: number }
   /** Twice the same trees, so that each of two threads can be handed its own without the page copying them. */
@@ -39,29 +37,31 @@ export type ModelAnswer = { readonly serial: number } & (
       readonly spare: readonly ModelPartTree[]
       readonly drawing: ModelDrawing
     }
-  | { readonly kind: 'failed'; readonly reason: string }
-)
 
-export type PostModel = (answer: ModelAnswer, transfer: ArrayBuffer[]) => void
+interface Asking {
+  progress(progress: ModelProgress): void
+  handOver(buffers: readonly ArrayBuffer[]): void
+}
 
-/** Answers the requests of one worker; `post` gets every answer and what is handed over with it. Never throws. */
-export function createModelJob(
-  post: PostModel,
-  options: ReadOptions,
-): (request: ModelRequest) => Promise<void> {
+export interface ModelJob {
+  /** Fails with the reason where the file cannot be read. */
+  readonly answer: (request: ModelRequest, asking: Asking) => Promise<ModelAnswer>
+}
+
+/** Answers the requests of one worker. */
+export function createModelJob(options: ReadOptions): ModelJob {
   let known: ReadModel | null = null
-  return async request => {
-    const { serial } = request
-    const tell = (stage: string, done: number | null) => post({ serial, kind: 'progress', stage, done }, [])
-    try {
+  return {
+    answer: async (request, { progress, handOver }) => {
+      const tell = (stage: string, done: number | null) => progress({ stage, done })
       if (request.kind === 'read') {
         known = null
         tell('Fingerprint', null)
         const hash = await modelHash(request.bytes)
         known = await readModel(request.bytes, request.fileName, tell, options)
         const read = copied(known)
-        post({ serial, kind: 'read', read, hash, bytes: request.bytes.length }, buffersOfParts(read))
-        return
+        handOver(buffersOfParts(read))
+        return { kind: 'read', read, hash, bytes: request.bytes.length }
       }
       if (!known) throw new ModelError('trees: found no file read before; wanted "read" first')
       const trees = modelTrees(known, request.unitMm, request.up, (done, total) =>
@@ -69,15 +69,14 @@ export function createModelJob(
       )
       const spare = trees.map(copiedTree)
       const drawing = modelDrawing(known, request.unitMm, request.up)
-      const drawn = [own(drawing.positions), own(drawing.indices)]
-      post({ serial, kind: 'trees', trees, spare, drawing }, [
+      handOver([
         ...buffersOfTrees(trees),
         ...buffersOfTrees(spare),
-        ...drawn,
+        own(drawing.positions),
+        own(drawing.indices),
       ])
-    } catch (error) {
-      post({ serial, kind: 'failed', reason: error instanceof Error ? error.message : String(error) }, [])
-    }
+      return { kind: 'trees', trees, spare, drawing }
+    },
   }
 }
 

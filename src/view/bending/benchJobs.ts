@@ -1,34 +1,30 @@
-import type { BenchAnswer, BenchRequest } from '../../benchWorker.ts'
+import type { BenchAnswer, BenchProgress, BenchRequest } from '../../bench/benchJob.ts'
+import { workerClient } from '../../workers/workerClient.ts'
 
-export interface BenchJob {
-  readonly answer: Promise<BenchAnswer>
-  /** Ends the work at once; `answer` then never settles. */
-  cancel(): void
+export interface BenchTold<A extends BenchAnswer> {
+  readonly answer: (answer: A) => void
+  /** Why there is no answer. One may still come: where the worker died, another is asked the same. */
+  readonly notChecked: (reason: string) => void
+  readonly progress?: (done: number, of: number) => void
 }
 
-type WithoutId<T> = T extends unknown ? Omit<T, 'id'> : never
+const start = () => new Worker(new URL('../../workers/benchWorker.ts', import.meta.url), { type: 'module' })
 
-let serial = 0
-
-/** Starts a bench job in a worker of its own. Only answers of this request count; progress comes as done and all. */
-export function startBenchJob(
-  request: WithoutId<BenchRequest>,
-  onProgress: (done: number, of: number) => void = () => {},
-): BenchJob {
-  const id = ++serial
-  const worker = new Worker(new URL('../../benchWorker.ts', import.meta.url), { type: 'module' })
-  const answer = new Promise<BenchAnswer>(resolve => {
-    worker.onmessage = (event: MessageEvent<BenchAnswer>) => {
-      if (event.data.id !== id) return
-      if (event.data.kind === 'progress') return onProgress(event.data.done, event.data.of)
-      worker.terminate()
-      resolve(event.data)
-    }
-    worker.onerror = event => {
-      worker.terminate()
-      resolve({ id, kind: 'failed', reason: event.message || 'the bench worker could not be started' })
-    }
-  })
-  worker.postMessage({ ...request, id })
-  return { answer, cancel: () => worker.terminate() }
+/** Starts a bench job in a worker of its own. Gives what ends it at once. */
+export function startBenchJob<R extends BenchRequest>(
+  request: R,
+  told: BenchTold<BenchAnswer & { readonly kind: R['kind'] }>,
+): () => void {
+  const client = workerClient<R, BenchAnswer & { readonly kind: R['kind'] }, BenchProgress>({ start })
+  const ask = async () => {
+    const { outcome } = client.ask(request, { progress: ({ done, of }) => told.progress?.(done, of) })
+    const ended = await outcome
+    if (ended.kind === 'left') return
+    if (ended.kind === 'answer') told.answer(ended.answer)
+    else told.notChecked(ended.reason)
+    if (ended.kind === 'died') void ask()
+    else client.end()
+  }
+  void ask()
+  return client.end
 }

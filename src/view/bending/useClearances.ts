@@ -28,15 +28,14 @@ export function useClearances(programme: Programme | null): Clearing {
     const order = layout.steps.map(({ bend, lead }) => ({ bend, lead }))
     put({ kind: 'running', done: 0, of: order.length })
     const { solved, tooling, springback } = programme
-    const job = startBenchJob(
+    return startBenchJob(
       { kind: 'clearances', work: { solved, bender, tooling, springback }, order },
-      (done, of) => put({ kind: 'running', done, of }),
+      {
+        answer: ({ steps }) => put({ kind: 'known', steps }),
+        notChecked: reason => put({ kind: 'notChecked', reason }),
+        progress: (done, of) => put({ kind: 'running', done, of }),
+      },
     )
-    void job.answer.then(answer => {
-      if (answer.kind === 'clearances') put({ kind: 'known', steps: answer.steps })
-      else if (answer.kind === 'failed') put({ kind: 'notChecked', reason: answer.reason })
-    })
-    return job.cancel
   }, [programme])
   return (
     (programme && kept.get(programme)) ?? {

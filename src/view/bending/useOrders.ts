@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'react'
 import type { OrderSearchResult } from '../../bench/orderSearch.ts'
-import { type BenchJob, startBenchJob } from './benchJobs.ts'
+import { startBenchJob } from './benchJobs.ts'
 import type { Programme } from './programme.ts'
 
 /** Up to this many bends the search is quick enough to start by itself. */
@@ -26,33 +26,33 @@ export function useOrders(programme: Programme): {
     key: '',
     searching: { kind: 'idle' },
   })
-  const job = useRef<BenchJob | null>(null)
+  const end = useRef<(() => void) | null>(null)
 
   const start = () => {
-    job.current?.cancel()
+    end.current?.()
     setState({ key, searching: { kind: 'running', percent: 0 } })
-    const mine = startBenchJob({ kind: 'orders', work: { solved, bender, tooling, springback } }, percent =>
-      setState({ key, searching: { kind: 'running', percent } }),
+    end.current = startBenchJob(
+      { kind: 'orders', work: { solved, bender, tooling, springback } },
+      {
+        answer: ({ found }) => {
+          kept.set(key, found)
+          setState({ key, searching: { kind: 'known', found } })
+        },
+        notChecked: reason => setState({ key, searching: { kind: 'notChecked', reason } }),
+        progress: percent => setState({ key, searching: { kind: 'running', percent } }),
+      },
     )
-    job.current = mine
-    void mine.answer.then(answer => {
-      if (answer.kind === 'orders') {
-        kept.set(key, answer.found)
-        setState({ key, searching: { kind: 'known', found: answer.found } })
-      } else if (answer.kind === 'failed')
-        setState({ key, searching: { kind: 'notChecked', reason: answer.reason } })
-    })
   }
   const cancel = () => {
-    job.current?.cancel()
-    job.current = null
+    end.current?.()
+    end.current = null
     setState({ key, searching: { kind: 'idle' } })
   }
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key says when the work is another one
   useEffect(() => {
     if (!kept.has(key) && programme.layout.steps.length <= BY_ITSELF_BENDS) start()
-    return () => job.current?.cancel()
+    return () => end.current?.()
   }, [key])
 
   const found = kept.get(key)

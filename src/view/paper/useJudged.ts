@@ -29,12 +29,15 @@ export function useJudged(
     const { bender, tooling, springback } = benchRun(document, solved)
     if (!bender || !tooling) return
     const order = orderFrom(lead, solved.route.bends.length)
-    const job = startBenchJob({ kind: 'clearances', work: { solved, bender, tooling, springback }, order })
-    void job.answer.then(answer => {
-      if (answer.kind !== 'clearances') return
-      setJudged({ of: solved, lead, run: { order, findings: orderFindings(solved, answer.steps) } })
-    })
-    return job.cancel
+    return startBenchJob(
+      { kind: 'clearances', work: { solved, bender, tooling, springback }, order },
+      {
+        answer: ({ steps }) =>
+          setJudged({ of: solved, lead, run: { order, findings: orderFindings(solved, steps) } }),
+        // Without a judgement the sheet says "not checked".
+        notChecked: () => {},
+      },
+    )
   }, [document, solved, lead])
   return judged && judged.of === solved && judged.lead === lead ? judged.run : null
 }

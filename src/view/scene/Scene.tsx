@@ -108,12 +108,12 @@ export function Scene() {
 
 /** Fits the picture once it has a size and whenever another document is opened. */
 function fitFirst(stage: Stage): () => void {
-  let fitted: unknown = null
+  let fitted: number | null = null
   const fitNew = () => {
     if (stage.frame.width < 2) return
-    const { past, future, settled } = documentStore.getState()
-    if (fitted !== null && (past.length > 0 || future.length > 0 || settled === fitted)) return
-    fitted = settled
+    const { generation } = documentStore.getState()
+    if (generation === fitted) return
+    fitted = generation
     stage.setRig(answer(stage, { kind: 'look', from: 'iso' }))
   }
   const stop = [documentStore.subscribe(fitNew), stage.watch(fitNew)]
