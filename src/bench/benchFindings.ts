@@ -109,7 +109,7 @@ const holdFindings = (run: SolvedRun, steps: readonly StepClearance[]): Finding[
   })
 
 /** The finding for a run whose motions could not be looked at, and why. */
-export const housingNotChecked = (run: SolvedRun, why: string): Finding => ({
+export const housingNotChecked = (run: Pick<SolvedRun, 'runId'>, why: string): Finding => ({
   id: `housingNotChecked:${run.runId}`,
   rule: 'housingNotChecked',
   severity: 'notChecked',

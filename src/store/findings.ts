@@ -13,8 +13,8 @@ export interface Findings {
   readonly decisions: Decisions
   /** False while clearance on the skid or from the bender is still being checked, or could not be. */
   readonly complete: boolean
-  /** How many checks wait for an answer, and are no finding: clearance is one, the bender's motions one a run. */
-  readonly pending: number
+  /** What waits for an answer and is no finding yet: clearance on the skid, and of so many runs the bender's motions. */
+  readonly pending: { readonly clearance: boolean; readonly runs: number }
 }
 
 interface Entry {
@@ -52,7 +52,7 @@ export function findingsOf(document: SkidDocument, clearance: ClearanceState): F
     findings,
     decisions: decide(findings, document.acceptances),
     complete,
-    pending: (gaps.complete || isFailed ? 0 : 1) + (housed.failure ? 0 : housing.pending),
+    pending: { clearance: !gaps.complete && !isFailed, runs: housed.failure ? 0 : housing.pending },
   }
   recent = [{ document, clearance, housed, answer }, ...recent.slice(0, 1)]
   return answer

@@ -1,9 +1,7 @@
 import { createStore } from 'zustand/vanilla'
-import { housingNotChecked } from '../bench/benchFindings.ts'
 import type { HousingRequest } from '../bench/housingJob.ts'
 import type { Finding } from '../checks/finding.ts'
 import type { Bender, Fitting, Run, SkidDocument } from '../document/types.ts'
-import { solveRun } from '../solve/solveRun.ts'
 import { workerClient } from '../workers/workerClient.ts'
 import { documentStore } from './documentStore.ts'
 import { sessionStore } from './sessionStore.ts'
@@ -73,17 +71,18 @@ export function startHousing(): () => void {
   const check = async (document: SkidDocument, run: Run) => {
     isAsking = true
     const ended = await client.ask({ document: alone(document, run), runId: run.id }).outcome
-    isAsking = false
     if (isOver) return
     if (ended.kind === 'answer') {
       known.set(run, { fittings: document.fittings, benders: document.benders, findings: ended.answer })
       if (run === fatal) fatal = null
     } else if (ended.kind === 'died') fatal = run
     else if (ended.kind === 'failed') {
-      const findings = [housingNotChecked(solveRun(document, run), ended.reason)]
+      const { housingNotChecked } = await import('../bench/benchFindings.ts')
+      const findings = [housingNotChecked({ runId: run.id }, ended.reason)]
       known.set(run, { fittings: document.fittings, benders: document.benders, findings })
     }
     const failure = ended.kind === 'died' ? ended.reason : ''
+    isAsking = false
     next()
     // A skid of many runs gives answers faster than lists are worth drawing.
     const isDue = !isAsking || performance.now() - told >= TELL_MS

@@ -20,10 +20,7 @@ const choose = (page: Page, make: string) =>
 
 test('paper and files: the sheet is previewed as it will be printed, and every file can be saved', async bench => {
   const { page, troubles } = await openApp(bench)
-  await page
-    .getByText(/checking clearance/)
-    .first()
-    .waitFor({ state: 'detached' })
+  await caughtUp(page)
   await files(page, 'Paper and files')
   const dialog = page.getByRole('dialog')
   await dialog.getByRole('img', { name: 'Page 1 of 2' }).waitFor()

@@ -57,7 +57,7 @@ test('a run without a solution is an error and has no figures', () => {
 test('without findings a run is clear only when everything was checked', () => {
   expect(rows[5]).toMatchObject({ state: 'ok', stateText: 'no findings' })
   const still = runRows(document, solved, { byRun, complete: false }, 'mm')
-  expect(still[5]).toMatchObject({ state: 'notChecked', stateText: 'checking…' })
+  expect(still[5]).toMatchObject({ state: 'notChecked', stateText: 'not checked yet' })
 })
 
 test('every word must be in tag, service or size, whatever its case and order', () => {

@@ -8,7 +8,7 @@ import { inUnit } from '../../document/sentence.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
-import { ClearanceProgress } from '../ClearanceProgress.tsx'
+import { PendingChecks } from '../PendingChecks.tsx'
 import { Said } from '../Said.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
@@ -31,7 +31,7 @@ export function FindingsList() {
   const [at, setAt] = useState(0)
   const [listed, setListed] = useState(LISTED)
   const list = useRef<HTMLUListElement>(null)
-  const { document, findings: found, decisions, complete } = useFindings()
+  const { document, findings: found, decisions, complete, pending } = useFindings()
   const run = document.runs.find(r => r.id === inHand)
   const decided = new Map(decisions.decided.map(d => [d.finding.id, d]))
   const isAccepted = (f: Finding) => decided.get(f.id)?.state === 'accepted'
@@ -72,11 +72,7 @@ export function FindingsList() {
         {!complete && (
           <>
             {', '}
-            <ClearanceProgress
-              lead="clearance"
-              otherwise="clearance is still being checked"
-              spoken="clearance is still being checked"
-            />
+            <PendingChecks pending={pending} />
           </>
         )}
       </p>
@@ -88,7 +84,7 @@ export function FindingsList() {
         <p className="verdict unchecked">
           <SeverityMark of="notChecked" size={20} />
           <span>
-            Clearance is not checked yet. <ClearanceProgress lead="Clearance" otherwise="" spoken="" />
+            No findings so far; <PendingChecks pending={pending} />
           </span>
         </p>
       ) : shown.length === 0 ? (

@@ -55,7 +55,7 @@ export function runRows(
     const state = stateOfRun(run, own, checked)
     const said = countsInWords(checked.byRun.get(run.id) ?? [])
     const stateText =
-      said || (own?.route ? (checked.complete ? 'no findings' : 'checking…') : 'cannot be solved')
+      said || (own?.route ? (checked.complete ? 'no findings' : 'not checked yet') : 'cannot be solved')
     return { id: run.id, ...shownOf(run, own, unit), state, stateText }
   })
 }

@@ -3,7 +3,7 @@ import type { Decided } from '../../checks/decisions.ts'
 import { reviewCsv } from '../../outputs/reviewReport.ts'
 import { download, fileNameFor } from '../../store/files.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
-import { ClearanceProgress } from '../ClearanceProgress.tsx'
+import { PendingChecks } from '../PendingChecks.tsx'
 import { Scene } from '../scene/Scene.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
@@ -27,7 +27,7 @@ const GROUPS: readonly { by: GroupBy; label: string }[] = [
 
 /** All findings of all runs: go through them, look at each where it is, and decide. */
 export default function ReviewingView() {
-  const { document, findings, decisions, complete } = useFindings()
+  const { document, findings, decisions, complete, pending } = useFindings()
   const [by, setBy] = useState<GroupBy>('run')
   const [text, setText] = useState('')
   const [shown, setShown] = useState<'findings' | 'changes'>('findings')
@@ -72,15 +72,12 @@ export default function ReviewingView() {
           </div>
           <p className="review-counts" aria-live="polite">
             <strong>{counts.open}</strong> open, <strong>{counts.accepted}</strong> accepted,{' '}
-            <strong>{decisions.stale.length}</strong> stale, <strong>{counts.notChecked}</strong> not checked
+            <strong>{decisions.stale.length}</strong> stale,{' '}
+            <strong>{counts.notChecked + (pending.clearance ? 1 : 0) + pending.runs}</strong> not checked
           </p>
           {!complete && (
             <p className="quiet">
-              <ClearanceProgress
-                lead="Clearance"
-                otherwise="Clearance is being checked…"
-                spoken="Clearance is being checked"
-              />
+              <PendingChecks pending={pending} />
             </p>
           )}
           {shown === 'findings' && (

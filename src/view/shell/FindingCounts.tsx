@@ -1,4 +1,4 @@
-import { ClearanceProgress } from '../ClearanceProgress.tsx'
+import { PendingChecks } from '../PendingChecks.tsx'
 import { SeverityMark } from '../panels/SeverityMark.tsx'
 import { countsInWords, worstOf } from '../panels/severity.ts'
 import { useFindings } from '../useFindings.ts'
@@ -9,6 +9,7 @@ export function FindingCounts() {
   const {
     decisions: { decided },
     complete,
+    pending,
     document,
   } = useFindings()
   // The lists may lag a moment behind the picture: machines that read the page are told when they do not.
@@ -30,7 +31,7 @@ export function FindingCounts() {
       {!complete && (
         <>
           {', '}
-          <ClearanceProgress lead="clearance" otherwise="checking clearance…" spoken="checking clearance" />
+          <PendingChecks pending={pending} />
         </>
       )}
     </span>
