@@ -41,10 +41,7 @@ test('a worker whose file is not there is “not checked” in every list, and i
   await page.getByRole('button', { name: 'Reviewing' }).click()
   await page.locator('.review-counts').waitFor()
   holds((await notCheckedInReview(page)) >= 2, 'the review counts fewer than two checks as not made')
-  await page
-    .getByText(/Clearance of the whole skid is not checked/)
-    .first()
-    .waitFor()
+  await page.locator('[data-finding="clearance:notChecked"]').waitFor()
   await context.unroute(gone)
   await caughtUp(page)
   equal(await notCheckedInReview(page), 0, 'not checked once the workers are there')
