@@ -1,4 +1,5 @@
 import { fittingOf, runOf } from '../document/lookUp.ts'
+import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { Fitting, Run, SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { csvLines } from './csvCell.ts'
@@ -138,7 +139,7 @@ function insulationLines(solved: readonly SolvedRun[], runs: readonly Run[]): Ma
   for (const run of runs) {
     const length = lengths.get(run.id) ?? null
     if (run.insulation <= 0) continue
-    const item = `insulation ${Number(run.insulation.toFixed(2))} mm thick on tube OD ${Number(run.tube.od.toFixed(3))} mm`
+    const item = `insulation ${Number(run.insulation.toFixed(2))} mm thick on tube ${tubeSizeText(run.tube, 'mm')}`
     counted.add(
       item,
       ((length ?? 0) * run.quantity) / 1000,

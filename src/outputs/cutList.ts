@@ -1,4 +1,5 @@
 import { massPerMetre, materialOf } from '../catalogue/materials.ts'
+import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { benchRun } from './benchLayout.ts'
@@ -231,7 +232,7 @@ function nested(
     const there = kinds.reduce((a, k) => a + k.length * (k.count ?? Number.POSITIVE_INFINITY), 0)
     const all = pieces.reduce((a, p) => a + p.length, 0)
     throw new OutputError(
-      `cut list: tube ${Number(tube.od.toFixed(3))} x ${Number(tube.wall.toFixed(3))} mm, ${tube.material}`,
+      `cut list: tube ${tubeSizeText(tube, 'mm')}, ${tube.material}`,
       `${pieces.length} pieces, ${all.toFixed(1)} mm with no kerf, for ${there.toFixed(1)} mm of stock`,
       'stock that holds them all: more lengths, or one without end',
     )

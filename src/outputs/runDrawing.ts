@@ -1,5 +1,6 @@
 import { runOf } from '../document/lookUp.ts'
 import { formatLength, type LengthUnit } from '../document/quantity.ts'
+import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { drawSquareViews } from './drawSquareViews.ts'
@@ -29,7 +30,7 @@ export function runDrawing(document: SkidDocument, solved: SolvedRun, unit: Leng
   const top = EDGE + 8
   const room = HEIGHT - top - EDGE - 8
   const name = fitted(
-    `${run.tag}   tube ${Number(od.toFixed(3))} x ${Number(run.tube.wall.toFixed(3))} mm   ${document.name}`,
+    `${run.tag}   tube ${tubeSizeText(run.tube, unit)}   ${document.name}`,
     WIDTH - 2 * EDGE,
     4.5,
   )

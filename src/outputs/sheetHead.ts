@@ -1,6 +1,7 @@
 import { materialOf } from '../catalogue/materials.ts'
 import { type Decided, isOpen } from '../checks/decisions.ts'
 import { fittingOf } from '../document/lookUp.ts'
+import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { RunEnd, SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead, leadsMixed } from './benchLayout.ts'
@@ -128,7 +129,7 @@ export function keyFacts(
   const unit = inMm ? 'mm' : 'in'
   return [
     ['CUT LENGTH', length(bench.cutLength)],
-    ['Tube, OD × wall', `${thin(run.tube.od)} × ${thin(run.tube.wall)} ${unit}`],
+    ['Tube, OD × wall', tubeSizeText(run.tube, inMm ? 'mm' : 'in')],
     ['Material', materialOf(run.tube.material)?.name ?? run.tube.material],
     ['Bend radius, CLR', `${thin(run.clr)} ${unit}`],
     ['Developed length', `(${length(route.developedLength)})`],

@@ -1,8 +1,9 @@
 import { type Decided, decide, isOpen } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
+import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { Run, SkidDocument } from '../document/types.ts'
-import type { SolvedRun } from '../solve/types.ts'
+import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
 
 /** The figures of a document in full precision, for programs. Lengths mm, angles degrees. */
 export interface SolveReport {
@@ -84,9 +85,8 @@ export function solveText(document: SkidDocument, solvedRuns: readonly SolvedRun
 }
 
 function runText(run: Run, solved: SolvedRun): string {
-  const { od, wall, material } = run.tube
-  const head = `${run.tag}  tube ${size(od)} × ${size(wall)}, ${material}, CLR ${size(run.clr)}`
   const { route } = solved
+  const head = `${run.tag}  tube ${tubeSizeText(run.tube, 'mm')}, ${run.tube.material}, CLR ${size(run.clr)}${opened(run, route)}`
   if (!route) return `${head}\n  no solution: ${solved.problem?.message ?? ''}`
   const rows = route.straights.map((straight, i) => {
     const bend = route.bends[i]
@@ -106,12 +106,22 @@ function runText(run: Run, solved: SolvedRun): string {
   ] as const
   const parts = added.filter(([n]) => n > 0).map(([n, name]) => `${length(n)} ${name}`)
   const cut = solved.cutLength === null ? '' : length(solved.cutLength)
+  const stretch = solved.stretch.reduce((sum, s) => sum + s, 0)
+  const less = stretch === 0 ? '' : `, less ${length(stretch)} that the bends stretch`
   return [
     head,
     columns([['row', 'straight', 'rotation', 'angle', 'tangent', 'arc'], ...rows]),
     `  developed length ${length(route.developedLength)}`,
-    `  cut length       ${cut}${parts.length > 0 ? ` (with ${parts.join(', ')})` : ''}`,
+    `  cut length       ${cut}${parts.length > 0 ? ` (with ${parts.join(', ')}${less})` : less && ` (${less.slice(2)})`}`,
   ].join('\n')
+}
+
+/** What the bends come out as when that is another radius than was drawn; '' when it is the same. */
+function opened(run: Run, route: SolvedRoute | null): string {
+  const radii = route?.bends.map(b => b.clr) ?? []
+  if (radii.every(r => Math.abs(r - run.clr) < 0.005)) return ''
+  const [least, most] = [length(Math.min(...radii)), length(Math.max(...radii))]
+  return `, made ${least === most ? least : `${least} to ${most}`}`
 }
 
 const length = (mm: number) => formatLength(mm, 'mm')

@@ -1,11 +1,12 @@
 import { materialOf } from '../catalogue/materials.ts'
+import { tubeSizeText } from '../document/tubeSizeText.ts'
 import { csvLines } from './csvCell.ts'
 import type { CutGroup, CutList } from './cutList.ts'
 
 const mm = (x: number) => x.toFixed(1)
 
 export const tubeName = (g: CutGroup) =>
-  `tube ${Number(g.od.toFixed(3))} x ${Number(g.wall.toFixed(3))} mm, ${materialOf(g.material)?.name ?? g.material}`
+  `tube ${tubeSizeText(g, 'mm')}, ${materialOf(g.material)?.name ?? g.material}`
 
 export const piecesInWords = (n: number): string => `${n} piece${n === 1 ? '' : 's'}`
 

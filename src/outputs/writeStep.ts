@@ -1,3 +1,4 @@
+import { tubeSizeText } from '../document/tubeSizeText.ts'
 import {
   addScaled,
   anySquareTo,
@@ -157,7 +158,7 @@ export function writeStep(tubes: readonly SolidTube[], { date, name }: StepOptio
     const solid = put(`MANIFOLD_SOLID_BREP(${label},#${shell})`)
     const origin = axes([0, 0, 0], [0, 0, 1], [1, 0, 0])
     const shape = put(`ADVANCED_BREP_SHAPE_REPRESENTATION(${label},(#${origin},#${solid}),#${context})`)
-    const about = quoted(`tube ${tube.od} x ${tube.wall} mm, ${tube.material}`)
+    const about = quoted(`tube ${tubeSizeText(tube, 'mm')}, ${tube.material}`)
     const product = put(`PRODUCT(${label},${label},${about},(#${productContext}))`)
     put(`PRODUCT_RELATED_PRODUCT_CATEGORY('part','',(#${product}))`)
     const formation = put(`PRODUCT_DEFINITION_FORMATION('','',#${product})`)

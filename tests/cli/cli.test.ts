@@ -73,7 +73,7 @@ describe('solve', () => {
   test('gives a table for a person, with insertions and trim in the cut length', async () => {
     const { code, out } = await dogleg('solve s.json', { 's.json': writeDocument(sampleDocument()) })
     expect(code).toBe(0)
-    expect(out).toContain('TAG-r1  tube 12 × 1.5, 316, CLR 36')
+    expect(out).toContain('TAG-r1  tube 12 × 1.5 mm, 316, CLR 36')
     expect(out).toMatch(/row {2}straight {2}rotation {2}angle/)
     expect(out).toMatch(/1 {4}264\.00 +90\.00/)
     expect(out).toMatch(/cut length .*\(with 22 insertion at A, 22 insertion at B, 3 trim\)/)

@@ -163,7 +163,7 @@ test('sheet and strip give PDF, the cut list its four forms', () => {
     expect(text(pdf.subarray(0, 8))).toBe('%PDF-1.4')
   expect(JSON.parse(cutListCommand(SAMPLE, SOLVED, { format: 'json' })).groups.length).toBe(2)
   expect(cutListCommand(SAMPLE, SOLVED)).toMatch(
-    /CUT LIST[\s\S]*bar 1[\s\S]*BILL OF MATERIAL\n {2}tube 12 x 1\.5/,
+    /CUT LIST[\s\S]*bar 1[\s\S]*BILL OF MATERIAL\n {2}tube 12 × 1\.5 mm/,
   )
   expect(cutListCommand(SAMPLE, SOLVED, { format: 'csv' })).toMatch(/^od mm,/)
   expect(cutListCommand(SAMPLE, SOLVED, { format: 'material' })).toMatch(/^kind,item,/)

@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
@@ -141,8 +142,8 @@ function RunPage({ programme, progress, change }: RunPageProps) {
             <span className="unit">{word}</span>
           </span>
           <span className="says">
-            cut length · OD {benchLength(run.tube.od, unit)} × {benchLength(run.tube.wall, unit)} {word}{' '}
-            {run.tube.material} · CLR {benchLength(tooling.clr, unit)} {word}
+            cut length · tube {tubeSizeText(run.tube, unit)} {run.tube.material} · CLR{' '}
+            {benchLength(tooling.clr, unit)} {word}
             {layout.trim > 0 && ` · with ${benchLength(layout.trim, unit)} ${word} to trim`}
             {layout.stretch > 0 && ` · stretch ${benchLength(layout.stretch, unit)} ${word} taken off`}
           </span>

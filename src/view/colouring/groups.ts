@@ -1,10 +1,10 @@
 import type { Finding, Severity } from '../../checks/finding.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
+import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { ColourBy } from '../../store/colouring.ts'
 import { worstOf } from '../panels/severity.ts'
-import { tubeName } from '../panels/tubeName.ts'
 
 /** Colours that the style sheet has, `--` left out; of state, and eight of kinds that mean nothing by themselves. */
 export const GROUP_COLOURS = [
@@ -76,7 +76,7 @@ export function colourGroups(
   }
   const kinds =
     by === 'size'
-      ? [...gather(document.runs, run => tubeName(run.tube, unit))].sort(
+      ? [...gather(document.runs, run => tubeSizeText(run.tube, unit))].sort(
           ([, a], [, b]) => a[0]!.tube.od - b[0]!.tube.od || a[0]!.tube.wall - b[0]!.tube.wall,
         )
       : [...gather(document.runs, run => run.service.trim() || 'No service')].sort(([a], [b]) =>

@@ -1,5 +1,6 @@
 import { formatLength } from '../../document/quantity.ts'
 import type { TableKind } from '../../document/tableLayout.ts'
+import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { useSession } from '../useStore.ts'
 import { type Place, WAYS, type Way } from './placeChoice.ts'
@@ -46,8 +47,7 @@ export function Destination({ document, kind, runs, place, problem, change }: Pr
           <select value={place.like} onChange={event => change({ like: event.currentTarget.value })}>
             {document.runs.map(r => (
               <option key={r.id} value={r.id}>
-                {r.tag}: {formatLength(r.tube.od, unit)} × {formatLength(r.tube.wall, unit)}, CLR{' '}
-                {length(r.clr)}
+                {r.tag}: {tubeSizeText(r.tube, unit)}, CLR {length(r.clr)}
               </option>
             ))}
           </select>

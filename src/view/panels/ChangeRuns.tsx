@@ -3,6 +3,7 @@ import { MATERIALS } from '../../catalogue/materials.ts'
 import { TUBE_SIZES } from '../../catalogue/tubeSizes.ts'
 import { changeOutcome } from '../../checks/changeOutcome.ts'
 import { changeRuns } from '../../document/bulkEdits.ts'
+import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import type { Run } from '../../document/types.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
@@ -11,7 +12,6 @@ import { showDialog } from '../shell/dialogStore.ts'
 import { Modal } from '../shell/Modal.tsx'
 import { useDocument, useSession } from '../useStore.ts'
 import { ChangeTold } from './ChangeTold.tsx'
-import { tubeName } from './tubeName.ts'
 import { sharedNow, WISH_WORDS, type Wished, type Wishes, wishedChange } from './wishedChange.ts'
 import './changeRuns.css'
 
@@ -107,7 +107,7 @@ export default function ChangeRuns({ ids }: { ids: readonly string[] }) {
       <form className="wishes" onSubmit={e => e.preventDefault()}>
         {row(
           'size',
-          r => tubeName(r.tube, unit),
+          r => tubeSizeText(r.tube, unit),
           sizes[0]?.id ?? '',
           (id, value, change) => (
             <>

@@ -1,10 +1,10 @@
 import { useLayoutEffect, useRef, useState } from 'react'
+import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import type { SolvedRoute } from '../../solve/types.ts'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
 import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
 import { SeverityMark } from './SeverityMark.tsx'
-import { tubeName } from './tubeName.ts'
 import { UnrolledDrawing } from './UnrolledDrawing.tsx'
 import { type RunInHand, useRunInHandLive } from './useRunInHand.ts'
 import './panels.css'
@@ -60,7 +60,7 @@ function Head({ run, solved, route }: RunInHand & { route: SolvedRoute | null })
     <header className="unrolled-head">
       <h2>{run.tag}</h2>
       <span className="quiet">
-        {[tubeName(run.tube, unit), run.service, route && `${bends} ${bends === 1 ? 'bend' : 'bends'}`]
+        {[tubeSizeText(run.tube, unit), run.service, route && `${bends} ${bends === 1 ? 'bend' : 'bends'}`]
           .filter(Boolean)
           .join(' · ')}
       </span>

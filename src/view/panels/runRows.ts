@@ -1,11 +1,11 @@
 import type { LengthUnit } from '../../document/quantity.ts'
+import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { RunListState } from '../../store/runListStore.ts'
 import { type Checked, type RunState, stateOfRun } from '../colouring/groups.ts'
 import { lengthKind } from '../fields/quantityKind.ts'
 import { countsInWords, SEVERITIES } from './severity.ts'
-import { tubeName } from './tubeName.ts'
 
 /** A run as the list shows and sorts it. */
 export interface RunRow {
@@ -33,7 +33,7 @@ function shownOf(run: Run, solved: SolvedRun | undefined, unit: LengthUnit): Sho
   const shown: Shown = {
     tag: run.tag,
     service: run.service,
-    size: tubeName(run.tube, unit),
+    size: tubeSizeText(run.tube, unit),
     od: run.tube.od,
     length: route?.developedLength ?? null,
     lengthText: route ? lengthKind(unit).show(route.developedLength) : 'not solved',

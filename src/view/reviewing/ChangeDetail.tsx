@@ -1,6 +1,7 @@
 import { findingFigure } from '../../checks/findingFigure.ts'
 import { formatLength, type LengthUnit } from '../../document/quantity.ts'
 import { inUnit } from '../../document/sentence.ts'
+import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import type { Model, SkidDocument } from '../../document/types.ts'
 import { findingGroups } from '../../outputs/compareText.ts'
 import { solveRun } from '../../solve/solveRun.ts'
@@ -102,7 +103,7 @@ function RunFacts({ document, run: id, unit }: { document: SkidDocument; run: st
   const length = (mm: number) => formatLength(mm, unit, { withUnit: true })
   const facts: (readonly [string, string])[] = [
     ['Service', run.service || 'not said'],
-    ['Tube', `${length(run.tube.od)} × ${length(run.tube.wall)}, ${run.tube.material}`],
+    ['Tube', `${tubeSizeText(run.tube, unit)}, ${run.tube.material}`],
     ['CLR', length(run.clr)],
     ['Bends', route ? String(route.bends.length) : 'none'],
     [
