@@ -38,7 +38,7 @@ const tags = (wanted: Partial<RunListState>) => shownRows(rows, { ...whole, ...w
 
 test('a row tells tag, tube, length and bends of the solved run, and its worst finding', () => {
   expect(rows[0]).toMatchObject({ tag: 'R-10', service: 'Sea water', bends: 10, state: 'error' })
-  expect(rows[0]!.length).toBe(solved.get('run1')!.route!.developedLength)
+  expect(rows[0]!.length).toBe(solved.get('run1')!.cutLength)
   expect(rows[0]!.stateText).toBe('1 error, 1 warning')
   expect(rows[1]).toMatchObject({ bends: 4, state: 'note', stateText: '1 note' })
 })

@@ -53,6 +53,7 @@ export const RunRowView = memo(function RunRowView(p: Props) {
       </Cell>
       <Cell className="run-tag">{p.tag}</Cell>
       <Cell className="run-length">
+        {p.length !== null && <span className="unit">cut </span>}
         {p.lengthText}
         {p.length !== null && <span className="unit"> {p.unit}</span>}
       </Cell>

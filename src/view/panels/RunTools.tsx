@@ -16,7 +16,7 @@ const ORDERS: readonly (readonly [RunColumn, string])[] = [
   ['tag', 'By tag'],
   ['service', 'By service'],
   ['size', 'By size'],
-  ['length', 'By length'],
+  ['length', 'By cut length'],
   ['bends', 'By bends'],
   ['state', 'Worst first'],
 ]

@@ -16,13 +16,15 @@ export function Totals({ run, solved, route }: { run: Run; solved: SolvedRun; ro
     `${show(route.developedLength)} developed`,
     ...parts.map(p => `${show(p.length)} ${p.name}`),
   ].join(' + ')
+  const stretch = solved.stretch.reduce((all, s) => all + s, 0)
+  const made = stretch === 0 ? sum : `${sum} − ${show(stretch)} stretch`
   return (
     <footer className="totals">
       <span className="cut">
         Cut <b>{solved.cutLength === null ? '—' : show(solved.cutLength)}</b> {lengthUnitWord(unit)}
       </span>
-      <span className="quiet cut-parts" title={`${sum}, all ${lengthUnitWord(unit)}`}>
-        = {sum}
+      <span className="quiet cut-parts" title={`${made}, all ${lengthUnitWord(unit)}`}>
+        = {made}
       </span>
     </footer>
   )

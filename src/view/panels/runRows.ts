@@ -14,7 +14,7 @@ export interface RunRow {
   readonly service: string
   readonly size: string
   readonly od: number
-  /** Developed length, mm, and as text; null when the run has no solution. */
+  /** Cut length, mm, and as text; null when the run has no solution. */
   readonly length: number | null
   readonly lengthText: string
   readonly bends: number | null
@@ -35,8 +35,8 @@ function shownOf(run: Run, solved: SolvedRun | undefined, unit: LengthUnit): Sho
     service: run.service,
     size: tubeSizeText(run.tube, unit),
     od: run.tube.od,
-    length: route?.developedLength ?? null,
-    lengthText: route ? lengthKind(unit).show(route.developedLength) : 'not solved',
+    length: solved?.cutLength ?? null,
+    lengthText: solved?.cutLength == null ? 'not solved' : lengthKind(unit).show(solved.cutLength),
     bends: route?.bends.length ?? null,
   }
   known.set(run, { solved, unit, shown })
