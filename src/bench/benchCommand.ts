@@ -138,11 +138,17 @@ export function benchReport(
   return { runs: [reportRun(document, solved, options)] }
 }
 
+/** Every bender that `--bender` may name: the document's own, then those of others that have no id of its own. */
+export function knownBenders(document: SkidDocument, { benders = [] }: BenchOptions): readonly Bender[] {
+  const own = new Set(document.benders.map(b => b.id))
+  return [...document.benders, ...benders.filter(b => !own.has(b.id))]
+}
+
 /** @throws BenchError when there is no such bender, none is chosen, or it has no tooling for the tube. */
 export function equipmentFor(document: SkidDocument, solved: SolvedRun, options: BenchOptions): Equipment {
   const run = document.runs.find(r => r.id === solved.runId)
   if (run === undefined) throw new BenchError(`run ${solved.tag}`, 'no such run', 'a run of the document')
-  const known = [...document.benders, ...(options.benders ?? [])]
+  const known = knownBenders(document, options)
   const id = options.bender ?? run.bender
   if (id === null)
     throw new BenchError(

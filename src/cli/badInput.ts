@@ -1,6 +1,12 @@
-/** Bad input: its message is all that the user needs. */
-export class BadInput extends Error {}
+/** Bad input: its messages are all that the user needs, one a line. */
+export class BadInput extends Error {
+  readonly messages: readonly string[]
+  constructor(...messages: readonly string[]) {
+    super(messages.join('\n'))
+    this.messages = messages
+  }
+}
 
-/** Errors of a file, one a line. */
-export const listed = (file: string, errors: readonly { readonly message: string }[]) =>
-  errors.map(e => `${file}: ${e.message}`).join('\ndogleg: ')
+/** All that is wrong with a file. */
+export const badFile = (file: string, errors: readonly { readonly message: string }[]): BadInput =>
+  new BadInput(...errors.map(e => `${file}: ${e.message}`))

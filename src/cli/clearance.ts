@@ -3,7 +3,7 @@ import { jsonText } from '../outputs/jsonText.ts'
 import { clearanceReport, DEFAULT_WITHIN } from '../skid/clearanceCommand.ts'
 import { solveDocument } from '../solve/solveRun.ts'
 import { type Call, command } from './command.ts'
-import { documentFrom } from './documentFrom.ts'
+import { printedDocument } from './documentFrom.ts'
 import { modelsOf } from './modelsOf.ts'
 import { JSON_OPTION, MODELS_OPTION, OF_A_TABLE } from './options.ts'
 import { lengthOption } from './optionValue.ts'
@@ -11,9 +11,9 @@ import { lengthOption } from './optionValue.ts'
 const OPTIONS = { ...JSON_OPTION, ...MODELS_OPTION, ...OF_A_TABLE, within: { takes: 'MM' } } as const
 
 async function run(call: Call<typeof OPTIONS>): Promise<number> {
-  const { file, values, io } = call
+  const { values, io } = call
   const within = values.within === undefined ? DEFAULT_WITHIN : lengthOption(values, 'within')
-  const document = await documentFrom(file, values, io)
+  const document = await printedDocument(call)
   const models = await modelsOf(document, call)
   const measured = clearanceReport(document, solveDocument(document), within, models)
   io.out(values.json ? jsonText(measured) : clearanceText(measured))

@@ -6,12 +6,22 @@ export interface ModelFolder {
   readonly bytes: (path: string) => Promise<Uint8Array<ArrayBuffer>>
 }
 
+/** What a file must not be written onto. */
+export interface Writing {
+  /** Files that are read: never onto one of them. */
+  readonly inputs: readonly string[]
+  /** Whether another file that is there already may be replaced. */
+  readonly overwrite: boolean
+}
+
 /** Where the command line reads and writes; a test hands in its own. */
 export interface CommandIo {
   /** The file's text. @throws Error when it cannot be read. */
   readonly read: (path: string) => Promise<string>
-  /** @throws Error when it cannot be written. */
-  readonly write: (path: string, data: string | Uint8Array) => Promise<void>
+  /** Writes the file whole or not at all. @throws BadInput when it may not be written, or cannot. */
+  readonly write: (path: string, data: string | Uint8Array, writing: Writing) => Promise<void>
+  /** Looks beforehand whether it may be written, for the work that goes before. @throws BadInput when not. */
+  readonly mayWrite?: (path: string, writing: Writing) => Promise<void>
   /** Where model files are; left out: there are none. */
   readonly files?: ModelFolder
   readonly out: (text: string) => void
@@ -34,13 +44,21 @@ type Value<O extends Option> = O extends { many: true }
     : string
 export type Values<O extends Options> = { readonly [K in keyof O]?: Value<O[K]> | undefined }
 
+/** What a command has of {@link CommandIo}: what it must not write onto is seen to for it. */
+export interface AskedIo extends Omit<CommandIo, 'write' | 'mayWrite' | 'err'> {
+  /** Says something on stderr, on a line of its own. */
+  readonly warn: (message: string) => void
+  /** Writes the file that `--out` names. */
+  readonly write: (path: string, data: string | Uint8Array) => Promise<void>
+}
+
 /** One command's file, options and way out, as helpers of several commands take them. */
 export interface Asked {
   readonly file: string
   /** The second file of a command that takes two. */
   readonly other?: string
   readonly values: Given
-  readonly io: CommandIo
+  readonly io: AskedIo
 }
 /** The same for a command, with its own options only. */
 export type Call<O extends Options> = Omit<Asked, 'values'> & { readonly values: Values<O> }

@@ -1,4 +1,5 @@
 import type { SkidDocument } from '../document/types.ts'
+import { visibleNames } from '../document/visibleNames.ts'
 import { type CutOptions, cutList } from '../outputs/cutList.ts'
 import { cutListCommand, cutListSheetCommand } from '../outputs/outputsCommand.ts'
 import { remnantFromText, stockFromText, tubeKinds } from '../outputs/stockWords.ts'
@@ -28,14 +29,15 @@ async function run({ file, values, io }: Call<typeof OPTIONS>): Promise<number> 
     throw new BadInput(`--out: found "${out}"; wanted a name that ends in .pdf or .csv`)
   const paper = paperOption(values)
   const document = await documentFrom(file, values, io)
-  const solved = solveDocument(document)
-  const options = cutOptions(values, document)
-  const { leftOut } = cutList(document, solved, options)
-  for (const { tag, reason } of leftOut) io.err(`dogleg: ${tag} is not in the cut list: ${reason}\n`)
-  const as = (format: 'text' | 'json' | 'csv') => cutListCommand(document, solved, { ...options, format })
+  const shown = values.json || out !== null ? document : visibleNames(document)
+  const solved = solveDocument(shown)
+  const options = cutOptions(values, shown)
+  const { leftOut } = cutList(shown, solved, options)
+  for (const { tag, reason } of leftOut) io.warn(`${tag} is not in the cut list: ${reason}`)
+  const as = (format: 'text' | 'json' | 'csv') => cutListCommand(shown, solved, { ...options, format })
   if (out === null) io.out(as(values.json ? 'json' : 'text'))
   else if (/\.csv$/i.test(out)) await io.write(out, as('csv'))
-  else await io.write(out, cutListSheetCommand(document, solved, { ...options, paper, date: now() }))
+  else await io.write(out, cutListSheetCommand(shown, solved, { ...options, paper, date: now() }))
   return leftOut.length > 0 ? 1 : 0
 }
 

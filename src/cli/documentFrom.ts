@@ -3,8 +3,9 @@ import { KNOWN_BENDERS, knownBender } from '../document/knownBenders.ts'
 import { documentOfRoutes } from '../document/newDocument.ts'
 import { readDocument } from '../document/readDocument.ts'
 import type { SkidDocument } from '../document/types.ts'
-import { BadInput, listed } from './badInput.ts'
-import type { CommandIo, Given } from './command.ts'
+import { visibleNames } from '../document/visibleNames.ts'
+import { BadInput, badFile } from './badInput.ts'
+import type { Asked, AskedIo, Given } from './command.ts'
 import { OF_A_TABLE } from './options.ts'
 import { lengthOption, oneOf, PAPER_UNITS } from './optionValue.ts'
 import { tableRuns } from './tableRuns.ts'
@@ -24,7 +25,7 @@ const withBareUnit = (values: Given): Given =>
 export async function documentFrom(
   file: string,
   values: Given,
-  io: CommandIo,
+  io: AskedIo,
   allowed: { readonly benderOfDocument?: boolean; readonly unitOfPaper?: boolean } = {},
 ): Promise<SkidDocument> {
   const text = await textOf(file, io)
@@ -40,7 +41,7 @@ export async function documentFrom(
       )
     if (allowed.unitOfPaper) oneOf(values, 'unit', PAPER_UNITS)
     const read = readDocument(text)
-    if (!read.ok) throw new BadInput(listed(file, read.errors))
+    if (!read.ok) throw badFile(file, read.errors)
     return read.document
   }
   const od = lengthOption(values, 'od')
@@ -61,6 +62,15 @@ export async function documentFrom(
   return documentOfRoutes(routes, { name, od, wall, clr, bender: benderOption(values) })
 }
 
+/** The same for a command that prints: for JSON as it is, for a person with its names made readable. */
+export async function printedDocument(
+  { file, values, io }: Asked,
+  allowed: Parameters<typeof documentFrom>[3] = {},
+): Promise<SkidDocument> {
+  const document = await documentFrom(file, values, io, allowed)
+  return values['json'] ? document : visibleNames(document)
+}
+
 function benderOption(values: Given) {
   const bender = values['bender']
   if (typeof bender !== 'string') return null
@@ -71,19 +81,19 @@ function benderOption(values: Given) {
 }
 
 /** The file's text. @throws BadInput when it cannot be read. */
-export async function textOf(file: string, io: CommandIo): Promise<string> {
+export async function textOf(file: string, io: AskedIo): Promise<string> {
   try {
     return await io.read(file)
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? error.code : null
     const why =
       code === 'ENOENT'
-        ? 'found no such file'
+        ? 'found no such file; wanted one that is there'
         : code === 'EISDIR'
           ? 'found a folder; wanted a file'
           : error instanceof Error
             ? error.message
             : error
-    throw new BadInput(`${file}: ${why}`)
+    throw new BadInput(`${file || '""'}: ${why}`)
   }
 }

@@ -54,7 +54,7 @@ async function listOf(files: ModelFolder, folder: string, asked: boolean) {
   } catch (error) {
     if (!asked) return []
     throw new BadInput(
-      `--models: found no folder "${folder}" that can be looked into (${error instanceof Error ? error.message : error})`,
+      `--models: found "${folder}", which cannot be looked into (${error instanceof Error ? error.message : error}); wanted a folder`,
     )
   }
 }

@@ -1,8 +1,8 @@
-import { readdir, readFile, stat, writeFile } from 'node:fs/promises'
+import { readdir, readFile, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import { LONGEST_DOCUMENT } from '../document/readDocument.ts'
-import { BadInput } from './badInput.ts'
 import type { CommandIo } from './command.ts'
+import { placeToWrite, writeFileWhole } from './writeFile.ts'
 
 /** The files and streams of this machine. */
 export const NODE_IO: CommandIo = {
@@ -11,14 +11,9 @@ export const NODE_IO: CommandIo = {
     if (size > 4 * LONGEST_DOCUMENT) throw new Error(`found ${size} bytes; wanted at most 50 MB`)
     return readFile(path, 'utf8')
   },
-  write: async (path, data) => {
-    try {
-      await writeFile(path, data)
-    } catch (error) {
-      throw new BadInput(
-        `--out: ${path} cannot be written (${error instanceof Error ? error.message : error})`,
-      )
-    }
+  write: writeFileWhole,
+  mayWrite: async (path, writing) => {
+    await placeToWrite(path, writing)
   },
   files: {
     list: async folder => {

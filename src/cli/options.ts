@@ -6,7 +6,7 @@ export const JSON_OPTION = { json: { takes: null } } as const
 export const MODELS_OPTION = { models: { takes: 'FOLDER' } } as const
 export const RUN_OPTION = { run: { takes: 'TAG' } } as const
 export const LEAD_OPTION = { lead: { takes: 'A|B|best' } } as const
-export const OUT_OPTION = { out: { takes: 'F' } } as const
+export const OUT_OPTION = { out: { takes: 'F' }, overwrite: { takes: null } } as const
 export const PAPER_OPTION = { paper: { takes: 'A4|A3|Letter' } } as const
 
 /** How a table is laid out. */
@@ -67,6 +67,8 @@ What else a sheet says
   --tolerances 1,0.5,1,3       ± of straights, angles, turns and end to end, mm and degrees; - for one not given
   --released-by NAME --reason TEXT
                                who lets it out with findings open, and why; both stand in its stamp
+--out never writes onto a file that is read, and onto another one that is there only with
+  --overwrite
 Else lengths are mm, angles degrees. JSON has every digit. Text and JSON count bends, straights, legs and points from 1
 at end A.
 `

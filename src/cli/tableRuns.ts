@@ -12,7 +12,7 @@ import {
   type TableLayout,
 } from '../document/tableLayout.ts'
 import type { TableRun } from '../document/tableRows.ts'
-import { BadInput, listed } from './badInput.ts'
+import { BadInput, badFile } from './badInput.ts'
 import type { Given } from './command.ts'
 import { oneOf } from './optionValue.ts'
 
@@ -40,7 +40,7 @@ export function tableRuns(file: string, text: string, kind: TableKind, values: G
   const read = roles
     ? readLaidOut(text, layoutOf(text, { kind, roles, delimiter: delimiter ?? likelyDelimiter(text) }, given))
     : readOwnTable(text, kind, { headerNeeded: true, tags: true, given })
-  if (read.errors.length > 0) throw new BadInput(listed(file, read.errors))
+  if (read.errors.length > 0) throw badFile(file, read.errors)
   return read.runs
 }
 

@@ -5,6 +5,7 @@ import { ruleWords } from '../checks/ruleWords.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../document/quantity.ts'
 import { inUnit, type Sentence } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
+import { visibleText } from '../document/visibleText.ts'
 import { partName } from '../skid/partName.ts'
 import { saidOf } from './review/names.ts'
 
@@ -93,5 +94,5 @@ export function compareText(found: VersionsComparison, name: (id: string) => str
     )
     for (const [name, list] of groups) out.push(`  ${name}`, ...list.map(t => `    ${t}`))
   }
-  return `${out.join('\n')}\n`
+  return `${out.map(visibleText).join('\n')}\n`
 }

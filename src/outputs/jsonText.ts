@@ -1,3 +1,5 @@
+import { escapedInJson } from '../document/visibleText.ts'
+
 /** What is there to be written in any unit; its text in mm stands beside it. */
 const LEFT_OUT: ReadonlySet<string> = new Set(['sentence', 'sentences'])
 
@@ -12,9 +14,11 @@ const PLACES: ReadonlySet<string> = new Set(['bend', 'vertex', 'index'])
  * straights, legs and points are counted from 1 at end A (which is point 1), as in every text.
  */
 export const jsonText = (data: unknown): string =>
-  `${JSON.stringify(
-    data,
-    (key, value) =>
-      LEFT_OUT.has(key) ? undefined : PLACES.has(key) && typeof value === 'number' ? value + 1 : value,
-    2,
+  `${escapedInJson(
+    JSON.stringify(
+      data,
+      (key, value) =>
+        LEFT_OUT.has(key) ? undefined : PLACES.has(key) && typeof value === 'number' ? value + 1 : value,
+      2,
+    ),
   )}\n`

@@ -148,7 +148,7 @@ describe('a model that is not at hand is not checked, and it is said why', () =>
   test('a folder that is not there is bad input', async () => {
     const { code, err } = await dogleg('check work/s.json --models nowhere', { 'work/s.json': document() })
     expect(code).toBe(2)
-    expect(err).toMatch(/--models: found no folder "nowhere" that can be looked into/)
+    expect(err).toMatch(/--models: found "nowhere", which cannot be looked into/)
   })
 })
 
