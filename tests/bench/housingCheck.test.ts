@@ -24,7 +24,7 @@ function checked(sample: string, tag: string, bender?: string | null) {
 
 describe('can the run be made on its bender', () => {
   test('a run that clears with end A leading has nothing to say', () => {
-    const { found, judged } = checked('inch-skid', 'WS-201')
+    const { found, judged } = checked('inch-skid', 'WS-301')
     expect(judged('A').clears).toBe(true)
     expect(found).toEqual([])
   })

@@ -17,7 +17,7 @@ describe.each(Object.entries(tables))('the table of %s', (_, rows) => {
 test('inch sizes are their exact millimetres', () => {
   expect(tubeSize('in-3_8-0.049')).toMatchObject({ od: 9.525, wall: 1.2446, name: '3/8 × 0.049 in' })
   expect(tubeSize('in-1_2-0.035')).toMatchObject({ od: 12.7, wall: 0.889 })
-  expect(fittingKind('port-in-1_4')).toMatchObject({ tubeOd: 6.35, insertionDepth: 15.24 })
+  expect(fittingKind('port-in-1_4')).toMatchObject({ tubeOd: 6.35, insertionDepth: 15.875 })
 })
 
 test('every tube has a bore, and every inch wall is a gauge', () => {
@@ -42,6 +42,17 @@ test('the gauges are the published ones', () => {
   expect(WALL_GAUGES.length).toBe(published.length)
   for (const [gauge, inches] of published) expect(wallGauge(inches * 25.4)).toBe(gauge)
   expect(wallGauge(1.5)).toBeNull()
+})
+
+test('ports follow from their OD by the rule that each row states, and so are no maker’s', () => {
+  for (const k of FITTING_KINDS) {
+    const [deep, long] = k.system === 'mm' ? [13.6, 13.2] : [0.45 * 25.4, 0.55 * 25.4]
+    expect(k.insertionDepth).toBeCloseTo(deep + 0.7 * k.tubeOd, 2)
+    expect(k.straightNeeded).toBeCloseTo(long + 0.9 * k.tubeOd, 2)
+    expect(k.source).toMatch(
+      /^invented: insertion [\d.]+ (mm|in) \+ 0\.7 × OD, straight [\d.]+ (mm|in) \+ 0\.9 × OD$/,
+    )
+  }
 })
 
 // Trade formula for steel tube, kg/m = 0.0246615 (D − t) t at 7.85 g/cm³: 12 × 1.5 gives 0.388.

@@ -77,7 +77,7 @@ describe('the order of bends that a sheet goes by', () => {
   })
 
   test('that the checks did not look at is not checked, never without findings', () => {
-    const clear = given('inch-skid', 'WS-201')
+    const clear = given('inch-skid', 'WS-301')
     expect(clear.findings).toEqual([])
     const said = words(sheetPages(clear.document, clear.solved, { date: DATE, findings: [], order: 'B' }))
     expect(said).toContain('NOT FULLY CHECKED')
@@ -100,7 +100,7 @@ describe('the order of bends that a sheet goes by', () => {
 test('the usual cautions are on the first page of every sheet, whatever was found', () => {
   for (const [sample, tag] of [
     ['first-route', 'AE-101'],
-    ['inch-skid', 'WS-201'],
+    ['inch-skid', 'WS-301'],
     ['two-bends', null],
   ] as const) {
     const read = readDocument(readFileSync(`sample-routes/${sample}.json`, 'utf8'))

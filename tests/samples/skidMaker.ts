@@ -1,3 +1,4 @@
+import { fittingKind } from '../../src/catalogue/fittingKinds.ts'
 import { knownBender } from '../../src/document/knownBenders.ts'
 import { DEFAULT_CLEARANCES } from '../../src/document/newDocument.ts'
 import type {
@@ -15,30 +16,24 @@ import { addScaled, unit, type Vec3 } from '../../src/geometry/vec3.ts'
 
 /** Tube, bend radius and port of each size that the samples use; catalogue rows of shared/. */
 export const SIZES = {
-  '6': size('mm-6-1', 6, 1, 18, 'port-mm-6', 15, 18),
-  '8': size('mm-8-1', 8, 1, 24, 'port-mm-8', 16, 19),
-  '10': size('mm-10-1', 10, 1, 30, 'port-mm-10', 17.5, 21),
-  '12': size('mm-12-1.5', 12, 1.5, 36, 'port-mm-12', 22, 24),
-  '1/4': size('in-1_4-0.035', 6.35, 0.889, 19.05, 'port-in-1_4', 15.24, 19.05),
-  '3/8': size('in-3_8-0.049', 9.525, 1.2446, 28.575, 'port-in-3_8', 16.764, 21.59),
+  '6': size('mm-6-1', 6, 1, 18, 'port-mm-6'),
+  '8': size('mm-8-1', 8, 1, 24, 'port-mm-8'),
+  '10': size('mm-10-1', 10, 1, 30, 'port-mm-10'),
+  '12': size('mm-12-1.5', 12, 1.5, 36, 'port-mm-12'),
+  '1/4': size('in-1_4-0.035', 6.35, 0.889, 19.05, 'port-in-1_4'),
+  '3/8': size('in-3_8-0.049', 9.525, 1.2446, 28.575, 'port-in-3_8'),
 } as const
 export type Size = keyof typeof SIZES
 
-function size(
-  tube: string,
-  od: number,
-  wall: number,
-  clr: number,
-  port: string,
-  insertion: number,
-  straight: number,
-) {
+function size(tube: string, od: number, wall: number, clr: number, port: string) {
+  const kind = fittingKind(port)
+  if (!kind) throw new Error(`port: found no "${port}" in shared/fittings.json`)
   return {
     tube: { catalogueId: tube, od, wall, material: '316' } satisfies Tube,
     clr,
     port,
-    insertion,
-    straight,
+    insertion: kind.insertionDepth,
+    straight: kind.straightNeeded,
   }
 }
 

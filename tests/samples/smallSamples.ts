@@ -73,7 +73,7 @@ export function inchSkid(): SkidDocument {
     const a = skid.port(`tap-${i + 1}`, `Header tap ${i + 1}`, '3/8', inch(x, 0, 11), [0, 0, 1])
     const b = skid.port(`cell-${i + 1}`, `Flow cell ${i + 1}`, '3/8', inch(13 + 4 * i, 10, 34), [0, 0, -1])
     skid.run(
-      `WS-20${i + 1}`,
+      `WS-30${i + 1}`,
       'water sample',
       '3/8',
       [a, b],
@@ -82,7 +82,7 @@ export function inchSkid(): SkidDocument {
   }
   const a = skid.port('cell-drain', 'Flow-cell drain', '1/4', inch(30, 10, 34), [0, 0, -1])
   const b = skid.port('sump-in', 'Sump inlet', '1/4', inch(33, 6, 12), [0, 0, 1])
-  skid.run('WS-205', 'drain', '1/4', [a, b], [inch(30, 10, 28), inch(33, 6, 28)])
+  skid.run('DR-305', 'flow-cell drain', '1/4', [a, b], [inch(30, 10, 28), inch(33, 6, 28)])
   return skid.document()
 }
 
@@ -90,7 +90,7 @@ export function inchSkid(): SkidDocument {
 export function cannotBeMade(): SkidDocument {
   const skid = new SkidMaker(
     'Cannot be made',
-    'Every run here has a fault that names itself: tangents that overrun a leg, a straight shorter than the clamp’s grip, a reversal, a radius without tooling, and a first leg off its port’s axis.',
+    'Every run here has one fault: CB-301 a leg overrun by its bends, CB-302 a straight shorter than the clamp’s grip, CB-303 a reversal, CB-304 a radius without tooling, CB-305 a first leg off its port’s axis.',
   )
     .bender('bench-left')
     .floor()
@@ -101,26 +101,26 @@ export function cannotBeMade(): SkidDocument {
       skid.port(`out-${n}`, `Outlet ${n}`, '10', [600, 0, 120 * n + 60], [-1, 0, 0]),
     ] as const
   const z = (n: number) => 120 * n + 60
-  skid.run('CB-301', 'overrun leg', '10', ports(1), [
+  skid.run('CB-301', 'aeration', '10', ports(1), [
     [200, 0, z(1)],
     [200, 50, z(1)],
     [400, 50, z(1)],
     [400, 0, z(1)],
   ])
-  skid.run('CB-302', 'too short to clamp', '10', ports(2), [
+  skid.run('CB-302', 'aeration', '10', ports(2), [
     [200, 0, z(2)],
     [200, 75, z(2)],
     [400, 75, z(2)],
     [400, 0, z(2)],
   ])
-  skid.run('CB-303', 'reversal', '10', ports(3), [
+  skid.run('CB-303', 'algae feed', '10', ports(3), [
     [300, 0, z(3)],
     [150, 0, z(3)],
     [450, 120, z(3)],
   ])
   skid.run(
     'CB-304',
-    'no tooling',
+    'algae feed',
     '10',
     ports(4),
     [
@@ -131,7 +131,7 @@ export function cannotBeMade(): SkidDocument {
     ],
     { clr: 25 },
   )
-  skid.run('CB-305', 'off axis', '10', ports(5), [
+  skid.run('CB-305', 'water sample', '10', ports(5), [
     [180, 90, z(5)],
     [420, 0, z(5)],
   ])
