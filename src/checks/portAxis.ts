@@ -8,7 +8,7 @@ import { ANGLE_SLACK_DEG, deg, finding, type RouteCheck } from './runContext.ts'
 /**
  * How far a leg may be off its port's axis, degrees. Half a degree is 0.9 mm in 100 mm, about what tube and nut give
  * way by hand (common practice, no source); it lies between classes A (20′) and B (45′) of ISO 13920 for legs up to
- * 400 mm (read in a secondary copy).
+ * 400 mm (read in a public copy).
  */
 export const PORT_AXIS_LIMIT_DEG = 0.5
 

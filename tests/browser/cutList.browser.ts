@@ -169,7 +169,7 @@ test('a run that cannot be made is left out of the cut list by name and reason',
   holds((await dialog.locator('.cutLeftOut li').count()) > 0, 'nothing is left out')
 })
 
-test('hundreds of runs of all lengths are nested beside the page: it answers, and the work can be stopped', async bench => {
+test('hundreds of runs of all lengths are nested in the end, and the work can be stopped and begun again', async bench => {
   const random = seeded(3)
   const many = manyRuns(1000)
   const runs = many.runs.map(r => ({ ...r, trimAllowance: Math.round(random.next() * 20000) / 10 }))

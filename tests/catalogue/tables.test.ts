@@ -27,7 +27,7 @@ test('every tube has a bore, and every inch wall is a gauge', () => {
   }
 })
 
-// Birmingham wire gauge, inches, read in a secondary copy of the published table.
+// Birmingham wire gauge, inches, from a public copy of the table that does not name its own source.
 test('the gauges are the published ones', () => {
   const published = [
     [11, 0.12],

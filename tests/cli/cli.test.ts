@@ -44,7 +44,7 @@ const SHORT = documentOf([
 ])
 
 describe('solve', () => {
-  test('gives the published figures of a CSV route as JSON in full precision', async () => {
+  test('gives the figures of a CSV route, computed independently, as JSON in full precision', async () => {
     const { code, out, err } = await dogleg(`solve r.csv ${TUBE} --json`, { 'r.csv': POINTS })
     expect([code, err]).toEqual([0, ''])
     const { runs } = JSON.parse(out)

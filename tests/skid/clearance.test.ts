@@ -218,7 +218,7 @@ describe('findings', () => {
 
 test('the command’s report has the pairs by tag and name, unrounded', () => {
   const d = document(
-    [level('r1', 0), level('r2', 30)],
+    [level('r1', 0), level('r2', 30.1234567)],
     [solid('frame', 'structure', [200, -60, 100], [50, 50, 50])],
   )
   const report = clearanceReport(d, solveDocument(d))
@@ -236,4 +236,5 @@ test('the command’s report has the pairs by tag and name, unrounded', () => {
     'pointB',
     'required',
   ])
+  expect(report.pairs[0]!.clearance).toBeCloseTo(30.1234567 - 12, 7)
 })

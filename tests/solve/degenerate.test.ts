@@ -129,6 +129,7 @@ describe('degenerate routes are answers with names and figures', () => {
     )
     expect(route.bends[0]!.angle).toBeGreaterThan(179)
     expect(route.bends[0]!.arcLength).toBeLessThan(Math.PI * 10)
+    expect(route.bends[0]!.tangentLength).toBeGreaterThan((100 * route.bends[0]!.arcLength) / Math.PI)
   })
   test('planar routes have rotations of exactly 0 (a U) or 180 (a Z)', () => {
     expect(
