@@ -26,7 +26,7 @@ export interface Decisions {
 
 /**
  * Joins findings with what was decided about them. A finding known by the same id stays accepted until its figure
- * is worse than the approved one by more than 0.1, or its limit has moved against it. Nothing accepts a check that
+ * is worse than the accepted one by more than 0.1, or its limit has moved against it. Nothing accepts a check that
  * was not run, nor a mere note: both stay as they are.
  */
 export function decide(findings: readonly Finding[], acceptances: readonly Acceptance[]): Decisions {
@@ -64,7 +64,7 @@ export const reopenedBecause = ({ finding, acceptance }: Decided): Sentence =>
 function worsened(finding: Finding, { measured, limit }: Acceptance): Sentence {
   if (finding.severity === 'notChecked') return say`the check was not run`
   if (measured === null || finding.measured === null) {
-    return measured === finding.measured ? say`` : say`it can no longer be compared with the approved figure`
+    return measured === finding.measured ? say`` : say`it can no longer be compared with the accepted figure`
   }
   const reference = finding.limit ?? limit
   // Too little (a straight, a gap) gets worse downwards, too much (an angle past the stop) upwards.
@@ -76,7 +76,7 @@ function worsened(finding: Finding, { measured, limit }: Acceptance): Sentence {
     return say`it got worse by ${written({ mm: by, fixed: true }, by.toFixed(2))} since it was accepted`
   if (limit !== null && finding.limit !== null && (limit - finding.limit) * sense > ROUNDING) {
     const [was, is] = [limit, finding.limit]
-    return say`its limit moved from ${written({ ...everyDigit(was), beside: [is] }, `${was}`)} to ${written({ ...everyDigit(is), beside: [was] }, `${is}`)}`
+    return say`its limit changed from ${written({ ...everyDigit(was), beside: [is] }, `${was}`)} to ${written({ ...everyDigit(is), beside: [was] }, `${is}`)}`
   }
   return say``
 }

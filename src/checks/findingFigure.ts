@@ -5,7 +5,7 @@ import { deg } from './runContext.ts'
 
 /**
  * One figure of a finding in the unit shown, with its unit: what is measured and its limit never read alike when they
- * are not, and a figure that was approved reads like neither. '' when there is none.
+ * are not, and a figure that was accepted reads like neither. '' when there is none.
  *
  * @param format.fixed keeps trailing zeros of lengths.
  */

@@ -19,7 +19,7 @@ export const heldEnds: RouteCheck = ({ route, run, solved, tooling }) => {
   const held = (front: boolean): Finding => {
     const measured = front ? stockA : stockB
     const limit = front ? tooling.clampGrip : tooling.followerLength
-    const counted = front ? 'insertion counted in' : 'insertion and trim counted in'
+    const counted = front ? 'insertion included' : 'insertion and trim included'
     const tool = front ? "to reach past the clamp's far edge" : 'for the follower to hold'
     const side = front ? 'ahead of bend 1 (end A leads)' : `behind bend ${last} (end A leads)`
     return finding(run, {
@@ -30,7 +30,7 @@ export const heldEnds: RouteCheck = ({ route, run, solved, tooling }) => {
       measured,
       limit,
       unit: 'mm',
-      sentence: say`the stock ${side} is ${mm(measured, limit)}, ${counted}; ${mm(limit, measured)} are needed ${tool}: ${mm(limit - measured)} missing${otherWay ? '. Bent with end B leading it is held at both ends' : ''}`,
+      sentence: say`the stock ${side} is ${mm(measured, limit)}, ${counted}; ${mm(limit, measured)} are needed ${tool}: ${mm(limit - measured)} missing${otherWay ? '. With end B leading it is held at both ends' : ''}`,
     })
   }
   const findings: Finding[] = []

@@ -15,7 +15,7 @@ export const legOverrun: RouteCheck = ({ route, run }) =>
             measured: straight,
             limit: 0,
             unit: 'mm',
-            sentence: say`${straightName(route, i)}, is overrun by the bends beside it: ${mm(-straight)} missing before they fit`,
+            sentence: say`${straightName(route, i)}, is ${mm(-straight)} too short for the bends at its ends`,
           }),
         ],
   )

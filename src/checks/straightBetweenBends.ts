@@ -29,7 +29,7 @@ export const straightBetweenBends: RouteCheck = context => {
           unit: 'mm',
           sentence: clamp
             ? say`${is}; the clamp grips ${limit}: ${mm(need.need - measured)} missing`
-            : say`${is}; the follower is ${limit} long, so the bends beside it must be made one after the other from one end: ${mm(need.need - measured)} short for any other order`,
+            : say`${is}; the follower needs ${limit}: make these two bends consecutively from the same end; any other order needs ${mm(need.need - measured)} more`,
         }),
       )
     }

@@ -30,7 +30,7 @@ describe('a finding’s figures beside its sentence', () => {
     expect(both(of(29.9999, 30, 'mm'), 'in')).toEqual(['1.181098 in', '1.181102 in'])
     expect(both(of(0.5001, 0.5, 'deg'), 'in')).toEqual(['0.5001°', '0.5°'])
   })
-  test('an approved figure is told from both', () => {
+  test('an accepted figure is told from both', () => {
     expect(findingFigure(29.95, of(29.9, 30, 'mm'), 'fraction')).toBe('1.1791 in')
   })
   test('without a unit are rounded as angles are; there may be none', () => {

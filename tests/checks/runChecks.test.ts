@@ -69,8 +69,7 @@ describe('a straight between bends', () => {
       severity: 'error',
       measured: expect.closeTo(-22, 9),
       limit: 0,
-      message:
-        'straight 2, between bends 1 and 2, is overrun by the bends beside it: 22 mm missing before they fit',
+      message: 'straight 2, between bends 1 and 2, is 22 mm too short for the bends at its ends',
     })
     expect(findings.map(f => f.rule)).toEqual(['legOverrun', 'straightClamp', 'straightFollower'])
   })
@@ -125,7 +124,7 @@ describe('the ends', () => {
   test('a tube that can be held with end B leading is a note that says so', () => {
     const findings = ofRun([[200, 0, 0]], { endB: free([200, 36 + 32, 0]) })
     expect(findings.map(f => [f.rule, f.severity])).toEqual([['tailHeld', 'note']])
-    expect(findings[0]!.message).toContain('with end B leading it is held')
+    expect(findings[0]!.message).toContain('With end B leading it is held')
   })
 
   test('a tube without bends needs room for both nuts', () => {
