@@ -1,6 +1,7 @@
 import { readDocument } from '../document/readDocument.ts'
 import type { SkidDocument } from '../document/types.ts'
 import { writeDocument } from '../document/writeDocument.ts'
+import { tabMemory, whyNotKept } from './browserMemory.ts'
 import { type Copy, holdCopy, listCopies, putCopy, tidyCopies } from './copies.ts'
 import { documentStore } from './documentStore.ts'
 import { prepare } from './prepare.ts'
@@ -30,20 +31,13 @@ function freshCopyId(): string {
   return Array.from(bytes, b => b.toString(16).padStart(2, '0')).join('')
 }
 
-function rememberTab(id: string): void {
-  try {
-    sessionStorage.setItem(TAB_KEY, id)
-  } catch {
-    // Without it a reload opens the newest copy instead, which is this one.
-  }
-}
-
 /** Goes on with this copy id; its lock, when held, is given back at the next change of copy. */
 function take(id: string, release: (() => void) | null): void {
   letGo?.()
   copyId = id
   letGo = release
-  rememberTab(id)
+  // Where it is not kept, a reload opens the newest copy instead, which is this one.
+  tabMemory.keepText(TAB_KEY, id)
 }
 
 async function takeFresh(): Promise<void> {
@@ -60,12 +54,7 @@ async function takeFresh(): Promise<void> {
  * @returns false when there is nothing kept, or it cannot be read.
  */
 export async function openLastCopy(): Promise<boolean> {
-  let mine: string | null = null
-  try {
-    mine = sessionStorage.getItem(TAB_KEY)
-  } catch {
-    mine = null
-  }
+  const mine = tabMemory.text(TAB_KEY)
   const copies = await listCopies().catch(refused)
   const copy = copies?.find(c => c.id === mine) ?? copies?.[0]
   return copy ? openCopy(copy, copy.id === mine ? RELOAD_PATIENCE_MS : 50) : false
@@ -98,12 +87,7 @@ export async function openCopy(copy: Copy, patienceMs = 50): Promise<boolean> {
 }
 
 function refused(error: unknown): null {
-  const reason =
-    error instanceof DOMException && error.name === 'QuotaExceededError'
-      ? 'the browser’s storage is full'
-      : error instanceof RangeError
-        ? `it cannot be written (${error.message})`
-        : `the browser refuses storage (${error instanceof Error ? error.message || error.name : String(error)})`
+  const reason = error instanceof RangeError ? `it cannot be written (${error.message})` : whyNotKept(error)
   if (savingStore.getState().keeping.kind !== 'refused')
     sessionStore
       .getState()

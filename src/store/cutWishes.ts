@@ -1,5 +1,6 @@
 import * as v from 'valibot'
 import { type CutOptions, SIX_METRES, TWENTY_FEET } from '../outputs/cutList.ts'
+import { browserMemory } from './browserMemory.ts'
 
 const KEY = 'dogleg-cut-list'
 
@@ -34,20 +35,13 @@ export const PLAIN_CUT: CutWishes = {
 
 /** The kept choices; the plain ones when storage is refused or holds something else. */
 export function readCutWishes(): CutWishes {
-  try {
-    const read = v.safeParse(SCHEMA, JSON.parse(localStorage.getItem(KEY) ?? 'null'))
-    return read.success ? read.output : PLAIN_CUT
-  } catch {
-    return PLAIN_CUT
-  }
+  const read = v.safeParse(SCHEMA, browserMemory.value(KEY))
+  return read.success ? read.output : PLAIN_CUT
 }
 
+/** Without storage the choices last as long as the page. */
 export function keepCutWishes(wishes: CutWishes): void {
-  try {
-    localStorage.setItem(KEY, JSON.stringify(wishes))
-  } catch {
-    // Without storage the choices last as long as the page.
-  }
+  browserMemory.keep(KEY, wishes)
 }
 
 /** The choices as the command line would have them: remnants are called so there as well. */

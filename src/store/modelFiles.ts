@@ -1,4 +1,5 @@
 import type { DBSchema } from 'idb'
+import { whyNotKept } from './browserMemory.ts'
 import { reopening } from './reopening.ts'
 
 /** A model's file as this browser keeps it, known by its content. */
@@ -35,9 +36,7 @@ export async function keepModelFile(hash: string, fileName: string, data: Blob):
     void navigator.storage?.persist?.().catch(() => false)
     return null
   } catch (error) {
-    return error instanceof DOMException && error.name === 'QuotaExceededError'
-      ? 'the browser’s storage is full'
-      : `the browser refuses storage (${error instanceof Error ? error.message || error.name : String(error)})`
+    return whyNotKept(error)
   }
 }
 

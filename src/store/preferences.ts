@@ -1,3 +1,4 @@
+import { browserMemory } from './browserMemory.ts'
 import { type SessionState, sessionStore } from './sessionStore.ts'
 
 const KEY = 'dogleg-preferences'
@@ -22,12 +23,7 @@ const ALLOWED = {
 
 /** What the browser kept of the user's preferences; unknown or damaged entries are left out. Never throws. */
 export function readPreferences(): Partial<Preferences> {
-  let kept: unknown
-  try {
-    kept = JSON.parse(localStorage.getItem(KEY) ?? '{}')
-  } catch {
-    return {}
-  }
+  const kept = browserMemory.value(KEY)
   if (typeof kept !== 'object' || kept === null) return {}
   const entries = Object.entries(kept).filter(([name, value]) =>
     ((ALLOWED as Record<string, readonly unknown[]>)[name] ?? []).includes(value),
@@ -37,11 +33,8 @@ export function readPreferences(): Partial<Preferences> {
 
 /** Adds to the kept preferences. Where the browser refuses storage they last as long as the page. */
 export function keepPreferences(patch: Partial<Preferences>): void {
-  try {
-    localStorage.setItem(KEY, JSON.stringify({ ...readPreferences(), ...patch }))
-  } catch {
-    // A preference is not worth a word: the autosave says when storage is refused.
-  }
+  // A preference is not worth a word: the autosave says when storage is refused.
+  browserMemory.keep(KEY, { ...readPreferences(), ...patch })
 }
 
 /** Takes the kept preferences over into the session and keeps later changes. Gives the function that stops. */

@@ -1,9 +1,10 @@
-import { lazy, Suspense, useEffect } from 'react'
+import { type ComponentType, lazy, Suspense, useEffect, useState } from 'react'
 import { startClearance } from '../store/clearance.ts'
 import { startHousing } from '../store/housing.ts'
 import type { Mode } from '../store/sessionStore.ts'
 import { startModelsWhenNeeded } from '../store/startModelsWhenNeeded.ts'
 import { followMode } from './bending/followMode.ts'
+import { Boundary } from './FailedView.tsx'
 import { LayingOutView } from './LayingOutView.tsx'
 import { StatusBar } from './shell/StatusBar.tsx'
 import { startShell } from './shell/startShell.ts'
@@ -11,10 +12,18 @@ import { TopBar } from './shell/TopBar.tsx'
 import { UpdateNotice } from './shell/UpdateNotice.tsx'
 import { useSession } from './useStore.ts'
 
-const VIEWS: Record<Mode, React.ComponentType> = {
-  layingOut: LayingOutView,
-  bending: lazy(async () => ({ default: (await import('./bending/BendingView.tsx')).BendingView })),
-  reviewing: lazy(() => import('./reviewing/ReviewingView.tsx')),
+interface Way {
+  readonly name: string
+  readonly load: () => ComponentType
+}
+/** A view that could not be fetched is fetched anew when it is made anew. */
+const VIEWS: Record<Mode, Way> = {
+  layingOut: { name: 'Laying out', load: () => LayingOutView },
+  bending: {
+    name: 'Bending',
+    load: () => lazy(async () => ({ default: (await import('./bending/BendingView.tsx')).BendingView })),
+  },
+  reviewing: { name: 'Reviewing', load: () => lazy(() => import('./reviewing/ReviewingView.tsx')) },
 }
 
 export function App() {
@@ -23,15 +32,29 @@ export function App() {
   useEffect(() => startClearance(), [])
   useEffect(() => startHousing(), [])
   useEffect(() => startModelsWhenNeeded(), [])
-  const View = VIEWS[useSession(state => state.mode)]
+  const mode = useSession(state => state.mode)
   return (
     <div className="app">
-      <TopBar />
+      <Boundary what="The top bar">
+        <TopBar />
+      </Boundary>
+      <ViewOf key={mode} mode={mode} />
+      <Boundary what="The status line">
+        <UpdateNotice />
+        <StatusBar />
+      </Boundary>
+    </div>
+  )
+}
+
+function ViewOf({ mode }: { readonly mode: Mode }) {
+  const { name, load } = VIEWS[mode]
+  const [View, setView] = useState(load)
+  return (
+    <Boundary what={name} again={() => setView(load)}>
       <Suspense fallback={<main className="loading">Loading…</main>}>
         <View />
       </Suspense>
-      <UpdateNotice />
-      <StatusBar />
-    </div>
+    </Boundary>
   )
 }

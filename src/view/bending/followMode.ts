@@ -1,3 +1,4 @@
+import { tabMemory } from '../../store/browserMemory.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 
 const KEY = 'dogleg-at-the-bench'
@@ -9,24 +10,12 @@ const KEY = 'dogleg-at-the-bench'
 export function followMode(): () => void {
   const stop = sessionStore.subscribe((now, before) => {
     if (now.mode === before.mode) return
-    try {
-      if (now.mode === 'bending') sessionStorage.setItem(KEY, 'yes')
-      else sessionStorage.removeItem(KEY)
-    } catch {
-      // Storage refused: after a reload the laying-out view is shown, one press from here.
-    }
+    if (now.mode === 'bending') tabMemory.keepText(KEY, 'yes')
+    else tabMemory.forget(KEY)
   })
   const { mode, set } = sessionStore.getState()
   const asked = new URLSearchParams(location.search).get('mode')
-  if (mode === 'layingOut' && (asked === 'bending' || (asked === null && wasAtTheBench())))
+  if (mode === 'layingOut' && (asked === 'bending' || (asked === null && tabMemory.text(KEY) === 'yes')))
     set({ mode: 'bending' })
   return stop
-}
-
-function wasAtTheBench(): boolean {
-  try {
-    return sessionStorage.getItem(KEY) === 'yes'
-  } catch {
-    return false
-  }
 }

@@ -1,6 +1,7 @@
 import { type Lead, type OrderedBend, orderFrom, sameOrder } from '../../bench/layOut.ts'
 import type { Trial } from '../../bench/springback.ts'
 import type { Springback } from '../../document/types.ts'
+import { browserMemory } from '../../store/browserMemory.ts'
 import type { FollowedFigures } from './programme.ts'
 import type { StopShort } from './screens.ts'
 
@@ -95,23 +96,13 @@ const LATER_FIELDS = { agreedFit: null }
 
 /** What was kept for this run, or null when nothing (or nothing readable) was. Never throws. */
 export function readProgress(documentName: string, runId: string): Progress | null {
-  try {
-    const kept: unknown = JSON.parse(localStorage.getItem(keyOf(documentName, runId)) ?? 'null')
-    return isProgress(kept) ? { ...LATER_FIELDS, ...kept } : null
-  } catch {
-    return null
-  }
+  const kept = browserMemory.value(keyOf(documentName, runId))
+  return isProgress(kept) ? { ...LATER_FIELDS, ...kept } : null
 }
 
 /** Keeps the progress. Gives false when the browser refuses storage: then it lasts as long as the page. */
-export function keepProgress(documentName: string, runId: string, progress: Progress): boolean {
-  try {
-    localStorage.setItem(keyOf(documentName, runId), JSON.stringify(progress))
-    return true
-  } catch {
-    return false
-  }
-}
+export const keepProgress = (documentName: string, runId: string, progress: Progress): boolean =>
+  browserMemory.keep(keyOf(documentName, runId), progress) === null
 
 export function isProgress(kept: unknown): kept is Progress {
   if (typeof kept !== 'object' || kept === null) return false

@@ -6,6 +6,7 @@ import { benderOf, runOf, springbackOf, toolingOf } from '../../document/lookUp.
 import type { Run, SkidDocument, Springback } from '../../document/types.ts'
 import { checkedOrder } from '../../outputs/orderOnPaper.ts'
 import type { SolvedRun } from '../../solve/types.ts'
+import { browserMemory } from '../../store/browserMemory.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import { isHoused } from '../../store/housing.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
@@ -138,22 +139,14 @@ export function screensAt(programme: Programme, progress: Progress): { screens: 
 const LAST = 'dogleg-bending-last'
 
 function keepLast(documentName: string, run: string): void {
-  try {
-    localStorage.setItem(LAST, JSON.stringify({ documentName, run }))
-  } catch {
-    // Only a convenience: without it the first run is shown after a reload.
-  }
+  browserMemory.keep(LAST, { documentName, run })
 }
 
 /** Takes up the run that was last at the bench, when this document has it and no run is in hand. */
 export function takeUpLastRun(document: SkidDocument): void {
   const session = sessionStore.getState()
   if (session.runInHand !== null) return
-  try {
-    const kept = JSON.parse(localStorage.getItem(LAST) ?? 'null') as { documentName?: unknown; run?: unknown }
-    if (kept?.documentName === document.name && typeof kept.run === 'string' && runOf(document, kept.run))
-      session.set({ runInHand: kept.run })
-  } catch {
-    // Damaged or refused storage: the first run is shown.
-  }
+  const kept = browserMemory.value(LAST) as { documentName?: unknown; run?: unknown } | null
+  if (kept?.documentName === document.name && typeof kept.run === 'string' && runOf(document, kept.run))
+    session.set({ runInHand: kept.run })
 }

@@ -8,6 +8,7 @@ import {
   removeViewpoint,
 } from '../../document/viewpointEdits.ts'
 import { documentStore } from '../../store/documentStore.ts'
+import { keepReviewerName, reviewerName } from '../../store/reviewer.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { TextField } from '../fields/TextField.tsx'
@@ -16,7 +17,6 @@ import { useShown } from '../useStore.ts'
 import { lookNow, showViewpoint } from './viewpointLook.ts'
 
 /** Where the reviewer's name is kept for the next decision or view. */
-const NAME_KEY = 'dogleg-reviewer'
 
 const today = () => new Date().toISOString().slice(0, 10)
 
@@ -38,7 +38,7 @@ export function ViewpointsPanel({ stage }: { readonly stage: Stage }) {
         ...lookNow(stage.rig, sessionStore.getState()),
         name: freshViewName(settled),
         note: '',
-        by: localStorage.getItem(NAME_KEY) ?? '',
+        by: reviewerName(),
         on: today(),
       })
       id = added.id
@@ -173,8 +173,11 @@ function Details({ viewpoint, stage, isFirst, isLast, onMove, onRemove }: Detail
         value={by}
         label="Who saved a view"
         edit={text => {
-          localStorage.setItem(NAME_KEY, text.trim())
-          return change({ by: text.trim() })
+          const refused = change({ by: text.trim() })
+          const notKept = keepReviewerName(text)
+          if (notKept)
+            sessionStore.getState().say(`Changed. The name is not kept for the next time: ${notKept}.`)
+          return refused
         }}
       />
       <p className="quiet">{holds.join(' · ')}</p>

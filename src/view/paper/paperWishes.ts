@@ -1,3 +1,5 @@
+import { browserMemory } from '../../store/browserMemory.ts'
+
 /** What was chosen for paper last time; of this browser, not of the document. */
 export interface PaperWishes {
   readonly paper: 'A4' | 'A3' | 'Letter'
@@ -40,24 +42,16 @@ const NONE: PaperWishes = {
 
 /** The kept wishes; the plain ones when storage is refused or holds something else. An override is never kept. */
 export function paperWishes(): PaperWishes {
-  try {
-    const kept = JSON.parse(localStorage.getItem(KEY) ?? '{}') as Record<string, unknown>
-    const wishes: Record<string, string> = { ...NONE }
-    for (const key of Object.keys(NONE)) if (typeof kept[key] === 'string') wishes[key] = kept[key] as string
-    if (!['A4', 'A3', 'Letter'].includes(wishes['paper'] ?? '')) wishes['paper'] = NONE.paper
-    for (const key of ['tolLength', 'tolAngle', 'tolTurn', 'tolEnds'])
-      if (!(Number(wishes[key]) >= 0)) wishes[key] = ''
-    if (!['checked', 'A', 'B'].includes(wishes['leading'] ?? '')) wishes['leading'] = NONE.leading
-    return { ...(wishes as unknown as PaperWishes), overrideBy: '', overrideReason: '' }
-  } catch {
-    return NONE
-  }
+  const kept = (browserMemory.value(KEY) ?? {}) as Record<string, unknown>
+  const wishes: Record<string, string> = { ...NONE }
+  for (const key of Object.keys(NONE)) if (typeof kept[key] === 'string') wishes[key] = kept[key] as string
+  if (!['A4', 'A3', 'Letter'].includes(wishes['paper'] ?? '')) wishes['paper'] = NONE.paper
+  for (const key of ['tolLength', 'tolAngle', 'tolTurn', 'tolEnds'])
+    if (!(Number(wishes[key]) >= 0)) wishes[key] = ''
+  if (!['checked', 'A', 'B'].includes(wishes['leading'] ?? '')) wishes['leading'] = NONE.leading
+  return { ...(wishes as unknown as PaperWishes), overrideBy: '', overrideReason: '' }
 }
 
 export function keepPaperWishes(wishes: PaperWishes): void {
-  try {
-    localStorage.setItem(KEY, JSON.stringify({ ...wishes, overrideBy: '', overrideReason: '' }))
-  } catch {
-    // Without storage the wishes last as long as the dialog.
-  }
+  browserMemory.keep(KEY, { ...wishes, overrideBy: '', overrideReason: '' })
 }

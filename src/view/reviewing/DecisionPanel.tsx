@@ -8,6 +8,7 @@ import type { Acceptance } from '../../document/types.ts'
 import { partName } from '../../skid/partName.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { mendStore } from '../../store/mendStore.ts'
+import { keepReviewerName, reviewerName } from '../../store/reviewer.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { GiveFile } from '../panels/GiveFile.tsx'
 import { bodyPartOf } from '../panels/wherePart.ts'
@@ -109,7 +110,7 @@ function AcceptForm({ chosen }: { readonly chosen: Decided }) {
   const id = useId()
   const [category, setCategory] = useState<Acceptance['category']>('low risk')
   const [reason, setReason] = useState('')
-  const [by, setBy] = useState(() => localStorage.getItem('dogleg-reviewer') ?? '')
+  const [by, setBy] = useState(reviewerName)
   const [wanting, setWanting] = useState('')
   const submit = (event: FormEvent) => {
     event.preventDefault()
@@ -118,8 +119,9 @@ function AcceptForm({ chosen }: { readonly chosen: Decided }) {
       setWanting(`Accepting needs ${missing.join(' and ')}.`)
       return
     }
-    localStorage.setItem('dogleg-reviewer', by.trim())
     accept(chosen, { category, reason: reason.trim(), by: by.trim() })
+    const notKept = keepReviewerName(by)
+    if (notKept) sessionStore.getState().say(`Accepted. Your name is not kept for the next time: ${notKept}.`)
   }
   return (
     <form onSubmit={submit} noValidate>

@@ -2,6 +2,7 @@ import type { LengthUnit } from '../../document/quantity.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useDocument, useSession } from '../useStore.ts'
 import { redo, showUnit, toggleDetail, toggleRoute, undo } from './commands.ts'
+import { DialogBoundary } from './DialogBoundary.tsx'
 import { DocumentName } from './DocumentName.tsx'
 import { showDialog } from './dialogStore.ts'
 import { newDocument, openFromFile, save } from './documentActions.ts'
@@ -129,7 +130,9 @@ export function TopBar() {
       <button type="button" title="Shortcuts (?)" onClick={() => showDialog({ kind: 'shortcuts' })}>
         Shortcuts
       </button>
-      <ShellDialogs />
+      <DialogBoundary>
+        <ShellDialogs />
+      </DialogBoundary>
     </header>
   )
 }
