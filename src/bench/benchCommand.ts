@@ -41,7 +41,7 @@ export interface ReportedStep {
   /** The end that `mark` is measured from on the straight stock; it goes through the clamp first. */
   readonly markEnd: Lead
   /** How the mark is found on the part as it is at this step; null when it does not lie on straight tube. */
-  readonly onPart: OnPart | null
+  readonly onPart: Pick<OnPart, 'from' | 'distance'> | null
   /** Where each leg points just before the bend, after the turn: see {@link LegAtDie}. */
   readonly legs: readonly Pick<LegAtDie, 'leg' | 'clock' | 'ahead'>[]
   /** True when the tube is swung end for end before this bend. */
@@ -215,7 +215,7 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
       vertex: route.bends[step.bend]?.vertex ?? 0,
       lead: step.lead,
       markEnd: atDie[i]!.markEnd,
-      onPart: atDie[i]!.onPart,
+      onPart: onPartOf(atDie[i]!.onPart),
       legs: atDie[i]!.legs.map(({ leg, clock, ahead }) => ({ leg, clock, ahead })),
       turnedAround: step.turnedAround,
       turnedEndForEnd: atDie[i]!.turnedEndForEnd,
@@ -237,6 +237,8 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
     warnings: [...overrun(route.straights), ...layout.warnings],
   }
 }
+
+const onPartOf = (found: OnPart | null) => found && { from: found.from, distance: found.distance }
 
 function clearanceOf(found: MotionClearance | null | undefined): ReportedClearance | null {
   if (!found || found.atLeast === null || found.at === null || found.part === null || found.solid === null)

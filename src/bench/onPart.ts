@@ -7,6 +7,8 @@ export interface OnPart {
   readonly from: `end ${Lead}` | `back of bend ${number}`
   /** Along the straight that is held, mm. */
   readonly distance: number
+  /** The bend whose back it is, the leg beyond it, both counted from 1 at end A, and its angle; null from an end. */
+  readonly back: { readonly bend: number; readonly leg: number; readonly angle: number } | null
 }
 
 /** A bend shallower than this has a back that is hard to hit: another one is taken where there is one. Degrees. */
@@ -66,8 +68,8 @@ export function onPartAt(layout: Layout, stock: Stock, i: number, od: number): O
   const behind = heldOn(tail, made, step.stockUsed - offset)
   if (!(ahead.length >= -SAME_MM && behind.length >= -SAME_MM)) return null
   const other = step.lead === 'A' ? 'B' : 'A'
-  if (ahead.bend === null) return { from: `end ${step.lead}`, distance: ahead.length }
-  if (behind.bend === null) return { from: `end ${other}`, distance: behind.length }
+  if (ahead.bend === null) return { from: `end ${step.lead}`, distance: ahead.length, back: null }
+  if (behind.bend === null) return { from: `end ${other}`, distance: behind.length, back: null }
   const backs = [ahead, behind].map(({ length, bend }) => {
     const angle = layout.steps.find(s => s.bend === bend)!.angle
     return { bend: bend!, angle, distance: length + backBeyondTangent(stock.radii[bend!]!, angle, od) }
@@ -77,5 +79,12 @@ export function onPartAt(layout: Layout, stock: Stock, i: number, od: number): O
     sharp.length > 0
       ? sharp.reduce((a, b) => (b.distance < a.distance ? b : a))
       : backs.reduce((a, b) => (b.angle > a.angle ? b : a))
-  return { from: `back of bend ${best.bend + 1}`, distance: best.distance }
+  const bend = best.bend + 1
+  // Towards end A the leg beyond a bend has its number, towards end B one more.
+  const leg = best.bend < step.bend ? bend : bend + 1
+  return {
+    from: `back of bend ${bend}`,
+    distance: best.distance,
+    back: { bend, leg, angle: best.angle },
+  }
 }

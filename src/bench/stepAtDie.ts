@@ -1,6 +1,6 @@
 import { DEG, negate, turnDirection, type Vec3 } from '../geometry/vec3.ts'
 import type { ArcPiece } from '../solve/types.ts'
-import type { Layout, LayoutStep, Lead, Stock } from './layOut.ts'
+import { type Layout, type LayoutStep, type Lead, SAME_TURN_DEG, type Stock } from './layOut.ts'
 import { type OnPart, onPartAt } from './onPart.ts'
 import { putInAnew, type TubeAtDie, tubeAtDie } from './tubeAtDie.ts'
 
@@ -38,6 +38,8 @@ export interface StepAtDie {
   readonly markEnd: Lead
   /** True when the tube is swung end for end before this bend. */
   readonly turnedEndForEnd: boolean
+  /** False on the first bend, and where the turn is too small for any bench. */
+  readonly turns: boolean
   /** True when another end goes towards the clamp than before, or none has yet. */
   readonly clampEndChanges: boolean
   /** True when the tube is put in from above, turned already; false when it slides on from the bend before. */
@@ -97,6 +99,7 @@ export function stepAtDie(layout: Layout, stock: Stock, i: number, od: number): 
     bend: step.bend + 1,
     markEnd: step.lead,
     turnedEndForEnd: step.turnedAround,
+    turns: step.turn !== null && Math.abs(step.turn) >= SAME_TURN_DEG,
     clampEndChanges: previous === undefined || previous.lead !== step.lead,
     putIn: putInAnew(layout, i),
     onPart: onPartAt(layout, stock, i, od),

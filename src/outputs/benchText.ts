@@ -1,6 +1,7 @@
 import type { BenchReport, ReportedRun, ReportedStep } from '../bench/benchCommand.ts'
 import type { MotionName } from '../bench/housing.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
+import { onPartFrom } from './stepWords.ts'
 
 /** The bench report as a list of steps to follow, mm to 0.1 and degrees to 0.1; what blocks it comes first. */
 export function benchText(report: BenchReport): string {
@@ -11,7 +12,7 @@ export function benchText(report: BenchReport): string {
 function runText(run: ReportedRun): string {
   const head = [
     `${run.tag}  on ${run.bender} (${run.hand}-hand, ${run.kind === 'rotaryDraw' ? 'rotary draw' : 'compression'}), tooling ${run.tooling}, CLR ${mm(run.clr)}`,
-    `  cut ${mm(run.cutLength)} mm, end ${run.lead} leads; marks from the leading end in mm, on the straight stock`,
+    `  cut ${mm(run.cutLength)} mm, end ${run.lead} leads; start and mark in mm on the straight stock, from the end named beside`,
   ]
   if (run.bestOfAll !== null)
     head.push(run.bestOfAll ? '  best of all orders' : '  best of the orders tried, which were not all')
@@ -19,7 +20,7 @@ function runText(run: ReportedRun): string {
   return [
     ...head,
     columns([
-      ['step', 'bend', 'start', 'mark', 'turn', 'angle', 'dial', 'clears by'],
+      ['step', 'bend', 'start', 'mark', 'mark on the part', 'turn', 'angle', 'dial', 'clears by'],
       ...run.steps.map(stepRow),
     ]),
     `  clearance leaves out ${run.leftOut}`,
@@ -40,7 +41,10 @@ function stepRow(step: ReportedStep, i: number): string[] {
     `${i + 1}`,
     `${step.bend + 1}${step.turnedAround ? ` (end for end, ${step.lead} leads)` : ''}`,
     fixed(step.start),
-    fixed(step.mark),
+    `${fixed(step.mark)} ${step.markEnd}`,
+    step.onPart === null
+      ? 'not on straight tube'
+      : `${fixed(step.onPart.distance)} ${onPartFrom(step.onPart)}`,
     turnText(step.turn),
     fixed(step.angle),
     step.dial === null ? 'not known' : fixed(step.dial),

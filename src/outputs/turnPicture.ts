@@ -1,6 +1,7 @@
 import type { Pointer, StepAtDie } from '../bench/stepAtDie.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Bender } from '../document/types.ts'
+import type { PictureBox, PictureShape, Point } from './pictureShape.ts'
 
 /** What a shape of the turn picture is; screen and paper choose its ink. 'far' lies beyond the die, 'near' on this side. */
 export type TurnPart =
@@ -15,33 +16,11 @@ export type TurnPart =
   | 'arrow'
   | 'arrowHead'
 
-export type TurnShape =
-  | {
-      readonly kind: 'line'
-      readonly part: TurnPart
-      readonly points: readonly Point[]
-      /** Line width, in the picture's units. */
-      readonly width: number
-      /** Strokes and gaps, in the picture's units; whole when left out. */
-      readonly dash?: readonly [number, number]
-    }
-  /** A closed outline, filled. */
-  | { readonly kind: 'area'; readonly part: TurnPart; readonly points: readonly Point[] }
-  | {
-      readonly kind: 'text'
-      readonly x: number
-      /** Of the baseline. */
-      readonly y: number
-      readonly text: string
-      readonly anchor: 'start' | 'middle' | 'end'
-      readonly bold: boolean
-    }
-
-export type Point = readonly [x: number, y: number]
+export type TurnShape = PictureShape<TurnPart>
 
 export interface TurnPicture {
   /** The picture's own units, y down: left, top, width, height. Text is drawn TURN_TEXT units high. */
-  readonly box: readonly [number, number, number, number]
+  readonly box: PictureBox
   /** In the order in which they are painted. */
   readonly shapes: readonly TurnShape[]
   /** What is drawn, one short sentence each. */
@@ -91,22 +70,15 @@ export function turnPicture({ pointers, step }: StepAtDie, hand: Bender['hand'])
     ...(near ? leg(near, 'near', 27) : []),
     ...arrow((near ?? far)?.clockBefore ?? 0, step.turn ?? 0),
     ...[far, near].flatMap(p => (p ? [label(p)] : [])),
-    {
-      kind: 'text',
-      x: 0,
-      y: BENCH_Y + 20,
-      text: 'bench · you stand at the tail',
-      anchor: 'middle',
-      bold: false,
-    },
+    { kind: 'text', x: 175, y: BENCH_Y - 6, text: 'bench', anchor: 'end', bold: false },
   ]
   return {
-    box: [-180, -148, 360, 314],
+    box: [-180, -158, 360, 302],
     shapes,
     legend: [
       ...(near ? [`${far ? 'Thick' : 'Drawn'}: leg ${near.leg}, on your side of the die.`] : []),
       ...(far ? [`${near ? 'Thin' : 'Drawn'}: leg ${far.leg}, beyond the die.`] : []),
-      ...(far || near ? ['Dashed: before the turn.'] : []),
+      ...(far || near ? ['Dashed: before.'] : []),
     ],
     inWords: `Seen from the tail towards the bender: ${
       [near, far].flatMap(p => (p ? [goes(p)] : [])).join('; ') || 'nothing is bent yet'
@@ -134,9 +106,9 @@ function leg({ clock, clockBefore }: Pointer, part: 'near' | 'far', width: numbe
   ]
 }
 
-/** The leg's number past its tip; beside the tip of the other one where both point the same way. */
+/** The leg's number: past the tip of the far one, on the tip of the near one, so that both can point the same way. */
 function label({ leg, clock, ahead }: Pointer): TurnShape {
-  const [x, y] = at(clock, ahead ? LEG + 34 : LEG - 44)
+  const [x, y] = at(clock, ahead ? LEG + 32 : LEG - 14)
   return { kind: 'text', x, y: y + TURN_TEXT * 0.36, text: `${leg}`, anchor: 'middle', bold: true }
 }
 

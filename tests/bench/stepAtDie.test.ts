@@ -288,16 +288,18 @@ describe('where a mark is found on the part', () => {
   it('goes from the end that leads, else the other end, else the nearer back', () => {
     const arc = (angle: number) => (36 * angle * Math.PI) / 180
     const [first, second, third] = between([90, 60, 90], [80, 70, 120, 200])
-    expect(first).toEqual({ from: 'end A', distance: 83 })
+    expect(first).toEqual({ from: 'end A', distance: 83, back: null })
     expect(second?.from).toBe('end B')
     expect(second!.distance).toBeCloseTo(200 + arc(90) - 3, 9)
     expect(third?.from).toBe('back of bend 1')
     expect(third!.distance).toBeCloseTo(70 + 3 + 42, 9)
+    expect(third!.back).toMatchObject({ bend: 1, leg: 1, angle: expect.closeTo(90, 9) })
   })
 
   it('leaves a shallow bend, whose back is hard to hit, for a sharper one farther off', () => {
     const [, , third] = between([12, 60, 90], [80, 70, 120, 200])
     expect(third?.from).toBe('back of bend 3')
+    expect(third!.back).toMatchObject({ bend: 3, leg: 4 })
     expect(third!.distance).toBeCloseTo(120 + (36 * 60 * Math.PI) / 180 - 3 + 42, 9)
     expect(between([12, 60, 8], [80, 70, 120, 200])[2]?.from).toBe('back of bend 1')
   })

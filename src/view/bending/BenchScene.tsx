@@ -1,13 +1,14 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import type { MotionClearance } from '../../bench/clearStep.ts'
 import { slideOf, type TubeMotion, tubeAtDie } from '../../bench/tubeAtDie.ts'
+import { wayOfTurn } from '../../outputs/turnWords.ts'
 import { readTheme, watchTheme } from '../scene/themeColours.ts'
 import { useSession } from '../useStore.ts'
 import { type BenchLook, type BenchStage, benchStage } from './benchStage.ts'
 import { clearanceSentence, judge, MOTION_NAMES, MOTION_WORDS } from './clearanceWords.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'
+import { inView } from './inView.ts'
 import type { Programme } from './programme.ts'
-import { NO_TURN_DEG } from './screens.ts'
 
 interface Shown {
   readonly motion: TubeMotion
@@ -97,7 +98,14 @@ export default function BenchScene({ programme, step, motion, clearances, reques
     setFraction(fractionOf(motions[found]!, at))
   }, [request, motions])
 
-  const span = useMemo(() => spanOf(programme, step), [programme, step])
+  const lift = Math.abs(shown.motion === 'putIn' ? shown.from : shown.motion === 'takeOut' ? shown.to : 0)
+  const points = useMemo(
+    () => inView(programme, step, shown.motion, lift),
+    [programme, step, shown.motion, lift],
+  )
+  // A bender that is drawn anew is looked at as before.
+  const framing = useRef([look, points] as const)
+  framing.current = [look, points]
   useEffect(() => {
     const element = canvas.current
     const box = element?.parentElement
@@ -110,6 +118,7 @@ export default function BenchScene({ programme, step, motion, clearances, reques
       return
     }
     stage.current = made
+    made.look(...framing.current)
     made.setColours(readTheme())
     const observer = new ResizeObserver(() => {
       const { width, height } = box.getBoundingClientRect()
@@ -127,10 +136,9 @@ export default function BenchScene({ programme, step, motion, clearances, reques
     }
   }, [bender, tooling, run.tube.wall, plain])
 
-  useEffect(() => stage.current?.look(look, span), [look, span])
+  useEffect(() => stage.current?.look(look, points), [look, points])
 
   useEffect(() => {
-    const lift = Math.abs(shown.motion === 'putIn' ? shown.from : shown.motion === 'takeOut' ? shown.to : 0)
     const at = tubeAtDie(layout, stock, step, shown.motion, fraction, lift)
     const touching = hit !== null && hitAt !== null && Math.abs(fraction - hitAt) < 0.02
     const c = tooling.referenceOffset
@@ -145,7 +153,7 @@ export default function BenchScene({ programme, step, motion, clearances, reques
       touching ? { part: hit.part, solid: hit.solid } : null,
       shown.motion === 'putIn' ? null : mark,
     )
-  }, [layout, stock, step, shown, fraction, hit, hitAt, tooling])
+  }, [layout, stock, step, shown, fraction, lift, hit, hitAt, tooling])
 
   const play = useCallback((to: number) => {
     setIndex(to)
@@ -178,7 +186,7 @@ export default function BenchScene({ programme, step, motion, clearances, reques
               aria-pressed={look === l.look}
               onClick={() => {
                 setLook(l.look)
-                stage.current?.look(l.look, span)
+                stage.current?.look(l.look, points)
               }}
             >
               {l.label}
@@ -242,19 +250,9 @@ function motionsOf(
   })
   return [
     plain('slide', 'mm', slideOf(layout, i)),
-    ...(Math.abs(turn) > NO_TURN_DEG ? [plain('turn', 'deg', turn)] : []),
+    ...(wayOfTurn(step.turn) !== 0 ? [plain('turn', 'deg', turn)] : []),
     plain('bend', 'deg', dial),
     ...(layout.tubeOutFirst ? [] : [plain('armBack', 'deg', 0, dial)]),
     plain('takeOut', 'mm', LIFT_MM),
   ]
-}
-
-/** How much of the surroundings to show: the bent part of the tube and the bender, within reason. mm */
-function spanOf({ layout, stock, tooling }: Programme, step: number): number {
-  let far = 4 * tooling.clr
-  for (const fraction of [0, 1])
-    for (const p of tubeAtDie(layout, stock, step, 'bend', fraction).pieces)
-      for (const q of [p.start, p.end])
-        far = Math.max(far, Math.hypot(q[0] < 0 ? q[0] / 2 : q[0], q[1], q[2]))
-  return Math.min(Math.max(far * 0.55, 130), 430)
 }

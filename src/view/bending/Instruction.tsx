@@ -1,15 +1,18 @@
 import type { CSSProperties } from 'react'
-import { putInAnew } from '../../bench/tubeAtDie.ts'
+import { capital } from '../../document/capital.ts'
 import { springbackOf } from '../../document/lookUp.ts'
+import { endForEnd, NO_MARK_ON_PART, towardsClamp } from '../../outputs/stepWords.ts'
 import { turnPicture } from '../../outputs/turnPicture.ts'
 import { springbackAt } from '../../solve/making.ts'
 import { useSession } from '../useStore.ts'
 import { byTrials, dialAhead, dialOf } from './dial.ts'
 import { benchAngle, benchLength, shownStop, unitWord } from './figures.ts'
+import { MarkOnPart } from './MarkOnPart.tsx'
+import { markNow } from './markNow.ts'
 import type { Programme } from './programme.ts'
 import type { Progress } from './progress.ts'
 import { StockDrawing } from './StockDrawing.tsx'
-import { NO_TURN_DEG, type Screen, turnInWords } from './screens.ts'
+import { type Screen, turnInWords } from './screens.ts'
 import { TurnPicture } from './TurnPicture.tsx'
 
 interface Props {
@@ -31,66 +34,44 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
       <div className="bending-do">
         <h2>Cut the stock{progress.marks === 'stock' ? ' and mark it' : ''}</h2>
         <Huge value={benchLength(layout.cutLength, unit)} unit={unitWord(unit)} says="cut length" />
-        <StockDrawing programme={programme} />
-        <p>
+        <StockDrawing programme={programme} {...(progress.marks === 'part' ? { only: 0 } : {})} />
+        <p className="bending-aside">
           {progress.marks === 'stock'
-            ? `Measure every mark from end ${layout.steps[0]?.lead ?? 'A'}${layout.steps.some(s => s.lead !== layout.steps[0]?.lead) ? '; marks of bends led by the other end from that end' : ''}. Write the bend’s number beside it.`
+            ? 'Measure each mark from the end that stands with it. Write the bend’s number beside it.'
             : 'Make the first mark only; each later one is measured on the part.'}
         </p>
       </div>
     )
   if (screen.kind === 'finished') return null
   const step = layout.steps[screen.step]!
-  const end = step.lead
+  const atDie = programme.atDie[screen.step]!
   switch (screen.kind) {
     case 'around':
       return (
         <div className="bending-do">
-          <h2>Swing the tube end for end</h2>
-          <p className="bending-word">Flat, about the upright. End {end} now goes in first.</p>
+          <h2>Turn the tube end for end</h2>
+          <p className="bending-word">{endForEnd(atDie)}</p>
         </div>
       )
-    case 'slide': {
-      const anew = putInAnew(layout, screen.step)
-      const onPart = progress.marks === 'part' && screen.step > 0
-      return (
-        <div className="bending-do">
-          <h2>
-            {anew ? 'Put in at' : 'Slide to'} mark {step.bend + 1}
-          </h2>
-          <Huge
-            value={benchLength(onPart ? step.markFromTangent : step.mark, unit)}
-            unit={unitWord(unit)}
-            says={
-              onPart
-                ? screen.step > 0 && step.markFromPrevious !== null
-                  ? 'mark, measured on the part from where the bend before ends'
-                  : `mark, measured on the part from end ${end}`
-                : `mark, from end ${end} on the stock`
-            }
-          />
-          <p>
-            {anew ? 'From above, turned already; mark' : 'Mark'} on the die’s reference line
-            {step.markFromPrevious !== null &&
-              ` · ${benchLength(step.markFromPrevious, unit)} ${unitWord(unit)} on from the mark before`}
-          </p>
-        </div>
-      )
-    }
+    case 'slide':
+      return <PutToMark programme={programme} progress={progress} step={screen.step} />
     case 'turn':
       return (
         <div className="bending-do withPicture">
           <div>
-            <h2>Turn the tube</h2>
+            <h2>Rotate the tube</h2>
             <Huge value={benchAngle(step.turn ?? 0)} unit="°" says="" />
             <p className="bending-word">
-              {turnInWords(step.turn ?? 0)}
-              <small>seen from the tail towards the bender</small>
+              {turnInWords(step.turn)}
+              <small>
+                seen from the tail towards the bender
+                {atDie.turnedEndForEnd && ', from where it lies after the turn end for end'}
+              </small>
             </p>
           </div>
           <TurnPicture
-            picture={turnPicture(programme.atDie[screen.step]!, layout.hand)}
-            says={`Turn ${benchAngle(step.turn ?? 0)} degrees ${turnInWords(step.turn ?? 0)}`}
+            picture={turnPicture(atDie, layout.hand)}
+            says={`Rotate the tube ${benchAngle(step.turn ?? 0)} degrees ${turnInWords(step.turn)}`}
           />
         </div>
       )
@@ -163,6 +144,48 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
   }
 }
 
+/** The tube to its mark: which end goes in first, where the mark is, and whether it stays as it lies. */
+function PutToMark({
+  programme,
+  progress,
+  step,
+}: Pick<Props, 'programme' | 'progress'> & { readonly step: number }) {
+  const unit = useSession(state => state.unit)
+  const atDie = programme.atDie[step]!
+  const mark = markNow(programme, progress, step)
+  const { putIn, clampEndChanges, turns, onPart } = atDie
+  const figure = mark.distance === null ? '?' : benchLength(mark.distance, unit)
+  return (
+    <div className={`bending-do ${mark.onPart && onPart?.back ? 'withPicture' : ''}`}>
+      <div>
+        <h2>
+          {putIn ? 'Put in at' : 'Slide to'} mark {atDie.bend}
+        </h2>
+        <Huge
+          value={figure}
+          unit={mark.distance === null ? '' : unitWord(unit)}
+          says={
+            mark.distance === null
+              ? mark.from
+              : `${mark.from}, ${mark.onPart ? 'on the part' : 'on the straight stock'}`
+          }
+        />
+        <p className="bending-word">
+          {clampEndChanges || putIn ? towardsClamp(atDie) : `Mark ${atDie.bend} on the die line`}
+        </p>
+        {(putIn || (step > 0 && !turns)) && (
+          <p className="bending-aside">
+            {putIn && `From above${turns ? ', already rotated' : ''}. `}
+            {step > 0 && !turns && `${capital(turnInWords(atDie.step.turn))}.`}
+          </p>
+        )}
+        {!mark.onPart && onPart === null && <p className="bending-warn">{NO_MARK_ON_PART}</p>}
+      </div>
+      {mark.onPart && onPart && <MarkOnPart onPart={onPart} figure={`${figure} ${unitWord(unit)}`} />}
+    </div>
+  )
+}
+
 /** What the trials made at this bench say about the dial, beside the bender's record, and the choice between the two. */
 function ByTrials({
   programme,
@@ -229,22 +252,26 @@ export function ThisBend({ programme, progress, screen }: Props) {
   const stopping = screen.kind === 'short' || screen.kind === 'readShort'
   const dial = stopping ? shownStop(step.angle) : dialOf(programme, progress, screen.step)
   const now = (...kinds: Screen['kind'][]) => (kinds.includes(screen.kind) ? 'now' : '')
-  const turn = step.turn ?? 0
+  const { turns } = programme.atDie[screen.step]!
+  const mark = markNow(programme, progress, screen.step)
+  const figure = mark.distance === null ? '?' : benchLength(mark.distance, unit)
   return (
     <dl className={`bending-three ${screen.kind}`} aria-label={`Bend ${step.bend + 1}`}>
       <div className={now('around', 'slide')}>
-        <dt>mark, {unitWord(unit)}</dt>
-        <dd style={wide(benchLength(step.mark, unit))}>{benchLength(step.mark, unit)}</dd>
+        <dt>
+          mark {step.bend + 1}, {unitWord(unit)}
+        </dt>
+        <dd style={wide(figure)}>
+          {figure}
+          <small className="wantedSmall">{mark.distance === null ? 'cannot be measured' : mark.from}</small>
+        </dd>
       </div>
       <div className={now('turn')}>
-        <dt>
-          {Math.abs(turn) <= NO_TURN_DEG
-            ? 'turn'
-            : turn > 0
-              ? 'turn, clockwise ↻'
-              : 'turn, counter-clockwise ↺'}
-        </dt>
-        <dd>{step.turn === null || Math.abs(turn) <= NO_TURN_DEG ? 'none' : `${benchAngle(turn)}°`}</dd>
+        <dt>rotation</dt>
+        <dd>
+          {turns ? `${benchAngle(step.turn!)}°` : 'none'}
+          {turns && <small className="wantedSmall">{turnInWords(step.turn)}</small>}
+        </dd>
       </div>
       <div className={now('short', 'readShort', 'bend', 'measure')}>
         <dt>{dial === null ? 'dial: not known' : stopping ? 'dial, first stop' : 'dial'}</dt>

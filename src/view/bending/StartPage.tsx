@@ -1,5 +1,7 @@
 import { useState } from 'react'
+import type { StepAtDie } from '../../bench/stepAtDie.ts'
 import { tubeSizeText } from '../../document/tubeSizeText.ts'
+import { NO_MARK_ON_PART, onPartFrom } from '../../outputs/stepWords.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
@@ -12,7 +14,6 @@ import type { Progress } from './progress.ts'
 import { SetUpList } from './SetUpList.tsx'
 import { SheetCode } from './SheetCode.tsx'
 import { StockDrawing } from './StockDrawing.tsx'
-import { NO_TURN_DEG } from './screens.ts'
 import { TestBendPanel } from './TestBendPanel.tsx'
 import { TrialsPanel } from './TrialsPanel.tsx'
 import { type Bending, fromTrials, screensAt } from './useBending.ts'
@@ -131,7 +132,7 @@ interface RunPageProps {
 function RunPage({ programme, progress, change }: RunPageProps) {
   const unit = useSession(state => state.unit)
   const clearing = useClearances(programme)
-  const { layout, solved, tooling, run } = programme
+  const { layout, solved, tooling, run, atDie } = programme
   const word = unitWord(unit)
   return (
     <>
@@ -154,40 +155,23 @@ function RunPage({ programme, progress, change }: RunPageProps) {
       <section aria-label="Marks">
         <table className="bending-table marks">
           <caption>
-            Marks from end {layout.steps[0]?.lead}, lengths in {word}; turn clockwise positive, seen from the
-            tail
+            Lengths in {word}, each with the end or bend it counts from; rotation clockwise positive, seen
+            from the tail
           </caption>
           <thead>
             <tr>
               <th>bend</th>
-              <th className="number">start</th>
-              <th className="number">mark</th>
-              <th className="number">from mark before</th>
-              <th className="number">on the part</th>
-              <th className="number">turn °</th>
+              <th className="number">start, on the stock</th>
+              <th className="number">mark, on the stock</th>
+              <th className="number">mark, on the part</th>
+              <th className="number">rotation °</th>
               <th className="number">wanted °</th>
               <th className="number">dial °</th>
             </tr>
           </thead>
           <tbody>
-            {layout.steps.map(s => (
-              <tr key={s.bend}>
-                <td>
-                  {s.bend + 1}
-                  {s.turnedAround && <span className="quiet"> end for end, from end {s.lead}</span>}
-                </td>
-                <td className="number">{benchLength(s.start, unit)}</td>
-                <td className="number strong">{benchLength(s.mark, unit)}</td>
-                <td className="number">
-                  {s.markFromPrevious === null ? '' : benchLength(s.markFromPrevious, unit)}
-                </td>
-                <td className="number">{benchLength(s.markFromTangent, unit)}</td>
-                <td className="number strong">
-                  {s.turn === null || Math.abs(s.turn) <= NO_TURN_DEG ? '0' : signedAngle(s.turn)}
-                </td>
-                <td className="number">{benchAngle(s.angle)}</td>
-                <td className="number strong">{s.dial === null ? 'not known' : benchAngle(s.dial)}</td>
-              </tr>
+            {atDie.map(s => (
+              <MarkRow key={s.bend} step={s} />
             ))}
           </tbody>
         </table>
@@ -222,7 +206,7 @@ function RunPage({ programme, progress, change }: RunPageProps) {
               checked={progress.marks === 'part'}
               onChange={() => change({ marks: 'part' })}
             />
-            each measured on the part from the bend before
+            each measured on the part, just before its bend
           </label>
         </fieldset>
         <fieldset>
@@ -248,5 +232,37 @@ function RunPage({ programme, progress, change }: RunPageProps) {
       </section>
       <SetUpList programme={programme} />
     </>
+  )
+}
+
+function MarkRow({ step: { step, bend, markEnd, onPart, turns, turnedEndForEnd } }: { step: StepAtDie }) {
+  const unit = useSession(state => state.unit)
+  return (
+    <tr>
+      <td>
+        {bend}
+        {turnedEndForEnd && <span className="quiet"> end for end, end {markEnd} first</span>}
+      </td>
+      <td className="number">
+        {benchLength(step.start, unit)} {markEnd}
+      </td>
+      <td className="number strong">
+        {benchLength(step.mark, unit)} {markEnd}
+      </td>
+      <td className="number">
+        {onPart === null ? (
+          <span className="bending-warn" title={NO_MARK_ON_PART}>
+            not on straight tube
+          </span>
+        ) : (
+          <>
+            {benchLength(onPart.distance, unit)} <span className="quiet">{onPartFrom(onPart)}</span>
+          </>
+        )}
+      </td>
+      <td className="number strong">{turns ? signedAngle(step.turn!) : '0'}</td>
+      <td className="number">{benchAngle(step.angle)}</td>
+      <td className="number strong">{step.dial === null ? 'not known' : benchAngle(step.dial)}</td>
+    </tr>
   )
 }

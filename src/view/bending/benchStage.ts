@@ -22,11 +22,21 @@ import {
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js'
 import type { TubeAtDie } from '../../bench/tubeAtDie.ts'
 import type { BenchSolid, Bender, Tooling } from '../../document/types.ts'
-import { anySquareTo, cross, DEG, turnDirection, unit, type Vec3 } from '../../geometry/vec3.ts'
+import {
+  addScaled,
+  anySquareTo,
+  cross,
+  DEG,
+  dot,
+  turnDirection,
+  unit,
+  type Vec3,
+} from '../../geometry/vec3.ts'
 import type { Piece } from '../../solve/types.ts'
 import type { ThemeColours } from '../scene/themeColours.ts'
 import { tubeBuffers } from '../scene/tubeBuffers.ts'
 import { FULL_DETAIL, PLAIN_DETAIL, tubeMesh } from '../scene/tubeGeometry.ts'
+import { frameView } from './frameView.ts'
 
 export type BenchLook = 'tail' | 'above' | 'side'
 
@@ -39,7 +49,8 @@ export interface Lit {
 export interface BenchStage {
   /** Puts the tube there and draws. `mark` is where the pencil mark stands along x, or null when it is wrapped. */
   show(tube: TubeAtDie, lit: Lit | null, mark: number | null): void
-  look(from: BenchLook, span: number): void
+  /** Looks from there so that all points (mm, at least one) are in view, now and after every change of size. */
+  look(from: BenchLook, points: readonly Vec3[]): void
   setColours(colours: ThemeColours): void
   resize(width: number, height: number): void
   dispose(): void
@@ -133,6 +144,19 @@ export function benchStage(
   scene.add(tube)
 
   const draw = () => renderer.render(scene, camera)
+  let framed: { readonly from: BenchLook; readonly points: readonly Vec3[] } | null = null
+  const frame = () => {
+    if (framed) {
+      const forward = towards(framed.from, left)
+      const at = frameView(framed.points, forward, camera.fov, camera.aspect)
+      camera.position.set(...at)
+      // Turning the picture by hand goes about what lies at the die's distance.
+      const depth = Math.max(10, 0 - dot(at, forward))
+      controls.target.set(...addScaled(at, forward, depth))
+      controls.update()
+    }
+    draw()
+  }
   controls.addEventListener('change', draw)
   const onLost = (event: Event) => event.preventDefault()
   canvas.addEventListener('webglcontextlost', onLost)
@@ -149,14 +173,9 @@ export function benchStage(
       if (mark !== null) pencil.position.set(mark, 0, 0)
       draw()
     },
-    look(from, span) {
-      const d = span / Math.sin((camera.fov * DEG) / 2) / Math.min(1, camera.aspect * 1.1)
-      controls.target.set(0, 0, 0)
-      if (from === 'tail') camera.position.set(-0.8 * d, -0.2 * left * d, 0.56 * d)
-      else if (from === 'above') camera.position.set(-0.02 * d, 0, d)
-      else camera.position.set(-0.12 * d, -0.86 * left * d, 0.42 * d)
-      controls.update()
-      draw()
+    look(from, points) {
+      framed = { from, points }
+      frame()
     },
     setColours(colours) {
       paint.tube.color.copy(colours.tube)
@@ -178,7 +197,7 @@ export function benchStage(
       renderer.setSize(width, height, false)
       camera.aspect = width / height
       camera.updateProjectionMatrix()
-      draw()
+      frame()
     },
     dispose() {
       controls.dispose()
@@ -215,6 +234,16 @@ function geometryOf(
   })
   geometry.addGroup(after, mesh.index.length - after, 0)
   return geometry
+}
+
+/** Unit vector that a look goes along, on a bender of this hand (left: 1, right: -1). */
+function towards(from: BenchLook, left: number): Vec3 {
+  const ways: Record<BenchLook, Vec3> = {
+    tail: [0.8, 0.2 * left, -0.56],
+    above: [0.02, 0, -1],
+    side: [0.12, 0.86 * left, -0.42],
+  }
+  return unit(ways[from]) ?? [1, 0, 0]
 }
 
 const v = (p: Vec3) => new Vector3(...p)

@@ -1,5 +1,6 @@
-import type { Layout } from '../../bench/layOut.ts'
+import { isHalfTurn, type Layout } from '../../bench/layOut.ts'
 import { putInAnew } from '../../bench/tubeAtDie.ts'
+import { wayOfTurn } from '../../outputs/turnWords.ts'
 
 /**
  * One screen of the bending view: one thing to do. `step` counts the bends in their order of work.
@@ -18,9 +19,6 @@ export type ScreenKind = Screen['kind']
 /** On which bends the first stop is short: the first only (one trial is enough), every one, or none. */
 export type StopShort = 'first' | 'every' | 'never'
 
-/** A turn below this is no turn on any bench; its screen is left out. Degrees. */
-export const NO_TURN_DEG = 0.005
-
 /** The screens from stock to finished tube, in order. */
 export function screensOf(layout: Layout, stopShort: StopShort): Screen[] {
   const screens: Screen[] = [{ kind: 'cut' }]
@@ -28,7 +26,7 @@ export function screensOf(layout: Layout, stopShort: StopShort): Screen[] {
     const short = stopShort === 'every' || (stopShort === 'first' && step === 0)
     if (s.turnedAround) screens.push({ kind: 'around', step })
     const slide: Screen = { kind: 'slide', step }
-    const turn: Screen[] = s.turn !== null && Math.abs(s.turn) > NO_TURN_DEG ? [{ kind: 'turn', step }] : []
+    const turn: Screen[] = wayOfTurn(s.turn) !== 0 ? [{ kind: 'turn', step }] : []
     // What is put in from above is turned outside, before it goes in.
     screens.push(...(putInAnew(layout, step) ? [...turn, slide] : [slide, ...turn]))
     if (short) screens.push({ kind: 'short', step }, { kind: 'readShort', step })
@@ -39,8 +37,8 @@ export function screensOf(layout: Layout, stopShort: StopShort): Screen[] {
 }
 
 /** Which way to turn, seen from the tail towards the bender. */
-export function turnInWords(turn: number): string {
-  if (Math.abs(turn) <= NO_TURN_DEG) return 'no turn'
-  const half = Math.abs(Math.abs(turn) - 180) <= NO_TURN_DEG ? 'half a turn, ' : ''
-  return `${half}${turn > 0 ? 'clockwise ↻' : 'counter-clockwise ↺'}`
+export function turnInWords(turn: number | null): string {
+  const way = wayOfTurn(turn)
+  if (way === 0) return 'no rotation, same direction'
+  return `${isHalfTurn(turn) ? 'half a turn, ' : ''}${way > 0 ? 'clockwise ↻' : 'counter-clockwise ↺'}`
 }

@@ -1,0 +1,22 @@
+import type { OnPart } from '../bench/onPart.ts'
+import type { StepAtDie } from '../bench/stepAtDie.ts'
+
+/** What a step says of its mark and of the ends, the same on screen and on paper. Figures stand beside, not in it. */
+
+/** "from end B": where the mark on the straight stock is measured from. */
+export const markFrom = ({ markEnd }: Pick<StepAtDie, 'markEnd'>): string => `from end ${markEnd}`
+
+/** "from end B", "from the back of bend 2": where the mark is measured from on the part. */
+export const onPartFrom = ({ from }: Pick<OnPart, 'from'>): string =>
+  `from ${from.startsWith('back') ? 'the ' : ''}${from}`
+
+/** Which end goes in first, and what lies on the die's reference line. */
+export const towardsClamp = ({ markEnd, bend }: Pick<StepAtDie, 'markEnd' | 'bend'>): string =>
+  `End ${markEnd} towards the clamp; mark ${bend} on the die line`
+
+/** What is done before a bend that the other end leads. */
+export const endForEnd = ({ markEnd }: Pick<StepAtDie, 'markEnd'>): string =>
+  `Keep it flat and turn it end for end; end ${markEnd} now goes in first.`
+
+/** Said where a mark cannot be measured on the part. */
+export const NO_MARK_ON_PART = 'This mark does not lie on straight tube: nothing can be measured to it.'
