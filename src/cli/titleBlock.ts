@@ -1,5 +1,5 @@
 import { parseAngle, parseLength } from '../document/quantity.ts'
-import type { Override } from '../outputs/sheetHead.ts'
+import type { Override } from '../outputs/releaseState.ts'
 import type { SheetTolerances } from '../outputs/sheetText.ts'
 import type { TitleBlock } from '../outputs/titleBlock.ts'
 import { BadInput } from './badInput.ts'

@@ -68,13 +68,17 @@ export function drawView(tube: DrawnTube, view: View, box: Box, options: DrawOpt
   const points = tube.points.map(p => onPaper(frame, p))
 
   if (wantsRight)
-    runningDimensions(tube.points, frame, view.axes![0], 'right', box, options.length, {
+    runningDimensions(tube.points, frame, view.axes![0], 'right', box, options.length, false, {
       items,
       places,
       notes,
     })
   if (wantsUp)
-    runningDimensions(tube.points, frame, view.axes![1], 'up', box, options.length, { items, places, notes })
+    runningDimensions(tube.points, frame, view.axes![1], 'up', box, options.length, wantsRight, {
+      items,
+      places,
+      notes,
+    })
   if (!square) triad(view, box, items, places)
 
   drawTube(strokes, half, items)

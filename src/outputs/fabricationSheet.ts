@@ -1,9 +1,9 @@
 import type { JudgedRun } from '../bench/judgeRun.ts'
 import type { Lead, OrderedBend } from '../bench/layOut.ts'
 import { TAKE_CARE } from '../bench/takeCare.ts'
-import { decide, isOpen } from '../checks/decisions.ts'
+import { isOpen } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
-import { formatLength, fractionError, type LengthUnit } from '../document/quantity.ts'
+import { formatLength, type LengthUnit } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
@@ -12,9 +12,11 @@ import { drawSquareViews } from './drawSquareViews.ts'
 import { drawView } from './drawView.ts'
 import { orderOnPaper } from './orderOnPaper.ts'
 import { BLACK, type Box, moved, type PaperItem, type PaperPage, rectangle } from './paper.ts'
+import { paperLengths } from './paperLengths.ts'
+import { decidedOf, type Override } from './releaseState.ts'
 import { saidOnPaper } from './saidOnPaper.ts'
 import { drawn, facts, gap, heading, place, sentences, together, type Unit } from './sheetFlow.ts'
-import { keyFacts, masthead, type Override } from './sheetHead.ts'
+import { keyFacts, masthead } from './sheetHead.ts'
 import { supportMarks, supportTable } from './sheetSupports.ts'
 import { bendTable, findingLines, pointTable } from './sheetTables.ts'
 import {
@@ -42,25 +44,30 @@ const BINDING = 20
 const EDGE = 10
 /** Between the frame and what is in it, mm. */
 const INSET = 2.5
-/** Least and most height of the isometric, mm. */
-const ISO_HEIGHT: Record<PaperSize, readonly [number, number]> = {
-  A4: [58, 82],
-  A3: [80, 104],
-  Letter: [54, 72],
+/** Heights that the isometric may have, and the square views together, mm: the largest that costs no further sheet. */
+const ISO_HEIGHTS: Record<PaperSize, readonly number[]> = {
+  A4: [82, 74, 66, 58],
+  A3: [104, 92, 80],
+  Letter: [72, 63, 54],
 }
-/** Most height of the square views together, mm. */
-const SQUARE_HEIGHT: Record<PaperSize, number> = { A4: 150, A3: 160, Letter: 130 }
+const SQUARE_HEIGHTS: Record<PaperSize, readonly number[]> = {
+  A4: [150, 125, 100],
+  A3: [160, 130],
+  Letter: [130, 115, 100],
+}
 
 const heightOf = (units: readonly Unit[]) => units.reduce((all, { height }) => all + height, 0)
 
-/**
- * Heights that the isometric may have, mm: its most, as much as leaves room under it for the cautions, or for these
- * and the set-up, and its least.
- */
-function isoHeights(paper: PaperSize, room: number, cautions: readonly Unit[], setUp: readonly Unit[]) {
-  const [least, most] = ISO_HEIGHT[paper]
-  const left = [heightOf(cautions), heightOf(cautions) + heightOf(setUp)].map(taken => room - taken)
-  return [most, ...left.filter(height => height > least && height < most), least]
+/** The units with `last` among them, so far down as both still go into a first column of this height. */
+function beforeItIsFull(units: readonly Unit[], last: readonly Unit[], height: number): Unit[] {
+  const room = height - heightOf(last)
+  let at = 0
+  let taken = 0
+  units.forEach((unit, i) => {
+    taken += unit.height
+    if (taken <= room && !unit.keepWithNext) at = i + 1
+  })
+  return [...units.slice(0, at), ...last, ...units.slice(at)]
 }
 
 export interface SheetOptions {
@@ -120,33 +127,21 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     }
   }
 
-  const written: number[] = []
-  const length = (mm: number) => {
-    written.push(mm)
-    return unit === 'mm'
-      ? formatLength(mm, unit, { digits: 1, fixed: true })
-      : formatLength(mm, unit, { fractionOf, digits: 3, fixed: unit === 'in' })
-  }
+  const lengths = paperLengths(unit, fractionOf)
+  const { length, withUnit } = lengths
   const said = (sentence: Sentence) => {
-    for (const part of sentence) if (typeof part !== 'string') written.push(part.mm)
+    for (const part of sentence) if (typeof part !== 'string') lengths.note(part.mm)
     return saidOnPaper(sentence, unit, { fractionOf, inchDigits: 3 })
   }
-  const withUnit = (mm: number) => `${length(mm)} ${unit === 'mm' ? 'mm' : 'in'}`
   // A tolerance to the nearest 1/32 in would be another one.
   const small = (mm: number) =>
     unit === 'mm' ? `${formatLength(mm, 'mm')} mm` : `${formatLength(mm, 'in', { digits: 3 })} in`
-  const decided = findings
-    ? decide(
-        findings.filter(f => f.where.run === run.id || f.where.other === run.id),
-        document.acceptances,
-      ).decided
-    : null
-  const units: Unit[] = []
-  units.push(masthead(bench, solved, decided, options.override, w, options.appUrl ?? null))
+  const decided = decidedOf(document, run.id, findings)
+  const head: Unit[] = [masthead(bench, solved, decided, options.override, w, options.appUrl ?? null)]
   if (document.invented)
-    units.push(...sentences(['Invented demo data: not a real job, and no real machine.'], w, '!'))
-  units.push(...facts(keyFacts(document, bench, solved, withUnit, unit === 'mm'), w, 4))
-  units.push(gap(2), ...bendTable(bench, solved, w, length))
+    head.push(...sentences(['Invented demo data: not a real job, and no real machine.'], w, '!'))
+  head.push(...facts(keyFacts(document, bench, solved, withUnit, unit === 'mm'), w, 4))
+  head.push(gap(2), ...bendTable(bench, solved, w, lengths))
   const picture = (height: number, items: readonly PaperItem[], notes: readonly string[]): Unit[] => [
     { height, draw: (x, y) => moved(items, x, y), keepWithNext: notes.length > 0 },
     ...sentences(notes, w),
@@ -155,7 +150,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   const supports = supportMarks(document, solved)
   const cautions = [
     ...benchCautions(decided, run.id, said),
-    ...cautionsOf(bench, solved, length),
+    ...cautionsOf(document, bench, solved, withUnit),
     ...fontCaution([
       run.tag,
       run.service,
@@ -176,8 +171,13 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     heading('Set-up', w),
     ...sentences(setUp(bench, solved, withUnit, unit === 'mm'), w, 'box'),
   ]
-  const squareHeight = SQUARE_HEIGHT[paper]
-  const isos = isoHeights(paper, columns(0).h - heightOf(units) - 2, cautionUnits, setUpUnits).map(height => {
+  // What is done before the first bend is read at one go, wherever it fits into one column.
+  const setUpFits = heightOf(setUpUnits) <= columns(across - 1).h
+  const before = [
+    ...beforeItIsFull(head, cautionUnits, columns(0).h),
+    ...(setUpFits ? together(setUpUnits, 0, setUpUnits.length) : setUpUnits),
+  ]
+  const isos = ISO_HEIGHTS[paper].map(height => {
     const box = { x: 0, y: 0, w, h: height - 2 }
     const { items, notes } = drawView(tube, ISOMETRIC, box, {
       od,
@@ -186,15 +186,17 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
       legs: true,
       supports,
     })
+    return { notes: notes.length, height, units: [gap(2), ...picture(height, items, notes)] }
+  })
+  const squares = SQUARE_HEIGHTS[paper].map(height => {
+    const square = drawSquareViews(tube, od, { w, h: height }, length, supports)
     return {
-      notes: notes.length,
-      height,
-      units: [gap(2), ...picture(height, items, notes), ...cautionUnits],
+      notes: square.notes.length,
+      scale: square.scale,
+      units: picture(square.height + 2, square.items, square.notes),
     }
   })
-  const head = units.splice(0)
-  const square = drawSquareViews(tube, od, { w, h: squareHeight }, length, supports)
-  units.push(...picture(square.height + 2, square.items, square.notes))
+  const units: Unit[] = []
   units.push(
     ...sentences(
       [
@@ -219,33 +221,35 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     ...sentences(toleranceLines(options.tolerances ?? null, document.invented, solved, small), w),
   )
   if (unit === 'fraction') {
-    const worst = Math.max(...written.map(x => Math.abs(fractionError(x, fractionOf))))
+    const worst = lengths.worst()
+    const error = (mm: number) => `${mm.toFixed(2)} mm (${(mm / 25.4).toFixed(4)} in)`
     units.push(
       ...sentences(
         [
-          `Lengths are written to the nearest 1/${fractionOf} in; the largest error this makes on this sheet is ${worst.toFixed(2)} mm (${(worst / 25.4).toFixed(4)} in).`,
+          `Lengths are written to the nearest 1/${fractionOf} in; the largest error this makes on this sheet is ${error(worst.length)}.${worst.between > 0 ? ` Distances from the mark before are differences of the marks as printed and add up to them; the largest error of one is ${error(worst.between)}.` : ''}`,
         ],
         w,
       ),
     )
   }
 
-  // Fewest sheets first; then a picture with all its figures; then what is done before the first bend at one go.
-  const laid = isos.flatMap(({ notes, height, units: iso }) => {
-    const all = [...head, ...iso, ...setUpUnits, ...units]
-    const setUpFrom = head.length + iso.length
-    const whole = together(all, setUpFrom, setUpFrom + setUpUnits.length)
-    return [whole, all].map((list, parted) => ({ placed: place(list, columns), notes, parted, height }))
-  })
+  // Fewest sheets first; then pictures with all their figures; then the larger ones.
   const sheetsOf = (columnsUsed: number) => Math.ceil(columnsUsed / across)
-  const { placed } = laid.reduce((best, next) =>
-    (sheetsOf(next.placed.length) - sheetsOf(best.placed.length) ||
-      next.notes - best.notes ||
-      next.parted - best.parted ||
-      best.height - next.height) < 0
-      ? next
-      : best,
-  )
+  const { placed } = isos
+    .flatMap(iso =>
+      squares.map(square => ({
+        placed: place([...before, ...iso.units, ...square.units, ...units], columns),
+        notes: iso.notes + square.notes,
+        size: iso.height * square.scale,
+      })),
+    )
+    .reduce((best, next) =>
+      (sheetsOf(next.placed.length) - sheetsOf(best.placed.length) ||
+        next.notes - best.notes ||
+        best.size - next.size) < 0
+        ? next
+        : best,
+    )
   const filled = drawn(placed)
   const count = sheetsOf(filled.length)
   const unitName =

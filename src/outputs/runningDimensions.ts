@@ -16,6 +16,8 @@ export function runningDimensions(
   along: 'right' | 'up',
   box: Box,
   length: (mm: number) => string,
+  /** Figures of the axis that runs right stand at the foot of the same box. */
+  withFoot: boolean,
   { items, places, notes }: { items: PaperItem[]; places: Places; notes: string[] },
 ): void {
   const from = points[0]![axis]!
@@ -32,7 +34,8 @@ export function runningDimensions(
   })
   stops.sort((a, b) => a.at - b.at)
   const ink: Ink = GREY
-  const [low, high] = along === 'right' ? [box.x + 20, box.x + box.w - 2] : [box.y + 10, box.y + box.h - 4]
+  const [low, high] =
+    along === 'right' ? [box.x + 20, box.x + box.w - 2] : [box.y + 10, box.y + box.h - (withFoot ? 17 : 4)]
   const spots = spread(
     stops.map(s => s.at),
     GAP,

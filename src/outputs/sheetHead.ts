@@ -1,5 +1,5 @@
 import { materialOf } from '../catalogue/materials.ts'
-import { type Decided, isOpen } from '../checks/decisions.ts'
+import type { Decided } from '../checks/decisions.ts'
 import { fittingOf } from '../document/lookUp.ts'
 import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { RunEnd, SkidDocument } from '../document/types.ts'
@@ -8,38 +8,11 @@ import { type BenchRun, firstLead, leadsMixed } from './benchLayout.ts'
 import { wrapText } from './helvetica.ts'
 import { BLACK, GREY, moved, RED, rectangle, words } from './paper.ts'
 import { qrMark } from './qrMark.ts'
+import { type Override, releaseState } from './releaseState.ts'
 import { runCode } from './runCode.ts'
 import type { Unit } from './sheetFlow.ts'
 import { finishedOrThrow, routeOrThrow } from './solidTubes.ts'
 import { fitted } from './titleBlock.ts'
-
-/** Who lets a sheet go out although findings are open, and why. */
-export interface Override {
-  readonly by: string
-  readonly reason: string
-}
-
-/** What stands in the stamp, worst first. A check that was not run keeps the sheet from reading as released. */
-export function releaseState(
-  decided: readonly Decided[] | null,
-  override: Override | null | undefined,
-): { text: string; detail: string; good: boolean } {
-  if (decided === null) return { text: 'NOT RELEASED', detail: 'the checks were not run', good: false }
-  const open = decided.filter(isOpen).length
-  const notChecked = decided.filter(d => d.finding.severity === 'notChecked').length
-  const unchecked = notChecked > 0 ? `${notChecked} check${notChecked === 1 ? '' : 's'} not run` : ''
-  const findings = `${open} open finding${open === 1 ? '' : 's'}`
-  if (open > 0 && override)
-    return {
-      text: 'RELEASED BY OVERRIDE',
-      detail: [findings, unchecked, `${override.by}: ${override.reason}`].filter(Boolean).join(', '),
-      good: false,
-    }
-  if (open > 0)
-    return { text: 'NOT RELEASED', detail: [findings, unchecked].filter(Boolean).join(', '), good: false }
-  if (notChecked > 0) return { text: 'NOT FULLY CHECKED', detail: unchecked, good: false }
-  return { text: 'NO OPEN FINDINGS', detail: 'in the checks that were run', good: true }
-}
 
 /** The stamp's small words on one line or two, as large as they fit; what is too long even so stands in full with the findings. */
 function stampLines(detail: string, width: number): { text: string; size: number }[] {
@@ -65,7 +38,7 @@ export function masthead(
   w: number,
   appUrl: string | null,
 ): Unit {
-  const state = releaseState(decided, override)
+  const state = releaseState(solved, decided, override)
   const code = runCode(bench, solved)
   const qr = qrMark(appUrl === null ? code : `${appUrl.split('#')[0]}${SHEET_LINK}${code}`)
   const stampWidth = 74

@@ -1,92 +1,45 @@
-import type { Lead } from '../bench/layOut.ts'
+import { tapedLegs } from '../bench/tapedLegs.ts'
 import { type Decided, isOpen, reopenedBecause } from '../checks/decisions.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'
 import type { Run } from '../document/types.ts'
-import { tapedLegs } from '../solve/finishedTube.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { type BenchRun, firstLead, leadsMixed } from './benchLayout.ts'
+import type { BenchRun } from './benchLayout.ts'
+import type { PaperLengths } from './paperLengths.ts'
 import { heading, sentences, table, type Unit } from './sheetFlow.ts'
 import { finishedOrThrow, routeOrThrow } from './solidTubes.ts'
+import { stepRows } from './stepRows.ts'
 import { turnWords } from './turnWords.ts'
 
-/** Bends in the order of bending: mark, straight, turn in words, wanted angle and dial reading. */
-export function bendTable(
-  bench: BenchRun,
-  solved: SolvedRun,
-  w: number,
-  length: (mm: number) => string,
-): Unit[] {
-  const route = routeOrThrow(solved)
-  const { layout } = bench
-  const n = route.bends.length
-  const mixed = leadsMixed(layout)
-  const end = firstLead(layout)
-  if (n === 0) return [heading('Bends', w), ...sentences(['None: cut to length, deburr, clean.'], w)]
-  const share = (parts: readonly number[]) => {
-    const all = parts.reduce((a, b) => a + b, 0)
-    return parts.map(p => (p / all) * w)
-  }
-  const widths = share([12, 27, 26, 24, 3, 44, 18, 20])
+/** Bends in the order of bending with all that is done for each; without a bender, what the route alone says. */
+export function bendTable(bench: BenchRun, solved: SolvedRun, w: number, lengths: PaperLengths): Unit[] {
+  const { bends, straights } = routeOrThrow(solved)
+  const { layout, bender } = bench
+  if (bends.length === 0)
+    return [heading('Bends', w), ...sentences(['None: cut to length, deburr, clean.'], w)]
+  if (layout && bender) return stepRows({ ...bench, layout, bender }, solved, w, lengths)
   const columns = [
-    { title: 'Bend', width: widths[0]!, bold: true },
-    {
-      title: mixed ? 'Mark on straight stock, from' : `Mark from end ${end}, straight stock`,
-      width: widths[1]!,
-      right: true,
-      bold: true,
-    },
-    { title: 'or from the mark before', width: widths[2]!, right: true },
-    { title: 'Straight before', width: widths[3]!, right: true },
+    { title: 'Bend', width: w * 0.1, bold: true },
+    { title: 'Straight before', width: w * 0.25, right: true },
     // Air between a column that ends and one that begins at the same line.
-    { title: '', width: widths[4]! },
-    { title: 'Rotate tube before bend', width: widths[5]! },
-    { title: 'Finished angle °', width: widths[6]!, right: true },
-    { title: 'DIAL °', width: widths[7]!, right: true, bold: true },
+    { title: '', width: w * 0.05 },
+    { title: 'Rotation from the bend before', width: w * 0.4 },
+    { title: 'Finished angle °', width: w * 0.2, right: true },
   ]
-  const steps =
-    layout?.steps ??
-    route.bends.map((b, i) => ({
-      bend: i,
-      lead: 'A' as Lead,
-      turnedAround: false,
-      angle: b.angle,
-      mark: null,
-      markFromPrevious: null,
-      turn: b.rotation,
-      dial: null,
-    }))
-  const open = new Set(route.straights.keys())
-  const rows = steps.map((s, i) => {
-    const before = s.lead === 'A' ? s.bend : s.bend + 1
-    open.delete(before)
-    return [
-      String(s.bend + 1),
-      s.mark === null ? '-' : `${length(s.mark)}${mixed ? ` ${s.lead}` : ''}`,
-      i === 0 || s.markFromPrevious === null ? '-' : length(s.markFromPrevious),
-      length(route.straights[before]!),
-      '',
-      `${s.turnedAround ? `swing end for end (flat), end ${s.lead} to the clamp; then ` : ''}${turnWords(s.turn)}`,
-      formatAngle(s.angle, 1, true),
-      s.dial === null ? 'trial' : formatAngle(s.dial, 1, true),
-    ]
-  })
-  // Every straight but one stands before a bend; the one that is over is the last, or where both ends' bends meet.
-  const over = [...open][0]!
-  const last =
-    over === n
-      ? 'Last straight, to end B'
-      : over === 0
-        ? 'Last straight, to end A'
-        : `Straight between bends ${over} and ${over + 1}`
+  const rows = bends.map((b, i) => [
+    String(i + 1),
+    lengths.length(straights[i]!),
+    '',
+    turnWords(b.rotation),
+    formatAngle(b.angle, 1, true),
+  ])
   return [
-    heading('Bends, in the order of bending', w),
+    heading('Bends, from end A', w),
     ...table(columns, rows, 3.5),
     ...sentences(
       [
-        `${last}: ${length(route.straights[over]!)}. Straights are between tangent points, without what goes into the fittings.`,
-        'Rotation as seen from the tail, looking towards the bender.',
-        ...(layout ? ['Marks go on the die’s reference line; its offset is already included.'] : []),
+        `Last straight, to end B: ${lengths.length(straights[bends.length]!)}. Straights are between tangent points, without what goes into the fittings.`,
+        'Rotation as seen looking along the tube from end A to end B.',
       ],
       w,
     ),
@@ -122,7 +75,7 @@ export function pointTable(run: Run, solved: SolvedRun, w: number, length: (mm: 
       bend < 0 ? '' : formatAngle(bends[bend]!.angle, 1, true),
       ...p.map(length),
       leg ? `(${length(leg.toCorners)})` : '',
-      !leg || bends.length === 0 ? '' : leg.overBacks === null ? '-' : `(${length(leg.overBacks)})`,
+      leg && bends.length > 0 ? `(${length(leg.overBacks)})` : '',
     ]
     if (!face) return [own]
     const beside = [`Port face ${face.end}`, '', '', ...face.at.map(length), '', '']
@@ -133,7 +86,7 @@ export function pointTable(run: Run, solved: SolvedRun, w: number, length: (mm: 
     ...table(columns, rows),
     ...sentences(
       [
-        'Tape from the tube’s own ends, insertion included: to the corner, where the centre lines of two legs meet, or over the backs of the bends. A bend under 90° has no back to measure over.',
+        'Tape from the tube’s own ends, insertion included. Corner: where the centre lines of two legs meet. Back of a bend: where a straightedge along the outside of the next leg meets the outside of this one; over 90° the outermost of the bend.',
       ],
       w,
     ),

@@ -1,10 +1,12 @@
 import { type Decided, isOpen } from '../checks/decisions.ts'
 import { capital } from '../document/capital.ts'
+import { exampleFigures, exampleWords, springbackOrigin } from '../document/exampleFigures.ts'
 import { dieOf } from '../document/lookUp.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'
-import type { Bender } from '../document/types.ts'
+import type { Bender, SkidDocument, Springback } from '../document/types.ts'
 import { notMeasured } from '../document/unmeasured.ts'
+import { overruns } from '../solve/overruns.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead } from './benchLayout.ts'
 import { notInFont } from './helvetica.ts'
@@ -59,8 +61,8 @@ export function setUp(
       )
   }
   lines.push(
-    springback
-      ? `Springback is in the dial figures: ${formatAngle(springback.offset, 2)}° + ${formatAngle(springback.perDegree, 4)} per degree${springback.range ? `, from trial bends of ${formatAngle(springback.range[0])}° to ${formatAngle(springback.range[1])}°` : ', assumed and not from trial bends'}.`
+    bender && springback
+      ? `Springback is in the dial figures: ${formatAngle(springback.offset, 2)}° + ${formatAngle(springback.perDegree, 4)} per degree, ${springbackSource(bender, springback)}.`
       : 'Make a trial bend first: stop 5° short, measure, correct, go on (common practice, no source).',
   )
   const marks = insertionMarkWords(finishedOrThrow(solved).faces, bench.layout, length)
@@ -71,6 +73,23 @@ export function setUp(
       `Check the ${bends > 1 ? 'first bend’s angle and direction before making the second' : 'bend’s angle'}; check end to end when finished.`,
     )
   return lines
+}
+
+/** Where a springback record is from, as a clause. */
+export function springbackSource(bender: Bender, springback: Springback): string {
+  const { range } = springback
+  switch (springbackOrigin(bender, springback)) {
+    case 'example':
+      return 'example figures that came with Dogleg, not measured on your bender'
+    case 'trials':
+      return range
+        ? `from trial bends of ${formatAngle(range[0])}° to ${formatAngle(range[1])}°`
+        : 'from trial bends'
+    case 'typed':
+      return 'typed in, with no trial bends of your own on record'
+    case 'assumed':
+      return 'assumed and not from trial bends'
+  }
 }
 
 /** What the checks of the bender say of the order of this sheet, as far as it keeps the hands from beginning. */
@@ -94,7 +113,12 @@ export function benchCautions(
 }
 
 /** What in these figures has spoilt tube before. */
-export function cautionsOf(bench: BenchRun, solved: SolvedRun, length: (mm: number) => string): string[] {
+export function cautionsOf(
+  document: SkidDocument,
+  bench: BenchRun,
+  solved: SolvedRun,
+  length: (mm: number) => string,
+): string[] {
   const route = routeOrThrow(solved)
   const out: string[] = []
   if (!bench.bender) out.push('No bender is chosen: marks and dial readings are not given.')
@@ -106,11 +130,16 @@ export function cautionsOf(bench: BenchRun, solved: SolvedRun, length: (mm: numb
     out.push(`${capital(why)}: marks and dial readings are not given.`)
   }
   for (const w of bench.layout?.warnings ?? []) out.push(`${capital(w)}.`)
-  if (bench.springback && bench.springback.range === null)
-    out.push('The springback is assumed: no trial bend stands behind it.')
-  route.straights.forEach((s, i) => {
-    if (s < 0) out.push(`Straight ${i + 1} is overrun by ${length(-s)}: this run cannot be made as drawn.`)
-  })
+  if (bench.bender && bench.springback) {
+    const origin = springbackOrigin(bench.bender, bench.springback)
+    if (origin === 'assumed' || origin === 'typed')
+      out.push(
+        `The springback is ${origin === 'assumed' ? 'assumed' : 'typed in'}: no trial bend stands behind it.`,
+      )
+  }
+  out.push(...exampleWords(exampleFigures(document, bench.run)))
+  for (const { straight, by } of overruns(route))
+    out.push(`Straight ${straight + 1} is overrun by ${length(by)}: this run cannot be made as drawn.`)
   for (const k of route.passedThrough)
     out.push(`Point ${k + 1} is no bend: the tube goes straight through it.`)
   if (route.bends.length === 0) return out

@@ -64,39 +64,3 @@ export function finishedTube(
 
 /** The outer pieces of a route are lines, which keep one direction. */
 const directionOf = (piece: Piece): Vec3 => piece.direction
-
-/** One leg of the finished tube, between its ends and bends, as it is taped. Lengths mm. */
-export interface TapedLeg {
-  /** 'A', or the bend that it begins at, counted from end A from 0. */
-  readonly from: 'A' | number
-  readonly to: number | 'B'
-  /** Along the centre line to the corners, where the centre lines of two legs meet; at an end from the tube's end. */
-  readonly toCorners: number
-  /**
-   * Over the backs of its bends, from square to square: the farthest that tube reaches along the leg. Null where a
-   * bend turns by less than 90°: the tube then goes on past it and has no back there.
-   */
-  readonly overBacks: number | null
-}
-
-/** A bend that prints as 90.0° has a back. Degrees. */
-const SQUARE_DEG = 89.95
-
-/** The legs of a finished tube of this OD (mm), A to B. */
-export function tapedLegs({ pieces }: Pick<FinishedTube, 'pieces'>, od: number): TapedLeg[] {
-  const arcs = pieces.filter(p => p.kind === 'arc')
-  return pieces
-    .filter(p => p.kind === 'line')
-    .map(({ from, to }, k): TapedLeg => {
-      const ends = [arcs[k - 1], arcs[k]].filter(a => a !== undefined)
-      const straight = to - from
-      return {
-        from: k === 0 ? 'A' : k - 1,
-        to: k === arcs.length ? 'B' : k,
-        toCorners: ends.reduce((sum, a) => sum + a.radius * Math.tan(a.angleRad / 2), straight),
-        overBacks: ends.every(a => (a.angleRad * 180) / Math.PI >= SQUARE_DEG)
-          ? ends.reduce((sum, a) => sum + a.radius + od / 2, straight)
-          : null,
-      }
-    })
-}

@@ -84,8 +84,8 @@ describe('what a fabricator reads', () => {
       at += b.arcLength
       expect(all).toContain((b.angle + 1.2 + 0.02 * b.angle).toFixed(1))
       if (b.rotation !== null)
-        expect(all).toContain(
-          `${Math.abs(b.rotation).toFixed(1)}° ${b.rotation > 0 ? 'clockwise' : 'counter-clockwise'}`,
+        expect(all.join(' ')).toContain(
+          `Rotate ${Math.abs(b.rotation).toFixed(1)}° ${b.rotation > 0 ? 'clockwise' : 'counter-clockwise'}`,
         )
     })
     // Rings of the three views: ends and bends.
@@ -155,7 +155,7 @@ describe('what a fabricator reads', () => {
 
   test('the other end leading mirrors the order: marks from end B, turns with their sign', () => {
     const all = texts(sheetPages(SAMPLE, solved, { ...OPTIONS, order: 'B' }))
-    expect(all).toContain('Mark from end B,')
+    expect(all.filter(t => t === 'from end B').length).toBeGreaterThanOrEqual(4)
     const mark = solved.insertionB + solved.route!.straights.at(-1)! + 3
     expect(all).toContain(mark.toFixed(1))
   })
@@ -170,15 +170,22 @@ describe('what a fabricator reads', () => {
     const pages = sheetPages(SAMPLE, solved, { ...OPTIONS, order })
     for (const page of pages) expect(overlappingTexts(page.items)).toEqual([])
     const all = texts(pages)
-    expect(all).toContain(`${(solved.insertionA + solved.route!.straights[0]! + 3).toFixed(1)} A`)
-    expect(all).toContain(`${(solved.insertionB + solved.route!.straights[4]! + 3).toFixed(1)} B`)
-    expect(all.join(' ').match(/swing end for end \(flat\), end [AB]/g)).toEqual([
-      'swing end for end (flat), end B',
-      'swing end for end (flat), end A',
+    const said = all.join(' ')
+    const marks = [
+      solved.insertionA + solved.route!.straights[0]! + 3,
+      solved.insertionB + solved.route!.straights[4]! + 3,
+    ].map(mm => mm.toFixed(1))
+    expect(said).toContain(`${marks[0]} from end A`)
+    expect(said).toContain(`${marks[1]} from end B`)
+    expect(said.match(/Take out\. Swing end for end, flat: end [AB] towards the clamp\./g)).toEqual([
+      'Take out. Swing end for end, flat: end B towards the clamp.',
+      'Take out. Swing end for end, flat: end A towards the clamp.',
     ])
-    expect(all.join(' ')).toContain(
-      `Straight between bends 2 and 3: ${solved.route!.straights[2]!.toFixed(1)}`,
-    )
+    // From end A's first mark to the one by end B, and back again, as printed, along the stock.
+    const far = Number(solved.cutLength!.toFixed(1)) - Number(marks[1])
+    expect(said).toContain(`${(far - Number(marks[0])).toFixed(1)} on towards end B, from the mark before`)
+    expect(said).toMatch(/\d+\.\d back towards end A, from the mark before/)
+    expect(said).not.toMatch(/-\d+\.\d from the mark before/)
   })
 
   test('fractions say the largest error that they make', () => {

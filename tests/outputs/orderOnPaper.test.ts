@@ -32,7 +32,7 @@ describe('the order of bends that a sheet goes by', () => {
   test('is the one that clears, and the sheet says to keep to it', () => {
     expect(orderOnPaper(document, solved, findings)).toEqual({ order: orderFrom('B', 4), findings })
     const said = sheet()
-    expect(said).toContain('Mark from end B,')
+    expect(said).toContain('40.1 from end B')
     expect(said).toMatch(/Keep to the order of this sheet: the run hits the bench top/)
     expect(said).toContain('mark end B')
     expect(said).toContain('NO OPEN FINDINGS')
@@ -40,7 +40,7 @@ describe('the order of bends that a sheet goes by', () => {
 
   test('asked for against the check, is an open finding that stands among the cautions of the first page', () => {
     const said = sheet('A')
-    expect(said).toContain('Mark from end A,')
+    expect(said).toContain('288.0 from end A')
     expect(said).toContain('NOT RELEASED')
     const [first] = sheetPages(document, solved, { date: DATE, findings, order: 'A' })
     expect(words([first!])).toMatch(/In this order: hits the bench top of its bender when end A leads/)
