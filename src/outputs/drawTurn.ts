@@ -1,7 +1,8 @@
 import type { StepAtDie } from '../bench/stepAtDie.ts'
 import type { Bender } from '../document/types.ts'
 import { BLACK, GREY, type Ink, PALE, type PaperItem, type PathStep, WHITE, words } from './paper.ts'
-import { type Point, type TurnPart, turnPicture } from './turnPicture.ts'
+import type { Point } from './pictureShape.ts'
+import { type TurnPart, turnPicture } from './turnPicture.ts'
 
 /** Millimetres of paper for one unit of the picture. */
 const SCALE = 0.058
