@@ -7,7 +7,7 @@ import type { SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
 import { benchFindings } from './benchFindings.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
-import { benchSetup, LEFT_OUT, type MotionName } from './housing.ts'
+import { benchSetup, leftOutOn, type MotionName } from './housing.ts'
 import { type Lead, layOut, orderFrom, routeOf, stockOf } from './layOut.ts'
 import type { OnPart } from './onPart.ts'
 import { judgeOrder, searchOrder } from './orderSearch.ts'
@@ -209,7 +209,7 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
     turnarounds: judged.turnarounds,
     bestOfAll: search?.exact ?? null,
     blocked: search?.blocked ?? null,
-    leftOut: LEFT_OUT,
+    leftOut: leftOutOn(bender.kind),
     steps: layout.steps.map((step, i) => ({
       bend: step.bend,
       vertex: route.bends[step.bend]?.vertex ?? 0,

@@ -44,14 +44,23 @@ function motionWords(motion: MotionClearance, bend: number): Sentence {
  * checked. Measured is the clearance, mm, negative by the depth of contact; the limit is 0.
  */
 export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): Finding[] {
-  const checked = steps.some(s => s.worst !== null)
+  const checked = steps.some(s => s.worst !== null || s.motions.some(m => m.unknown !== null))
   if (steps.length > 0 && !checked) return [housingNotChecked(run, 'the bender has no solids')]
   const order = steps.map(({ step: { bend, lead } }) => ({ bend, lead }))
   const fromA = sameOrder(order, orderFrom('A', order.length))
   return steps.flatMap(({ step, motions, outInstead }) =>
     motions.flatMap((m): Finding[] => {
-      if (m.depth === null || m.solid === null || m.part === null) return []
       const vertex = run.route?.bends[step.bend]?.vertexId ?? `${step.bend}`
+      if (m.unknown !== null)
+        return [
+          {
+            ...housingNotChecked(run, say`${motionWords(m, step.bend)}, ${m.unknown}`),
+            id: ['housingNotChecked', run.runId, vertex, m.motion].join(':'),
+            where: { run: run.runId, kind: 'motion', index: step.bend },
+            ...(fromA ? {} : { order }),
+          },
+        ]
+      if (m.depth === null || m.solid === null || m.part === null) return []
       return [
         {
           id: ['housingClash', run.runId, vertex, m.motion, m.solid].join(':'),
@@ -109,7 +118,10 @@ const holdFindings = (run: SolvedRun, steps: readonly StepClearance[]): Finding[
   })
 
 /** The finding for a run whose motions could not be looked at, and why. */
-export const housingNotChecked = (run: Pick<SolvedRun, 'runId'>, why: string): Finding => ({
+export const housingNotChecked = (
+  run: Pick<SolvedRun, 'runId'>,
+  why: Sentence | string,
+): Finding => ({
   id: `housingNotChecked:${run.runId}`,
   rule: 'housingNotChecked',
   severity: 'notChecked',

@@ -4,14 +4,14 @@ import {
   type BenchState,
   bending,
   holdProblem,
-  LEFT_OUT,
+  leftOutOn,
   type MotionName,
   type MotionPlan,
   settingUp,
   sidesAt,
 } from './housing.ts'
 import type { OrderedBend } from './layOut.ts'
-import { type PartOfRun, sweep } from './sweep.ts'
+import { NotKnown, type PartOfRun, sweep } from './sweep.ts'
 
 /** Certified clearance of one motion; lengths mm, `at` and the range in the motion's own unit. */
 export interface MotionClearance {
@@ -21,13 +21,19 @@ export interface MotionClearance {
   readonly to: number
   /** Nothing comes nearer than this over the whole motion; null when the bender has no solids for it. */
   readonly atLeast: number | null
-  /** How deep the contact goes, mm ≥ 0; null when the motion is certified clear. 0: touching, within the tolerance. */
+  /**
+   * How deep the contact goes, mm ≥ 0; null when the motion is certified clear, or not known. 0: touching, within the
+   * tolerance.
+   */
   readonly depth: number | null
   /** Where in the motion: mm slid or lifted, degrees turned or bent; where the arm stands when it goes back. */
   readonly at: number | null
   readonly part: PartOfRun | null
   readonly solid: string | null
-  readonly leftOut: string
+  /** Why nothing is known of it although there is something to come near to; else null. Not known is never clear. */
+  readonly unknown: string | null
+  /** What was held then, and so does not count; null when nothing was. */
+  readonly leftOut: string | null
 }
 
 export interface StepClearance {
@@ -71,19 +77,30 @@ export function clearStep(setup: BenchSetup, state: BenchState): StepClearance {
 }
 
 function clearMotion(setup: BenchSetup, plan: MotionPlan): MotionClearance {
-  const jobs = plan.sides.flatMap(s => s.side.parts.flatMap(p => s.jobs(p)))
-  const result = sweep(jobs, setup.od / 2)
-  return {
+  const base = {
     motion: plan.motion,
     unit: plan.unit,
     from: plan.from,
     to: plan.to,
-    atLeast: result?.atLeast ?? null,
-    depth: result !== null && result.atLeast < 0 ? Math.max(0, 0 - result.found) : null,
-    at: result?.at ?? null,
-    part: result?.part ?? null,
-    solid: result?.solid ?? null,
-    leftOut: LEFT_OUT,
+    leftOut: plan.motion === 'bend' ? leftOutOn(setup.kind) : null,
+  }
+  const nothing = { atLeast: null, depth: null, at: null, part: null, solid: null }
+  try {
+    const result = sweep(plan.jobs, setup.od / 2)
+    if (result === null) return { ...base, ...nothing, unknown: null }
+    const { atLeast, found, at, part, solid } = result
+    return {
+      ...base,
+      atLeast,
+      depth: atLeast < 0 ? Math.max(0, 0 - found) : null,
+      at,
+      part,
+      solid,
+      unknown: null,
+    }
+  } catch (error) {
+    if (error instanceof NotKnown) return { ...base, ...nothing, unknown: error.message }
+    throw error
   }
 }
 

@@ -1,13 +1,21 @@
 import type { Bender, Springback, Tooling } from '../document/types.ts'
-import { DEG, turnAbout, turnDirection, type Vec3 } from '../geometry/vec3.ts'
+import { DEG, distance, lerp, turnAbout, turnDirection, type Vec3 } from '../geometry/vec3.ts'
 import { springbackAt } from '../solve/making.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenderSolids, benderSolids } from './benderSolids.ts'
 import { type ConvexSolid, solidReach } from './convex.ts'
-import { type Lead, type OrderedBend, routeOf, type Stock, stockOf, turnBetween } from './layOut.ts'
+import {
+  type HalfTurnWay,
+  type Lead,
+  type OrderedBend,
+  routeOf,
+  type Stock,
+  stockOf,
+  turnBetween,
+} from './layOut.ts'
 import type { Motion } from './motion.ts'
 import type { SweepJob, TubePart } from './sweep.ts'
-import { frontOf, moved, type TubeSide, tailOf } from './tubeState.ts'
+import { cutAt, frontOf, moved, type TubeSide, tailOf } from './tubeState.ts'
 
 /**
  * What happens at the bender for one bend. The tube slides to its mark from where the bend before left the die;
@@ -17,8 +25,11 @@ import { frontOf, moved, type TubeSide, tailOf } from './tubeState.ts'
  */
 export type MotionName = 'putIn' | 'slide' | 'turn' | 'bend' | 'armBack' | 'takeOut'
 
-/** What never counts as contact, by name: it is held on purpose. */
-export const LEFT_OUT = 'the stretch held by the clamp and the stretch wrapped on the die'
+/** What does not count as contact, by name: it is held on purpose, and only while it is. {@link bending} leaves it out. */
+export const leftOutOn = (kind: Bender['kind']): string =>
+  kind === 'rotaryDraw'
+    ? 'what the arm holds while bending: the stretch in the clamp and the stretch on the die'
+    : 'what is held while bending: the stretch in the clamp and the stretch on the die against the housing, the stretch under the follower against the arm'
 
 /** A run on a bender, with everything that the motions need; lengths mm, angles degrees. */
 export interface BenchSetup {
@@ -69,20 +80,29 @@ export interface BenchState {
   readonly lead: Lead
   /** The bend made just before, or null at the first. */
   readonly before: OrderedBend | null
+  /** The way of the half turn before it, as in the order. */
+  readonly way?: HalfTurnWay
 }
 
-/** A motion split into what lies ahead of the die and behind it; each part of the tube has its own jobs. */
+/** A side of the tube in one motion against the solids that stand still in the motion's frame. */
+export interface SideJob extends SweepJob {
+  readonly side: 'front' | 'tail'
+}
+
+/** A motion as what has to be swept for it. What no job holds against a solid is held by it; see {@link bending}. */
 export interface MotionPlan {
   readonly motion: MotionName
   readonly unit: 'mm' | 'deg'
   /** The motion's range as `at` reads it. */
   readonly from: number
   readonly to: number
-  readonly sides: readonly {
-    readonly name: 'front' | 'tail'
-    readonly side: TubeSide
-    readonly jobs: (part: TubePart) => readonly SweepJob[]
-  }[]
+  readonly jobs: readonly SideJob[]
+}
+
+/** The tube on both sides of the tangent point, each from there outwards. */
+export interface Sides {
+  readonly front: readonly TubePart[]
+  readonly tail: readonly TubePart[]
 }
 
 const X: Vec3 = [1, 0, 0]
@@ -107,7 +127,6 @@ export function slidesOn(setup: BenchSetup, state: BenchState): boolean {
 
 /** The tube's two sides with this bend's tangent point at the origin, before the bend. */
 export function sidesAt(setup: BenchSetup, state: BenchState): { front: TubeSide; tail: TubeSide } {
-  const used = usedIn(setup, state.bend)
   const common = {
     stock: setup.stock,
     angles: setup.wanted,
@@ -117,10 +136,7 @@ export function sidesAt(setup: BenchSetup, state: BenchState): { front: TubeSide
     hand: setup.hand,
     trimAt: setup.trimAt,
   }
-  return {
-    front: frontOf({ ...common, leaveOut: setup.tooling.clampGrip }),
-    tail: tailOf({ ...common, leaveOut: used }),
-  }
+  return { front: frontOf(common), tail: tailOf(common) }
 }
 
 /** Stock that goes into a bend, mm. */
@@ -131,15 +147,19 @@ export const usedIn = (setup: BenchSetup, bend: number): number =>
 export const turnFor = (setup: BenchSetup, state: BenchState): number =>
   state.before === null ? 0 : turnBetween(setup.stock.planes, state.before, state)
 
-/** Slide and turn, or put in from above; the arm stands at 0. */
+/**
+ * Slide and turn, or put in from above; the arm stands at 0 and the clamp is open, so that nothing is held.
+ * Where the turn before the bend is a half turn it goes the way of the state.
+ */
 export function settingUp(
   setup: BenchSetup,
   state: BenchState,
   { front, tail }: { front: TubeSide; tail: TubeSide },
 ): MotionPlan[] {
-  const solids = [...setup.solids.housing, ...setup.solids.arm]
-  if (!slidesOn(setup, state)) return [lift('putIn', setup, { front, tail })]
+  const sides: Sides = { front: front.parts, tail: tail.parts }
+  if (!slidesOn(setup, state)) return [lift('putIn', setup, sides)]
 
+  const solids = [...setup.solids.housing, ...setup.solids.arm]
   const turn = turnFor(setup, state)
   const back = -turn * DEG
   const roll = (parts: readonly TubePart[]) =>
@@ -151,12 +171,17 @@ export function settingUp(
   // An overrun straight leaves nothing to slide.
   const way = Math.max(0, front.firstStraight)
   const slide: Motion = { kind: 'shift', along: X, from: -way, to: 0 }
-  const slideReads = { plus: way, per: 1 }
-  const sliding = (side: TubeSide): TubeSide => ({ ...side, parts: roll(side.parts) })
   const plans: MotionPlan[] = [
-    plan('slide', 'mm', [0, way], { front: sliding(front), tail: sliding(tail) }, part => [
-      { parts: [part], solids, motion: slide, reads: slideReads },
-    ]),
+    {
+      motion: 'slide',
+      unit: 'mm',
+      from: 0,
+      to: way,
+      jobs: bothSides({ front: roll(sides.front), tail: roll(sides.tail) }, solids, slide, {
+        plus: way,
+        per: 1,
+      }),
+    },
   ]
   if (turn !== 0) {
     const turning: Motion = {
@@ -166,18 +191,38 @@ export function settingUp(
       from: Math.min(back, 0),
       to: Math.max(back, 0),
     }
-    plans.push(
-      plan('turn', 'deg', [0, turn], { front, tail }, part => [
-        { parts: [part], solids, motion: turning, reads: { plus: turn, per: 1 / DEG } },
-      ]),
-    )
+    plans.push({
+      motion: 'turn',
+      unit: 'deg',
+      from: 0,
+      to: turn,
+      jobs: bothSides(sides, solids, turning, { plus: turn, per: 1 / DEG }),
+    })
   }
   return plans
 }
 
+const bothSides = (
+  { front, tail }: Sides,
+  solids: readonly ConvexSolid[],
+  motion: Motion,
+  reads: SweepJob['reads'],
+): SideJob[] => [
+  { side: 'front', parts: front, solids, motion, reads },
+  { side: 'tail', parts: tail, solids, motion, reads },
+]
+
+/** The stock that is not yet wrapped goes past a solid in this many pieces where the tail ends soon after it. */
+const STOCK_PIECES = 4
+
 /**
  * The bend through the whole commanded angle and back by what springs back; the arm turns with what it drives. A drawn
  * front springs back the way it came; a wrapped tail does not, for no stock goes back with it.
+ *
+ * What is held is left out, against what holds it and no more. On rotary draw the arm carries die and clamp: the
+ * stretch in the clamp and the stretch wrapped on the die are held against the housing. On compression the housing
+ * carries die and clamp: both are held against the arm; the arm's follower presses on the stock until it is
+ * wrapped, which is left out for the arm.
  */
 export function bending(
   setup: BenchSetup,
@@ -191,7 +236,12 @@ export function bending(
   const to = commanded * DEG
   const used = usedIn(setup, state.bend)
   const feed = used / to
+  const draws = setup.kind === 'rotaryDraw'
+  const ahead = cutAt(front.parts, setup.tooling.clampGrip)
+  const behind = cutAt(tail.parts, used)
+
   const swing: Motion = { kind: 'turn', origin, axis: [0, 0, sense], from: 0, to }
+  const away: Motion = { kind: 'turn', origin, axis: [0, 0, -sense], from: 0, to }
   const feeding: Motion = { kind: 'shift', along: X, from: 0, to: used }
   const wrapping: Motion = { kind: 'drawn', origin, sense: sense === 1 ? -1 : 1, feed, from: 0, to }
   const still: Motion = { kind: 'still', from: 0, to: 0 }
@@ -202,81 +252,137 @@ export function bending(
     from: Math.min(setup.wanted[state.bend]!, commanded) * DEG,
     to,
   }
-  const fed = (p: Vec3): Vec3 => [p[0] + used, p[1], p[2]]
   const byAngle = { plus: 0, per: 1 / DEG }
   const byFeed = { plus: 0, per: commanded / used }
-  const job = (part: TubePart, solids: readonly ConvexSolid[], motion: Motion): SweepJob => ({
-    parts: [part],
-    solids,
-    motion,
-    reads: motion === feeding ? byFeed : byAngle,
-  })
-  const draw = setup.kind === 'rotaryDraw'
+  const job = (
+    side: SideJob['side'],
+    parts: readonly TubePart[],
+    solids: readonly ConvexSolid[],
+    motion: Motion,
+  ): SideJob => ({ side, parts, solids, motion, reads: motion === feeding ? byFeed : byAngle })
+
+  // The bend on the die as it is at the end: before, it is the first of it. Seen by what the tail stands still for, the
+  // housing on rotary draw and the arm on compression, it lies ahead of the tangent point.
+  const wrapped = bendAtDie(setup, state.bend, X, setup.tooling.clr, commanded)
+  const passing = (solids: readonly ConvexSolid[]) =>
+    unwrapped(behind, used).map(([part, until]) =>
+      job('tail', [part], solids, { ...away, to: Math.min(to, until / feed) }),
+    )
+  const fed = (p: Vec3): Vec3 => [p[0] + used, p[1], p[2]]
   return {
     motion: 'bend',
     unit: 'deg',
     from: 0,
     to: commanded,
-    sides: [
-      {
-        name: 'front',
-        side: front,
-        jobs: part =>
-          draw
-            ? [job(part, housing, swing), job(part, arm, still)]
-            : [job(part, housing, still), job(part, arm, swing)],
-      },
-      {
-        name: 'tail',
-        side: tail,
-        jobs: part =>
-          draw
-            ? [job(part, housing, feeding), job(part, arm, wrapping)]
-            : [
-                job(part, housing, wrapping),
-                job(part, arm, feeding),
-                ...moved([part], fed, d => d).map(p => job(p, housing, springing)),
-              ],
-      },
-    ],
+    jobs: draws
+      ? [
+          job('front', front.parts, housing, swing),
+          job('front', ahead.far, arm, still),
+          job('tail', behind.far, housing, feeding),
+          job('tail', behind.far, arm, wrapping),
+          job('tail', wrapped, housing, still),
+          job('tail', behind.near, housing, still),
+          ...passing(arm),
+        ]
+      : [
+          job('front', ahead.far, housing, still),
+          job('front', front.parts, arm, swing),
+          job('tail', behind.far, housing, wrapping),
+          job('tail', behind.far, arm, feeding),
+          job('tail', wrapped, arm, still),
+          job(
+            'tail',
+            moved(behind.far, fed, d => d),
+            housing,
+            springing,
+          ),
+          ...passing(housing),
+        ],
   }
 }
 
 /**
- * Straight down into the die or up out of it, until every part is above every solid.
+ * The straight place behind the tangent point through which the stock of a bend comes, in pieces, each with the length
+ * fed by which the tube has left it: never, as long as there is tail behind to follow.
+ */
+function unwrapped(
+  { near, far }: ReturnType<typeof cutAt>,
+  used: number,
+): readonly (readonly [TubePart, number])[] {
+  const stock = near[0]
+  if (stock?.kind !== 'line') return []
+  const next = far[0]
+  const follows = next?.kind === 'line' ? distance(next.from, next.to) : 0
+  const always = Math.min(1, follows / used)
+  const cuts = [
+    0,
+    ...Array.from({ length: STOCK_PIECES }, (_, i) => always + ((1 - always) * i) / STOCK_PIECES),
+    1,
+  ]
+  return cuts.slice(1).flatMap((end, i): (readonly [TubePart, number])[] => {
+    const begin = cuts[i]!
+    if (!(end > begin)) return []
+    const part = { ...stock, from: lerp(stock.from, stock.to, begin), to: lerp(stock.from, stock.to, end) }
+    return [[part, i === 0 ? used : used + follows - begin * used]]
+  })
+}
+
+/** A bend that begins at the tangent point with a heading along ±x, round the die's axis; mm and degrees. */
+export function bendAtDie(
+  { hand }: BenchSetup,
+  bend: number,
+  heading: Vec3,
+  radius: number,
+  angle: number,
+): TubePart[] {
+  const sense = hand === 'left' ? 1 : -1
+  return [
+    {
+      of: { kind: 'bend', index: bend },
+      kind: 'arc',
+      centre: [0, sense * radius, 0],
+      out: [0, -sense, 0],
+      heading,
+      radius,
+      angleRad: angle * DEG,
+    },
+  ]
+}
+
+/**
+ * Straight down into the die or up out of it, until every part is above every solid; nothing is held.
  * @param armAt where the arm stands, degrees about +z from its start.
  */
-export function lift(
-  motion: 'putIn' | 'takeOut',
-  setup: BenchSetup,
-  sides: { front: TubeSide; tail: TubeSide },
-  armAt = 0,
-): MotionPlan {
+export function lift(motion: 'putIn' | 'takeOut', setup: BenchSetup, sides: Sides, armAt = 0): MotionPlan {
   const { housing, arm } = setup.solids
   const solids = [...housing, ...arm]
   const top = solids.reduce((z, s) => Math.max(z, solidReach(s, UP)), Number.NEGATIVE_INFINITY)
   // Once a part is above every solid it only gets further away.
-  const heightFor = (part: TubePart) => Math.max(0, top - lowest(part) + 2 * setup.od)
-  const all = [...sides.front.parts, ...sides.tail.parts].filter(() => solids.length > 0)
-  const to = all.reduce((h, part) => Math.max(h, heightFor(part)), 0)
+  const all = [...sides.front, ...sides.tail].filter(() => solids.length > 0)
+  const to = all.reduce((h, part) => Math.max(h, top - lowest(part) + 2 * setup.od), 0)
+  const up: Motion = { kind: 'shift', along: UP, from: 0, to }
+  const reads = { plus: 0, per: 1 }
   const axis = dieAxis(setup)
-  /** The part as the arm sees it: a turn about the die's axis does not change a way along it. */
-  const fromArm = (part: TubePart): readonly TubePart[] =>
+  /** The tube as the arm sees it: a turn about the die's axis does not change a way along it. */
+  const fromArm = (parts: readonly TubePart[]): readonly TubePart[] =>
     moved(
-      [part],
+      parts,
       p => turnAbout(p, axis, UP, -armAt * DEG),
       d => turnDirection(d, UP, -armAt * DEG),
     )
-  return plan(motion, 'mm', motion === 'putIn' ? [to, 0] : [0, to], sides, part => {
-    const up: Motion = { kind: 'shift', along: UP, from: 0, to: solids.length > 0 ? heightFor(part) : 0 }
-    const reads = { plus: 0, per: 1 }
-    return armAt === 0
-      ? [{ parts: [part], solids, motion: up, reads }]
-      : [
-          { parts: [part], solids: housing, motion: up, reads },
-          { parts: fromArm(part), solids: arm, motion: up, reads },
-        ]
-  })
+  return {
+    motion,
+    unit: 'mm',
+    from: motion === 'putIn' ? to : 0,
+    to: motion === 'putIn' ? 0 : to,
+    jobs:
+      armAt === 0
+        ? bothSides(sides, solids, up, reads)
+        : [
+            ...bothSides(sides, housing, up, reads),
+            ...bothSides({ front: fromArm(sides.front), tail: fromArm(sides.tail) }, arm, up, reads),
+          ],
+  }
 }
 
 /** A point of the die's axis, about which the arm turns, mm. */
@@ -290,25 +396,6 @@ const lowest = (part: TubePart): number =>
   part.kind === 'line'
     ? Math.min(part.from[2], part.to[2])
     : part.centre[2] - part.radius * Math.hypot(part.out[2], part.heading[2])
-
-function plan(
-  motion: MotionName,
-  unit: 'mm' | 'deg',
-  [from, to]: readonly [number, number],
-  sides: { front: TubeSide; tail: TubeSide },
-  jobs: (part: TubePart) => readonly SweepJob[],
-): MotionPlan {
-  return {
-    motion,
-    unit,
-    from,
-    to,
-    sides: [
-      { name: 'front', side: sides.front, jobs },
-      { name: 'tail', side: sides.tail, jobs },
-    ],
-  }
-}
 
 /** Why the tube cannot be held for this bend, or null: clamp grip ahead, follower behind a bend on the tail. */
 export function holdProblem(

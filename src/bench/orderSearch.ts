@@ -19,7 +19,7 @@ export interface JudgedOrder {
   readonly atLeast: number | null
   readonly turnarounds: number
   readonly steps: readonly StepClearance[]
-  /** True when every motion is clear and every step can be held. */
+  /** True when every motion is known to be clear and every step can be held. */
   readonly clears: boolean
 }
 
@@ -58,7 +58,7 @@ export function judgeOrder(setup: BenchSetup, order: readonly OrderedBend[]): Ju
     atLeast: figures.length === 0 ? null : Math.min(...figures),
     turnarounds: turnaroundsIn(order),
     steps,
-    clears: steps.every(s => s.hold === null && s.motions.every(m => m.depth === null)),
+    clears: steps.every(s => s.hold === null && s.motions.every(m => m.depth === null && m.unknown === null)),
   }
 }
 
@@ -123,9 +123,11 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
 
 const hasSolids = (setup: BenchSetup) => setup.solids.housing.length + setup.solids.arm.length > 0
 
-/** One figure for an order: its clearance, or UNHELD when a step cannot be held. */
+/** One figure for an order: its clearance, or UNHELD when a step cannot be held or is not known. */
 const worth = (o: JudgedOrder): number =>
-  o.steps.some(s => s.hold !== null) ? UNHELD : (o.atLeast ?? Number.POSITIVE_INFINITY)
+  o.steps.some(s => s.hold !== null || s.motions.some(m => m.unknown !== null))
+    ? UNHELD
+    : (o.atLeast ?? Number.POSITIVE_INFINITY)
 
 function better(a: JudgedOrder, b: JudgedOrder): boolean {
   const [x, y] = [worth(a), worth(b)]
@@ -173,6 +175,9 @@ function whyBlocked(best: JudgedOrder): Sentence | null {
       const [needs, has] = [atBench(hold.limit, hold.measured), atBench(hold.measured, hold.limit)]
       return say`no order can be held: at bend ${String(step.bend + 1)} ${what} ${needs} of straight, there are ${has}`
     }
+    const open = motions.find(m => m.unknown !== null)
+    if (open?.unknown)
+      return say`no order is known to clear: at bend ${String(step.bend + 1)} ${open.unknown}`
     const touch = motions.find(m => m.depth !== null)
     if (touch?.part && touch.at !== null) {
       const way = touch.motion === 'armBack' ? ' as the arm swings back' : ''

@@ -10,9 +10,9 @@ import {
   slidesOn,
 } from './housing.ts'
 import type { OrderedBend } from './layOut.ts'
-import { sweep } from './sweep.ts'
+import { NotKnown, sweep } from './sweep.ts'
 
-/** What a step counts that cannot be held: worse than any contact. */
+/** What a step counts that cannot be held, or of which nothing is known: worse than any contact. */
 export const UNHELD = -1e6
 
 /** `mask` names the set of bends made. */
@@ -58,6 +58,16 @@ export function stepValue(
   }
 }
 
+/** The sweep's certified figure; what cannot be known is as good as what cannot be held. */
+function leastOf(...swept: Parameters<typeof sweep>): number {
+  try {
+    return sweep(...swept)?.atLeast ?? Number.POSITIVE_INFINITY
+  } catch (error) {
+    if (error instanceof NotKnown) return UNHELD
+    throw error
+  }
+}
+
 function planValue(
   setup: BenchSetup,
   plan: MotionPlan,
@@ -66,16 +76,16 @@ function planValue(
   floor: number,
 ): number {
   let least = Number.POSITIVE_INFINITY
-  for (const { name, side, jobs } of plan.sides) {
-    let way = `${plan.motion}${key}${name}`
+  for (const [j, job] of plan.jobs.entries()) {
+    let way = `${plan.motion}${key}#${j}`
     let inner = Number.POSITIVE_INFINITY
-    for (const part of side.parts) {
+    for (const part of job.parts) {
       // A part's place depends on the bends passed on the way out; a straight ends at the next of them.
       if (part.of.kind === 'bend') way += `,${part.of.index}`
       const id = part.of.kind === 'bend' ? way : `${way}-${part.of.index}`
       let value = memo.get(id)
       if (value === undefined) {
-        value = sweep(jobs(part), setup.od / 2, inner, floor)?.atLeast ?? Number.POSITIVE_INFINITY
+        value = leastOf([{ ...job, parts: [part] }], setup.od / 2, inner, floor)
         memo.set(id, value)
       }
       inner = Math.min(inner, value)

@@ -46,6 +46,14 @@ export interface SweepResult {
   readonly evaluations: number
 }
 
+/** Thrown where no bound can be had: a figure is not finite, or so large that its rounding is no longer small. */
+export class NotKnown extends Error {
+  override readonly name = 'NotKnown'
+}
+
+/** Farther from the die than this nothing is swept, mm: there a double's last digit is 1e-10, its squares' 1e-4. */
+const FARTHEST_MM = 1e6
+
 /** The certified figure lies no further than this under the true least clearance, mm. */
 export const SWEEP_TOLERANCE_MM = 0.04
 /** Taken off every answer: square roots of differences near 0 leave 1e-8 of a radius; a hundred times that. */
@@ -86,6 +94,8 @@ interface Node {
  * @param ceiling stop looking above this clearance (something else is already as near); the answer is then null.
  * @param floor stop as soon as a clearance at or under this is found: the answer is then certified but loose.
  * @returns null when nothing comes nearer than `ceiling`, or there is nothing to come near to.
+ * @throws NotKnown when the tube or its motion is not finite or farther off than FARTHEST_MM, or when the looks are
+ * used up before contact and clearance are told apart.
  */
 export function sweep(
   jobs: readonly SweepJob[],
@@ -155,6 +165,7 @@ export function sweep(
     else dropped = Math.min(dropped, node.lower)
   }
 
+  for (const job of jobs) if (job.solids.length > 0) mustBeKnown(job)
   for (const job of jobs)
     for (const part of job.parts)
       for (const solid of job.solids)
@@ -182,8 +193,32 @@ export function sweep(
       look(job, part, solid, [t, t1, a0, a1])
     }
   }
+  const atLeast = Math.min(best, dropped) - ROUNDING_MM
   if (witness === null) return null
-  return { ...(witness as SweepResult), atLeast: Math.min(best, dropped) - ROUNDING_MM, evaluations }
+  const { found } = witness as SweepResult
+  // A bound that the looks did not bring up to the truth is no contact found.
+  if (evaluations >= MAX_EVALUATIONS && atLeast < 0 && found > SWEEP_TOLERANCE_MM && found > floor)
+    throw new NotKnown(`after ${MAX_EVALUATIONS} looks it is not settled whether it clears`)
+  return { ...(witness as SweepResult), atLeast, evaluations }
+}
+
+/** @throws NotKnown when a figure of the tube or its motion is not finite or too large for the rounding to be small. */
+function mustBeKnown({ parts, motion }: SweepJob): void {
+  const known = (...figures: readonly number[]) => figures.every(x => Math.abs(x) <= FARTHEST_MM)
+  const moves =
+    known(motion.from, motion.to) &&
+    (motion.kind === 'still' ||
+      (motion.kind === 'shift'
+        ? known(...motion.along)
+        : motion.kind === 'turn'
+          ? known(...motion.origin, ...motion.axis)
+          : known(...motion.origin, motion.feed)))
+  const tube = parts.every(p =>
+    p.kind === 'line'
+      ? known(...p.from, ...p.to)
+      : known(...p.centre, ...p.out, ...p.heading, p.radius, p.angleRad),
+  )
+  if (!moves || !tube) throw new NotKnown('a figure of the tube or its motion is not finite, or too large')
 }
 
 /** Lower bound of the clearance over the span, by the plane square to `away`. */

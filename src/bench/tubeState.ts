@@ -1,4 +1,14 @@
-import { add, cross, DEG, scale, sub, turnDirection, type Vec3 } from '../geometry/vec3.ts'
+import {
+  add,
+  cross,
+  DEG,
+  distance,
+  lerp,
+  scale,
+  squared,
+  turnDirection,
+  type Vec3,
+} from '../geometry/vec3.ts'
 import type { Lead, Stock } from './layOut.ts'
 import type { PartOfRun, TubePart } from './sweep.ts'
 
@@ -7,7 +17,7 @@ export interface TubeSide {
   readonly parts: readonly TubePart[]
   /** Bend numbers passed on the way out, nearest first, with the count of parts up to and including each. */
   readonly reachOfBend: readonly { readonly bend: number; readonly parts: number }[]
-  /** Length from the tangent point out to the first bend already made, or the free end, mm. */
+  /** Length from the tangent point out to the first bend already made, or the free end, mm; negative when overrun. */
   readonly firstStraight: number
 }
 
@@ -22,8 +32,6 @@ export interface TubeStateInput {
   readonly hand: 'left' | 'right'
   /** The end where the trim sits. */
   readonly trimAt: Lead
-  /** Left out from the tangent point outwards: clamp grip ahead, the stock that goes into the bend behind; mm. */
-  readonly leaveOut: number
 }
 
 /**
@@ -37,18 +45,18 @@ export const tailOf = (input: TubeStateInput): TubeSide =>
   sideOf(input, { ahead: false, heading: [-1, 0, 0] })
 
 function sideOf(input: TubeStateInput, way: { ahead: boolean; heading: Vec3 }): TubeSide {
-  const { stock, angles, made, bend, lead, hand, leaveOut } = input
+  const { stock, angles, made, bend, lead, hand } = input
   const towardsB = (lead === 'B') === way.ahead
   const step = towardsB ? 1 : -1
   const count = angles.length
   const handSign = hand === 'left' ? 1 : -1
   // Going out along the tail a left-hand die turns the tube about −z, going out ahead about +z.
   const own: Vec3 = [0, 0, way.ahead ? handSign : -handSign]
+  // Square to the heading: what was +y at the die, and what was +z.
   let e1: Vec3 = [0, 1, 0]
   let e2: Vec3 = [0, 0, 1]
   let heading = way.heading
   let from: Vec3 = [0, 0, 0]
-  let skip = leaveOut
   const parts: TubePart[] = []
   const reachOfBend: { bend: number; parts: number }[] = []
   let firstStraight: number | null = null
@@ -65,10 +73,7 @@ function sideOf(input: TubeStateInput, way: { ahead: boolean; heading: Vec3 }): 
     }
     firstStraight ??= run
     const to = add(from, scale(heading, run))
-    const hidden = Math.min(skip, run)
-    skip = 0
-    if (run - hidden > 0)
-      parts.push({ of: straightPart(straight), kind: 'line', from: add(from, scale(heading, hidden)), to })
+    if (run > 0) parts.push({ of: straightPart(straight), kind: 'line', from, to })
     if (end) break
 
     const away = (stock.planes[k]! - stock.planes[bend]!) * (lead === 'A' ? 1 : -1) * DEG
@@ -77,19 +82,34 @@ function sideOf(input: TubeStateInput, way: { ahead: boolean; heading: Vec3 }): 
     const angleRad = angles[k]! * DEG
     const radius = stock.radii[k]!
     const centre = add(to, scale(cross(axis, heading), radius))
-    const out = scale(sub(to, centre), 1 / radius)
+    const out = cross(heading, axis)
     parts.push({ of: { kind: 'bend', index: k }, kind: 'arc', centre, out, heading, radius, angleRad })
     reachOfBend.push({ bend: k, parts: parts.length })
     from = add(centre, scale(turnDirection(out, axis, angleRad), radius))
-    heading = turnDirection(heading, axis, angleRad)
-    e1 = turnDirection(e1, axis, angleRad)
-    e2 = turnDirection(e2, axis, angleRad)
+    ;[heading, e1] = squared(turnDirection(heading, axis, angleRad), turnDirection(e1, axis, angleRad))
+    e2 = way.ahead ? cross(heading, e1) : cross(e1, heading)
     run = 0
   }
   return { parts, reachOfBend, firstStraight: firstStraight ?? 0 }
 }
 
 const straightPart = (index: number): PartOfRun => ({ kind: 'straight', index })
+
+/**
+ * The parts up to `length` mm from the tangent point, and the rest; only what lies straight on from it is cut. What
+ * is straight but shorter is near as a whole.
+ */
+export function cutAt(
+  parts: readonly TubePart[],
+  length: number,
+): { readonly near: readonly TubePart[]; readonly far: readonly TubePart[] } {
+  const first = parts[0]
+  if (first?.kind !== 'line' || !(length > 0)) return { near: [], far: parts }
+  const along = distance(first.from, first.to)
+  if (length >= along) return { near: [first], far: parts.slice(1) }
+  const at = lerp(first.from, first.to, length / along)
+  return { near: [{ ...first, to: at }], far: [{ ...first, from: at }, ...parts.slice(1)] }
+}
 
 /** Parts moved rigidly: a shift, or a turn about an axis, of everything. */
 export function moved(

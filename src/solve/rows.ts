@@ -1,4 +1,14 @@
-import { addScaled, anySquareTo, cross, DEG, dot, turnDirection, unit, type Vec3 } from '../geometry/vec3.ts'
+import {
+  addScaled,
+  anySquareTo,
+  cross,
+  DEG,
+  dot,
+  squared,
+  turnDirection,
+  unit,
+  type Vec3,
+} from '../geometry/vec3.ts'
 import { type BendRadius, radiusAt } from './making.ts'
 import type { SolvedRoute } from './types.ts'
 
@@ -53,7 +63,7 @@ export function rowsToPoints(rows: Rows, clr: BendRadius, frame: StartFrame): Ve
     const tangent = radiusAt(clr, bend.angle) * Math.tan((bend.angle * DEG) / 2)
     at = addScaled(at, direction, tangentBefore + straights[k]! + tangent)
     points.push(at)
-    direction = turnDirection(direction, normal, bend.angle * DEG)
+    ;[direction, normal] = squared(turnDirection(direction, normal, bend.angle * DEG), normal)
     tangentBefore = tangent
   })
   points.push(addScaled(at, direction, tangentBefore + straights[straights.length - 1]!))

@@ -7,8 +7,9 @@ import { layOut, type OrderedBend } from '../../src/bench/layOut.ts'
 import { SWEEP_TOLERANCE_MM, sweep } from '../../src/bench/sweep.ts'
 import { tubeAtDie } from '../../src/bench/tubeAtDie.ts'
 import type { BenchSolid, Bender } from '../../src/document/types.ts'
-import type { Piece, SolvedRun } from '../../src/solve/types.ts'
+import type { SolvedRun } from '../../src/solve/types.ts'
 import { denseLeast, depth } from './dense.ts'
+import { type P, pointsOn } from './drawn.ts'
 import { seeded } from './random.ts'
 import { runFromRows, shuffled, toolingFor } from './randomRun.ts'
 
@@ -102,14 +103,16 @@ test(`the swing back's certified figure never exceeds dense sampling and lies wi
   for (let n = 0; n < SCENES; n++) {
     const { setup, state } = randomScene(next)
     const plan = motionPlans(setup, state).find(p => p.motion === 'armBack')!
-    const jobs = plan.sides.flatMap(s => s.side.parts.flatMap(p => s.jobs(p)))
+    const { jobs } = plan
     const result = sweep(jobs, setup.od / 2)!
     if (result.found < 0) contacts++
     // Everything by the coarse grid; what is named as nearest as finely as it takes.
     let dense = denseLeast(jobs, setup.od / 2, GRIDS[0]!)
-    const named = jobs
-      .filter(job => job.parts.some(p => p.of.kind === result.part.kind && p.of.index === result.part.index))
-      .map(job => ({ ...job, solids: job.solids.filter(s => s.name === result.solid) }))
+    const named = jobs.map(job => ({
+      ...job,
+      parts: job.parts.filter(p => p.of.kind === result.part.kind && p.of.index === result.part.index),
+      solids: job.solids.filter(s => s.name === result.solid),
+    }))
     for (const grid of GRIDS.slice(1)) {
       if (dense - result.atLeast <= WITHIN_MM) break
       dense = Math.min(dense, denseLeast(named, setup.od / 2, grid))
@@ -121,8 +124,6 @@ test(`the swing back's certified figure never exceeds dense sampling and lies wi
   expect(contacts).toBeGreaterThan(SCENES / 20)
   expect(contacts).toBeLessThan((SCENES * 19) / 20)
 }, 120_000)
-
-type P = readonly [number, number, number]
 
 /** The least distance of a grid of points on the tube's outside from the arm, while it goes back, by the drawn tube. */
 function drawnLeast(scene: ReturnType<typeof randomScene>): number {
@@ -144,53 +145,15 @@ function drawnLeast(scene: ReturnType<typeof randomScene>): number {
       return [x * c - y * s, x * s + y * c + h * tooling.clr, p[2]]
     }
     pieces.forEach((piece, k) => {
-      if (k === here) return
-      // While it springs back the side that the arm drove is still with it, as the bend's own sweep has it.
-      const driven = draws ? k < here : k > here
+      // While it springs back the bend and the side that the arm drove are with it, as the bend's own sweep has them.
+      const driven = k === here || (draws ? k < here : k > here)
       if (driven && dieAngle > step.angle) return
-      const held = k === here - 1 ? setup.tooling.clampGrip : 0
-      for (const p of pointsOn(piece, held, r)) {
+      for (const p of pointsOn(piece, r)) {
         for (const solid of setup.solids.arm) least = Math.min(least, depth(solid, seen(p)))
       }
     })
   }
   return least
-}
-
-function* pointsOn(piece: Piece, held: number, r: number): Generator<P> {
-  const long = piece.to - piece.from - held
-  if (long <= 0) return
-  const count = Math.ceil(long / 5)
-  for (let j = 0; j <= count; j++) {
-    const s = (long * j) / count
-    let core: P
-    let heading: P
-    if (piece.kind === 'line') {
-      heading = piece.direction
-      core = [0, 1, 2].map(c => piece.start[c]! + heading[c]! * s) as unknown as P
-    } else {
-      const a = s / piece.radius
-      const out = [0, 1, 2].map(c => (piece.start[c]! - piece.centre[c]!) / piece.radius)
-      core = [0, 1, 2].map(
-        c => piece.centre[c]! + piece.radius * (out[c]! * Math.cos(a) + piece.direction[c]! * Math.sin(a)),
-      ) as unknown as P
-      heading = [0, 1, 2].map(c => piece.direction[c]! * Math.cos(a) - out[c]! * Math.sin(a)) as unknown as P
-    }
-    const helper: P = Math.abs(heading[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0]
-    const cross = (a: P, b: P): P => [
-      a[1] * b[2] - a[2] * b[1],
-      a[2] * b[0] - a[0] * b[2],
-      a[0] * b[1] - a[1] * b[0],
-    ]
-    const raw = cross(heading, helper)
-    const l = Math.hypot(...raw)
-    const side: P = [raw[0] / l, raw[1] / l, raw[2] / l]
-    const up = cross(heading, side)
-    for (let q = 0; q < 10; q++) {
-      const [c, sn] = [Math.cos((q * Math.PI) / 5) * r, Math.sin((q * Math.PI) / 5) * r]
-      yield [0, 1, 2].map(x => core[x]! + side[x]! * c + up[x]! * sn) as unknown as P
-    }
-  }
 }
 
 test(`the tube that is drawn while the arm swings back never comes nearer than certified (seed ${SEED + 1})`, () => {

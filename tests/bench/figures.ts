@@ -49,7 +49,7 @@ function sweepFigures(): Figure[] {
       made: (b: number) => b < 5,
     }
     const plan = bending(setup, state, sidesAt(setup, state))
-    const jobs = plan.sides.flatMap(s => s.side.parts.flatMap(p => s.jobs(p)))
+    const { jobs } = plan
     let start = performance.now()
     certified += sweep(jobs, setup.od / 2)?.evaluations ?? 0
     certifiedMs += performance.now() - start
@@ -67,7 +67,7 @@ function sweepFigures(): Figure[] {
     samples += steps + 1
     // The farthest point of the swung side sets how far apart samples may be.
     const lever = Math.max(
-      ...plan.sides[0]!.side.parts.map(p =>
+      ...jobs[0]!.parts.map(p =>
         p.kind === 'line'
           ? Math.max(Math.hypot(p.from[0], p.from[1] - 36), Math.hypot(p.to[0], p.to[1] - 36))
           : 0,

@@ -9,9 +9,10 @@ import { BENDERS } from './benders.ts'
 import { lopsidedRun } from './randomRun.ts'
 import { misfit, type P } from './replay.ts'
 
-const endsOf = (part: TubePart): Vec3[] =>
+/** Of a straight its outer end: the inner one is where it is cut for what holds it. */
+const pointsOf = (part: TubePart): Vec3[] =>
   part.kind === 'line'
-    ? [part.from, part.to]
+    ? [part.to]
     : [part.centre, [0, 1, 2].map(i => part.centre[i]! + part.radius * part.out[i]!) as unknown as Vec3]
 
 /** Key points of the parts of one kind, where the motion has them at `share` of its range. */
@@ -19,16 +20,17 @@ function pose(setup: BenchSetup, state: BenchState, motion: string, share: numbe
   const plan = motionPlans(setup, state).find(p => p.motion === motion)
   if (plan === undefined) return null
   const points = new Map<string, Vec3[]>()
-  for (const { side, jobs } of plan.sides)
-    for (const part of side.parts) {
-      const m = jobs(part)[0]!.motion
-      const [a, b] =
-        jobs(part)[0]!.reads.per * m.to >= jobs(part)[0]!.reads.per * m.from ? [m.from, m.to] : [m.to, m.from]
+  // The first job of a part has the whole of it, or all but what is held.
+  for (const { parts, motion: m, reads } of plan.jobs)
+    for (const part of parts) {
+      const key = `${part.of.kind}${part.of.index}`
+      if (points.has(key)) continue
+      const [a, b] = reads.per * m.to >= reads.per * m.from ? [m.from, m.to] : [m.to, m.from]
       const turnedBack = motion === 'turn' && plan.to < 0
       const t = (turnedBack ? 1 - share : share) * (b - a) + a
       points.set(
-        `${part.of.kind}${part.of.index}`,
-        endsOf(part).map(p => placeAt(m, p, t)),
+        key,
+        pointsOf(part).map(p => placeAt(m, p, t)),
       )
     }
   return points
@@ -85,23 +87,28 @@ describe.each(BENDERS.map(b => [b.id, b] as const))('on %s', (_, bender) => {
     test.each([0, 1, 2, 3])(
       'step %i: the arm goes back from where it stood to the tube as the bend ended',
       i => {
-        // Both seen from the arm: only its own jobs, which are the second of the bend's.
-        const plans = motionPlans(setup, state(i))
-        const [bend, back] = ['bend', 'armBack'].map(name => plans.find(p => p.motion === name)!)
+        // Both seen from the arm, its own jobs; the stretches that the arm holds while bending are in one only.
+        const [bend, back] = ['bend', 'armBack'].map(name => {
+          const plan = motionPlans(setup, state(i)).find(p => p.motion === name)!
+          return plan.jobs.filter(job => job.solids === setup.solids.arm)
+        })
         let compared = 0
-        bend!.sides.forEach((side, k) => {
-          side.side.parts.forEach((part, j) => {
-            const stood = side.jobs(part)[1]!.motion
-            const left = back!.sides[k]!.side.parts[j]!
-            const leaving = back!.sides[k]!.jobs(left)[0]!.motion
-            endsOf(part).forEach((p, e) => {
-              const then = placeAt(stood, p, stood.to)
-              expect(distance(then, placeAt(leaving, endsOf(left)[e]!, leaving.to))).toBeLessThan(1e-9)
+        for (const { parts, motion } of back!)
+          for (const left of parts) {
+            if (left.of.kind === 'bend' && left.of.index === order[i]!.bend) continue
+            const same = (p: TubePart) =>
+              p.kind === left.kind && p.of.kind === left.of.kind && p.of.index === left.of.index
+            const drawn = bend!.find(job => job.parts.some(same))
+            const part = drawn?.parts.find(same)
+            if (!drawn || !part) continue
+            pointsOf(part).forEach((p, e) => {
+              const then = placeAt(drawn.motion, p, drawn.motion.to)
+              expect(distance(then, placeAt(motion, pointsOf(left)[e]!, motion.to))).toBeLessThan(1e-9)
               compared++
             })
-          })
-        })
-        expect(compared).toBeGreaterThan(3)
+          }
+        // The outer end of every straight, and two points of every bend made before.
+        expect(compared).toBe(2 + i + 2 * i)
       },
     )
 
@@ -132,11 +139,11 @@ test.each(['A', 'B'] as Lead[])(
       before: order[2]!,
       made: b => b !== order[3]!.bend,
     }).find(p => p.motion === 'takeOut')!
-    const lines = lift.sides.flatMap(s => s.side.parts).filter(p => p.kind === 'line')
+    const lines = lift.jobs.flatMap(job => job.parts).filter(p => p.kind === 'line')
     const route = run.route!.pieces.filter(p => p.kind === 'line')
     const straights = route.map((_, i) => {
       const line = lines.find(l => l.of.index === i)!
-      const fromFront = lift.sides[0]!.side.parts.includes(line)
+      const fromFront = lift.jobs[0]!.parts.includes(line)
       const outIsB = (lead === 'B') === fromFront
       const [a, b] = outIsB ? [line.from, line.to] : [line.to, line.from]
       return { start: [...a] as P, end: [...b] as P }
@@ -160,20 +167,22 @@ test.each(['left', 'right'] as const)(
     order.forEach((step, i) => {
       const made = (b: number) => order.slice(0, i).some(o => o.bend === b)
       const plans = motionPlans(setup, { ...step, before: order[i - 1] ?? null, made })
-      const [bend, lift] = ['bend', 'takeOut'].map(name => plans.find(p => p.motion === name)!.sides[1]!)
-      bend!.side.parts.forEach((part, j) => {
-        const [wrap, , spring] = bend!.jobs(part)
-        const sprung = spring!.parts[0]!
-        endsOf(part).forEach((p, e) => {
-          const [began, ended] = [spring!.motion.to, spring!.motion.from].map(t =>
-            placeAt(spring!.motion, endsOf(sprung)[e]!, t),
+      const [bend, lift] = ['bend', 'takeOut'].map(name => plans.find(p => p.motion === name)!)
+      const wrap = bend!.jobs.find(job => job.motion.kind === 'drawn' && job.side === 'tail')!
+      const spring = bend!.jobs.find(job => job.motion.kind === 'turn' && job.motion.from > 0)!
+      const out = lift!.jobs.find(job => job.side === 'tail')!.parts.slice(1)
+      expect(out.length).toBe(wrap.parts.length)
+      wrap.parts.forEach((part, j) => {
+        pointsOf(part).forEach((p, e) => {
+          const [began, ended] = [spring.motion.to, spring.motion.from].map(t =>
+            placeAt(spring.motion, pointsOf(spring.parts[j]!)[e]!, t),
           )
-          expect(spring!.motion.to).toBeGreaterThan(spring!.motion.from)
-          expect(distance(placeAt(wrap!.motion, p, wrap!.motion.to), began!)).toBeLessThan(1e-9)
-          expect(distance(ended!, endsOf(lift!.side.parts[j]!)[e]!)).toBeLessThan(1e-9)
+          expect(spring.motion.to).toBeGreaterThan(spring.motion.from)
+          expect(distance(placeAt(wrap.motion, p, wrap.motion.to), began!)).toBeLessThan(1e-9)
+          expect(distance(ended!, pointsOf(out[j]!)[e]!)).toBeLessThan(1e-9)
         })
       })
-      expect(bend!.side.parts.length).toBeGreaterThan(0)
+      expect(wrap.parts.length).toBeGreaterThan(0)
     })
   },
 )

@@ -19,7 +19,8 @@ const motion: MotionClearance = {
   at: 61.25,
   part: { kind: 'straight', index: 0 },
   solid: 'bench top',
-  leftOut: '',
+  unknown: null,
+  leftOut: null,
 }
 
 describe('clearance in words', () => {

@@ -56,7 +56,11 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
         {found.motions.map(m => {
           const verdict = judge(m)
           return (
-            <li key={m.motion} className={verdict} title={`Left out: ${m.leftOut}`}>
+            <li
+              key={m.motion}
+              className={verdict}
+              title={m.leftOut === null ? undefined : `Left out: ${m.leftOut}`}
+            >
               <span className={`judge ${verdict}`}>{SIGN[verdict]}</span>
               {verdict === 'clear' ? (
                 <span>

@@ -44,6 +44,7 @@ export function placeWords(c: MotionClearance, unit: LengthUnit): string {
 /** One plain sentence: motion, where in it, part, solid, how near or how deep. */
 export function clearanceSentence(c: MotionClearance, unit: LengthUnit): string {
   const motion = MOTION_WORDS[c.motion]
+  if (c.unknown !== null) return `${motion}: not checked, ${c.unknown}`
   if (c.atLeast === null || c.at === null)
     return `${motion}: not checked${c.motion === 'armBack' ? ', no solid is given that moves with the arm' : ''}`
   const length = (mm: number) => `${benchLength(mm, unit)} ${unitWord(unit)}`
