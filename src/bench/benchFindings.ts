@@ -118,10 +118,7 @@ const holdFindings = (run: SolvedRun, steps: readonly StepClearance[]): Finding[
   })
 
 /** The finding for a run whose motions could not be looked at, and why. */
-export const housingNotChecked = (
-  run: Pick<SolvedRun, 'runId'>,
-  why: Sentence | string,
-): Finding => ({
+export const housingNotChecked = (run: Pick<SolvedRun, 'runId'>, why: Sentence | string): Finding => ({
   id: `housingNotChecked:${run.runId}`,
   rule: 'housingNotChecked',
   severity: 'notChecked',
