@@ -1,18 +1,11 @@
 import { endPoint, fittingOf } from '../document/lookUp.ts'
-import { type Sentence, say, told } from '../document/sentence.ts'
+import { say, told } from '../document/sentence.ts'
 import type { Run, RunEnd, SkidDocument } from '../document/types.ts'
 import { solveRun } from '../solve/solveRun.ts'
 import type { SolvedRun } from '../solve/types.ts'
+import { type Change, differenceOf } from './change.ts'
+import { unwordedChanges, type WordedFields } from './unwordedChanges.ts'
 
-/** One figure or word of a run that is not what it was. Null: the version has no such figure. */
-export interface Change {
-  readonly what: string
-  readonly before: number | string | null
-  readonly after: number | string | null
-  readonly unit: 'mm' | 'deg' | ''
-  /** What the words before and after say, where lengths are in them, for any unit; the words themselves are in mm. */
-  readonly sentences?: { readonly before: Sentence; readonly after: Sentence }
-}
 export interface ChangedRun {
   readonly runId: string
   readonly tag: string
@@ -28,18 +21,13 @@ export interface Comparison {
 /** Figures nearer than this are the same: rounding of the same route solved again; mm or degrees. */
 const SAME = 1e-6
 
-/** Of a turn, about a run or of a part. */
-const isTurn = ({ what, unit }: Pick<Change, 'what' | 'unit'>): boolean =>
-  unit === 'deg' && /\bturn\b/.test(what)
-
-/** The later figure less the earlier one, of a turn the short way round, (−180, 180]; null unless both are numbers. */
-export function differenceOf({ what, before, after, unit }: Change): number | null {
-  if (typeof before !== 'number' || typeof after !== 'number') return null
-  const by = after - before
-  if (!isTurn({ what, unit })) return by
-  const round = ((by % 360) + 360) % 360
-  return round > 180 ? round - 360 : round
-}
+/** A moved point is worded by the straights, bends and lengths that it makes others. */
+const WORDED: WordedFields = [
+  [/^vertices\b/, /^(straight|bend) \d|^(bends|cut length|route)$/],
+  [/^bender$/, /^bender$/],
+  [/^endA\b/, /^end A/],
+  [/^endB\b/, /^end B/],
+]
 
 /** What a later version of a document does to its runs. Runs are the same run when their ids are. */
 export function compareDocuments(before: SkidDocument, after: SkidDocument): Comparison {
@@ -50,7 +38,8 @@ export function compareDocuments(before: SkidDocument, after: SkidDocument): Com
   for (const run of after.runs) {
     const was = old.get(run.id)
     if (!was) continue
-    const changes = changesOf(before, was, after, run)
+    const worded = changesOf(before, was, after, run)
+    const changes = [...worded, ...unwordedChanges(was, run, worded, WORDED)]
     if (changes.length > 0) changed.push({ runId: run.id, tag: run.tag, changes })
     else same++
   }

@@ -1,18 +1,22 @@
 import { WORSE_BY } from './decisions.ts'
 import type { Finding } from './finding.ts'
 
-/** A finding that both versions have, with a figure that moved. */
+/** A finding that both versions have and that is worse or better, by its figure, its limit or its severity. */
 export interface MovedFinding {
   readonly finding: Finding
-  readonly before: number
-  readonly after: number
+  readonly before: number | null
+  readonly after: number | null
+  /** What was asked for and what is; left out when it is the same. */
+  readonly limits?: { readonly before: number | null; readonly after: number | null }
 }
 export interface FindingsComparison {
   readonly appeared: readonly Finding[]
   readonly gone: readonly Finding[]
-  /** Further from the limit by more than 0.1 mm or degrees. */
+  /** Further beyond its limit by more than 0.1 mm or degrees, or an error by now. */
   readonly worse: readonly MovedFinding[]
   readonly better: readonly MovedFinding[]
+  /** Neither, but with another limit, or said otherwise where it has no figure. */
+  readonly changed: readonly MovedFinding[]
   readonly same: number
   /** Of the later version: their check was not run in the earlier one, so they may have been there. */
   readonly notKnownBefore: readonly Finding[]
@@ -37,19 +41,26 @@ export function compareFindings(before: readonly Finding[], after: readonly Find
   const left = [...was.values()].filter(f => !is.has(f.id))
   const worse: MovedFinding[] = []
   const better: MovedFinding[] = []
+  const changed: MovedFinding[] = []
   let same = 0
   for (const finding of is.values()) {
     const earlier = was.get(finding.id)
     if (!earlier) continue
-    const moved = movement(earlier, finding)
-    if (moved === null || Math.abs(moved) <= WORSE_BY) same++
-    else (moved > 0 ? worse : better).push({ finding, before: earlier.measured!, after: finding.measured! })
+    const by = movement(earlier, finding)
+    const list = by > 0 ? worse : by < 0 ? better : isOther(earlier, finding) ? changed : null
+    if (!list) same++
+    else
+      list.push({
+        ...{ finding, before: earlier.measured, after: finding.measured },
+        ...(limitsMoved(earlier, finding) && { limits: { before: earlier.limit, after: finding.limit } }),
+      })
   }
   return {
     appeared: fresh.filter(f => !uncheckedBefore(f)),
     gone: left.filter(f => !uncheckedNow(f)),
     worse,
     better,
+    changed,
     same,
     notKnownBefore: fresh.filter(uncheckedBefore),
     notKnownNow: left.filter(uncheckedNow),
@@ -67,14 +78,36 @@ function notCheckedIn(before: readonly Finding[], after: readonly Finding[]) {
   }
 }
 
-/** How much worse the figure is, > 0 when it is; null when there is nothing to compare. */
-function movement(before: Finding, after: Finding): number | null {
-  if (before.measured === null || after.measured === null) return null
-  const limit = after.limit ?? before.limit
-  if (limit === null) return null
-  // Too little (a straight, a gap) gets worse downwards, too much (an angle past the stop) upwards.
-  return (after.measured - before.measured) * (after.measured > limit ? 1 : -1)
+/** How much worse it is than it was, > 0 when it is: by figure and limit, else by severity; 0 when by neither. */
+function movement(before: Finding, after: Finding): number {
+  const by = furtherBeyond(before, after)
+  if (Math.abs(by) > WORSE_BY) return by
+  return (
+    (Number(after.severity === 'error') - Number(before.severity === 'error')) * Number.POSITIVE_INFINITY || 0
+  )
 }
+
+/** By how much more the figure is beyond its own limit, in its unit; 0 where there is nothing to compare. */
+function furtherBeyond(before: Finding, after: Finding): number {
+  const [was, is] = [before.limit ?? after.limit, after.limit ?? before.limit]
+  if (before.measured === null || after.measured === null || was === null || is === null) return 0
+  // Too little (a straight, a gap) gets worse downwards, too much (an angle past the stop) upwards.
+  const side = Math.sign(after.measured - is) || Math.sign(before.measured - was) || -1
+  return (after.measured - is) * side - (before.measured - was) * side
+}
+
+/** Neither worse nor better, and yet not what was found: another limit, or other words where there is no figure. */
+function isOther(before: Finding, after: Finding): boolean {
+  if (limitsMoved(before, after)) return true
+  return (before.measured === null || after.measured === null) && before.message !== after.message
+}
+
+const limitsMoved = (before: Finding, after: Finding): boolean =>
+  before.limit !== after.limit &&
+  !(before.limit !== null && after.limit !== null && Math.abs(before.limit - after.limit) <= SAME)
+
+/** Limits nearer than this are one, mm or degrees. */
+const SAME = 1e-6
 
 /** What is found by measuring, and by opening a model's file. */
 const OF_CLEARANCE = new Set(['clash', 'tooClose', 'selfClash', 'modelPartGone'])
@@ -114,6 +147,7 @@ export function findingsAbout(found: FindingsComparison, runId: string): Finding
     gone: plain(found.gone),
     worse: moved(found.worse),
     better: moved(found.better),
+    changed: moved(found.changed),
     same: found.same,
     notKnownBefore: plain(found.notKnownBefore),
     notKnownNow: plain(found.notKnownNow),

@@ -1,6 +1,7 @@
 import type { SkidDocument } from '../document/types.ts'
 import { partName } from '../skid/partName.ts'
-import { type Change, differenceOf } from './compareDocuments.ts'
+import { type Change, differenceOf } from './change.ts'
+import { compareFields } from './compareFields.ts'
 import {
   benderFigures,
   type Figure,
@@ -13,6 +14,7 @@ import {
   word,
 } from './partFigures.ts'
 import { ruleWords } from './ruleWords.ts'
+import { unwordedChanges, type WordedFields } from './unwordedChanges.ts'
 
 export type PartKind = 'fitting' | 'solid' | 'model' | 'support' | 'bender' | 'viewpoint' | 'acceptance'
 
@@ -35,6 +37,19 @@ export interface PartsComparison {
   /** Of the document itself: its name, the clearances it asks for, its support span. */
   readonly settings: readonly Change[]
 }
+
+/** Fields of parts that are worded otherwise than by their values. */
+const WORDED: WordedFields = [
+  [/^(housing|arm|benchTop|benchEdge)\b/, /^solids$/],
+  [/^tubeOutFirst$/, /^after each bend$/],
+  [/^tooling\..*\.clrMeasured$/, /: CLR measured$/],
+  [/^springback\..*range/, /: (from|to)$/],
+  [/^hash$/, /^content of the file$/],
+  [/^parts\b/, /^part /],
+  [/^fitting$/, /^body of$/],
+  [/^run$/, /^run$/],
+  [/^catalogueId$/, /^port$/],
+]
 
 /** Figures nearer than this are the same; mm or degrees. */
 const SAME = 1e-6
@@ -84,13 +99,15 @@ export function compareParts(before: SkidDocument, after: SkidDocument): PartsCo
         word('category', a.category),
         word('reason', a.reason),
         word('by', a.by),
-        figure('approved value', a.measured, ''),
+        word('on', a.on),
+        figure('accepted value', a.measured, ''),
+        figure('limit', a.limit, ''),
       ],
     ),
   ]
   return {
     parts: parts.filter(p => p.added.length + p.removed.length + p.changed.length > 0),
-    settings: differences(settingFigures(before), settingFigures(after)),
+    settings: settingChanges(before, after),
   }
 
   function kindOf<T extends { readonly id: string }>(
@@ -110,12 +127,36 @@ export function compareParts(before: SkidDocument, after: SkidDocument): PartsCo
       changed: now.flatMap((p): ChangedPart[] => {
         const earlier = was.get(p.id)
         if (!earlier || earlier === p) return []
-        const changes = differences(figures(earlier, before), figures(p, after))
+        const worded = differences(figures(earlier, before), figures(p, after))
+        const changes = [...worded, ...unwordedChanges(earlier, p, worded, WORDED)]
         return changes.length > 0 ? [{ ...said(p), changes }] : []
       }),
     }
   }
 }
+
+/** Of the document itself, and the order of what it lists. */
+function settingChanges(before: SkidDocument, after: SkidDocument): Change[] {
+  const worded = differences(settingFigures(before), settingFigures(after))
+  const own = (document: SkidDocument) =>
+    Object.fromEntries(Object.entries(document).filter(([name]) => !isList(document, name)))
+  const orders = Object.keys(before).flatMap((name): Change[] => {
+    if (!isList(before, name) || !isList(after, name)) return []
+    const order = compareFields(bareList(before, name), bareList(after, name))
+    return order
+      .filter(({ path }) => path.length === 1 && path[0] === 'order')
+      .map(o => ({ what: `order of ${name}`, before: String(o.before), after: String(o.after), unit: '' }))
+  })
+  return [...worded, ...unwordedChanges(own(before), own(after), worded, []), ...orders]
+}
+
+const isList = (document: SkidDocument, name: string) => Array.isArray(document[name as keyof SkidDocument])
+
+/** Nothing but how the entries of a list are called. */
+const bareList = (document: SkidDocument, name: string): { readonly id: string }[] =>
+  (document[name as keyof SkidDocument] as readonly { id?: string; finding?: string }[]).map(entry => ({
+    id: entry.id ?? entry.finding ?? '',
+  }))
 
 /** Figures by name: one that only one version has is null in the other. */
 function differences(before: readonly Figure[], after: readonly Figure[]): Change[] {
@@ -142,4 +183,12 @@ function nameOfEither(after: SkidDocument, before: SkidDocument, id: string): st
   return now === id ? partName(before, id) : now
 }
 
-const named = ({ acceptances }: SkidDocument) => acceptances.map(a => ({ ...a, id: a.finding }))
+/** Decisions by what they are about; a second one about the same finding is another part. */
+function named({ acceptances }: SkidDocument) {
+  const count = new Map<string, number>()
+  return acceptances.map(a => {
+    const earlier = count.get(a.finding) ?? 0
+    count.set(a.finding, earlier + 1)
+    return { ...a, id: earlier === 0 ? a.finding : `${a.finding} ${earlier + 1}` }
+  })
+}

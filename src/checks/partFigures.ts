@@ -9,7 +9,7 @@ import type {
   Tooling,
 } from '../document/types.ts'
 import type { Vec3 } from '../geometry/vec3.ts'
-import type { Change } from './compareDocuments.ts'
+import type { Change } from './change.ts'
 
 /** One figure or word of a part, by a name that is its own in the part. */
 export interface Figure {

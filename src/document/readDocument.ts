@@ -38,7 +38,8 @@ export const FORMAT_STEPS: readonly FormatStep[] = [
  * Reads a skid document from its JSON text.
  *
  * @returns the document, its fields in the format's order; or what is wrong: place, found, wanted, at most 50 of them
- *   and a count of the rest. Never throws, never drops a field or mends a value.
+ *   and a count of the rest. Never throws, never drops a field or mends a value; of
+ *   acceptances, words of earlier files become those of now (see `acceptanceCategories`).
  */
 export function readDocument(text: string): ReadDocument {
   if (text.length > LONGEST_DOCUMENT)

@@ -1,4 +1,5 @@
 import * as v from 'valibot'
+import { CATEGORIES, type Category, EARLIER_CATEGORIES } from './acceptanceCategories.ts'
 
 /*
  * Every schema's message is what was wanted there, in words; readDocument adds the place and what was found.
@@ -216,7 +217,13 @@ export const benderSchema = fields({
   ),
 })
 
-const CATEGORIES = ['as built', 'temporary', 'low risk', 'other'] as const
+const isEarlier = (word: string): word is keyof typeof EARLIER_CATEGORIES =>
+  Object.hasOwn(EARLIER_CATEGORIES, word)
+const EARLIER = Object.keys(EARLIER_CATEGORIES) as (keyof typeof EARLIER_CATEGORIES)[]
+const category = v.pipe(
+  v.picklist([...CATEGORIES, ...EARLIER], `one of ${CATEGORIES.join(', ')}`),
+  v.transform((word): Category => (isEarlier(word) ? EARLIER_CATEGORIES[word] : word)),
+)
 
 export const documentSchema = fields({
   format: v.literal('dogleg-skid', '"dogleg-skid"'),
@@ -242,7 +249,7 @@ export const documentSchema = fields({
   acceptances: list(
     fields({
       finding: text,
-      category: v.picklist(CATEGORIES, `one of ${CATEGORIES.join(', ')}`),
+      category,
       reason: v.pipe(text, v.minLength(1, 'a reason: text that is not empty')),
       by: v.pipe(text, v.minLength(1, 'a name: text that is not empty')),
       on: v.pipe(text, v.isoDate('a date as 2026-03-31')),

@@ -1,4 +1,5 @@
 import type { Vec3 } from '../geometry/vec3.ts'
+import type { Category } from './acceptanceCategories.ts'
 
 /** The only thing saved. Lengths are millimetres, angles degrees, frames right-handed, +z up. */
 export interface SkidDocument {
@@ -270,7 +271,7 @@ export interface Clearances {
 /** Someone's decision to live with a finding. Its finding is known by `finding`, never by coordinates. */
 export interface Acceptance {
   readonly finding: string
-  readonly category: 'as built' | 'temporary' | 'low risk' | 'other'
+  readonly category: Category
   readonly reason: string
   readonly by: string
   /** ISO 8601 date. */

@@ -1,4 +1,5 @@
-import type { Change } from '../checks/compareDocuments.ts'
+import type { Change } from '../checks/change.ts'
+import type { MovedFinding } from '../checks/compareFindings.ts'
 import type { VersionsComparison } from '../checks/compareVersions.ts'
 import type { Finding } from '../checks/finding.ts'
 import { ruleWords } from '../checks/ruleWords.ts'
@@ -34,6 +35,17 @@ export function namesOfBoth(before: SkidDocument, after: SkidDocument): (id: str
   }
 }
 
+/** Both figures of a finding, each with its limit where that is another: "4 mm of 10 mm". */
+export function movedFigures(
+  { finding, before, after, limits }: MovedFinding,
+  unit: LengthUnit,
+): { readonly before: string; readonly after: string } {
+  const figure = (x: number | null) => changeValue(x, { unit: finding.unit }, unit)
+  const of = (measured: number | null, limit: number | null) =>
+    limits ? `${figure(measured)} of ${figure(limit)}` : measured === null ? '' : figure(measured)
+  return { before: of(before, limits?.before ?? null), after: of(after, limits?.after ?? null) }
+}
+
 /** What was found about findings, each kind under its name; empty kinds are left out. */
 export function findingGroups(
   { findings }: VersionsComparison,
@@ -45,18 +57,17 @@ export function findingGroups(
   const said = (finding: Finding, more = '') =>
     `${ruleWords(finding.rule)}${more}, ${saidOf([finding], name, write)[0]}`
   const plain = (list: readonly Finding[]) => list.map(f => said(f))
-  const moved = (
-    list: readonly { readonly finding: Finding; readonly before: number; readonly after: number }[],
-  ) =>
-    list.map(({ finding, before, after }) => {
-      const figure = (x: number) => changeValue(x, { unit: finding.unit }, unit)
-      return said(finding, ` (${figure(before)} before, ${figure(after)} now)`)
+  const moved = (list: readonly MovedFinding[]) =>
+    list.map(m => {
+      const { before, after } = movedFigures(m, unit)
+      return said(m.finding, before === after ? '' : ` (${before} before, ${after} now)`)
     })
   const groups: [string, readonly string[]][] = [
     ['appeared', plain(findings.appeared)],
     ['got worse', moved(findings.worse)],
     ['went away', plain(findings.gone)],
     ['got better', moved(findings.better)],
+    ['changed otherwise', moved(findings.changed)],
     ['found now, not checked in the earlier version', plain(findings.notKnownBefore)],
     ['found before, not checked now', plain(findings.notKnownNow)],
     ['not checked in the earlier version', saidOf(findings.notChecked.before, name, write)],

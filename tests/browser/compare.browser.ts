@@ -82,6 +82,7 @@ async function byCommandLine(earlier: Skid): Promise<string[]> {
       ['worse', findings['worse']],
       ['gone', findings['gone']],
       ['better', findings['better']],
+      ['changed', findings['changed']],
       ['not known', [...findings['notKnownBefore']!, ...findings['notKnownNow']!]],
       ['not checked', Object.values(findings.notChecked).flat()],
     ] as const)

@@ -95,6 +95,13 @@ test('the dense skid with its model is reviewed by keyboard: every gap dimension
   equal(await rows.count(), 1, 'findings of WS-403 and the junction box')
   await rows.first().focus()
   await page.keyboard.press('Home')
+  // The category is the reviewer's to choose: none is there before, and without one nothing is accepted.
+  await tabTo(page, '.decision select')
+  equal(await page.locator('.decision select').inputValue(), '', 'the category before it is chosen')
+  await page.getByRole('button', { name: 'Accept this finding' }).click()
+  await page.getByText('Accepting needs a category, a reason and your name.').waitFor()
+  await page.locator('.decision select').focus()
+  await page.keyboard.type('stays')
   await tabTo(page, '.decision textarea')
   await page.keyboard.type('The box is opened from the other side.')
   await page.keyboard.press('Tab')

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { compareDocuments, differenceOf } from '../../src/checks/compareDocuments.ts'
+import { differenceOf } from '../../src/checks/change.ts'
+import { compareDocuments } from '../../src/checks/compareDocuments.ts'
 import { movePoint } from '../../src/document/edits.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import type { Run, SkidDocument } from '../../src/document/types.ts'

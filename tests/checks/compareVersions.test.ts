@@ -116,7 +116,7 @@ describe('comparing all of two versions', () => {
   test('an accepted finding is called by what it is about, not by its id', () => {
     const acceptance = {
       finding: `clearance:${run.id}:s1`,
-      category: 'low risk',
+      category: 'agreed',
       reason: 'r',
       by: 'b',
       on: '2026-11-25',

@@ -135,7 +135,7 @@ test('why an acceptance holds no longer is told in the unit shown, too', () => {
     for (const by of [0.2, 7]) {
       const acceptances = findings.map(f => ({
         finding: f.id,
-        category: 'low risk' as const,
+        category: 'agreed' as const,
         reason: 'as built',
         by: 'A. Reviewer',
         on: '2026-01-01',

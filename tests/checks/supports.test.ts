@@ -71,7 +71,7 @@ describe('a support', () => {
     const first = found(skid([[200, 0, 2]]))[0]!
     const accepted = {
       finding: first.id,
-      category: 'as built',
+      category: 'stays as built',
       reason: 'packed',
       by: 'N. N.',
       on: '2026-01-02',

@@ -118,7 +118,7 @@ describe('check', () => {
       acceptances: [
         {
           finding: found.id,
-          category: 'low risk',
+          category: 'agreed',
           reason: 'trial piece',
           by: 'N. Ame',
           on: '2026-02-01',

@@ -1,8 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { CATEGORIES, EARLIER_CATEGORIES } from '../../src/document/acceptanceCategories.ts'
 import { KNOWN_BENDERS } from '../../src/document/knownBenders.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
-import { FORMAT_STEPS, NEWEST_VERSION, readDocument } from '../../src/document/readDocument.ts'
+import { FORMAT_STEPS, NEWEST_VERSION, readDocument, readParsed } from '../../src/document/readDocument.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
 import { documentOf, runOf, sampleDocument } from './sampleDocument.ts'
@@ -406,6 +407,29 @@ describe('format steps', () => {
       for (const file of files) expect(errorsOf(readFileSync(new URL(file, folder), 'utf8'))).toEqual([])
     },
   )
+})
+
+describe('the category of an acceptance', () => {
+  const [accepted] = sampleDocument().acceptances
+  const readAs = (category: string) => {
+    const document = { ...sampleDocument(), acceptances: [{ ...accepted!, category }] }
+    const read = readParsed(JSON.parse(JSON.stringify(document)))
+    return read.ok ? read.document.acceptances : read.errors.map(e => e.message)
+  }
+
+  test.each(Object.entries(EARLIER_CATEGORIES))(
+    'the earlier word "%s" is read as "%s", and its reason, name, date and figures stay',
+    (earlier, now) => expect(readAs(earlier)).toEqual([{ ...accepted, category: now }]),
+  )
+  test.each(CATEGORIES)('"%s" is one', category =>
+    expect(readAs(category)).toEqual([{ ...accepted, category }]),
+  )
+  test('no word judges a risk, and another word is refused with those there are', () => {
+    expect(CATEGORIES.filter(c => /risk|safe/.test(c))).toEqual([])
+    expect(readAs('high risk')).toEqual([
+      'acceptances[0].category: found "high risk"; wanted one of stays as built, until changed, agreed, other',
+    ])
+  })
 })
 
 test('the reference table of benders reads by the rules of a file', () => {

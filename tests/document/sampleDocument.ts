@@ -144,7 +144,7 @@ export function sampleDocument(): SkidDocument {
     acceptances: [
       {
         finding: 'noBend:r1:v1',
-        category: 'low risk',
+        category: 'agreed',
         reason: 'as the tube is held',
         by: 'A. Reviewer',
         on: '2026-03-31',

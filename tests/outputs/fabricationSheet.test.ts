@@ -230,7 +230,7 @@ describe('the stamp', () => {
       acceptances: [
         {
           finding: tooShort().id,
-          category: 'as built',
+          category: 'stays as built',
           reason: 'bent like this before',
           by: 'R. R.',
           on: '2026-01-01',

@@ -143,7 +143,7 @@ describe('the review report, read back from its PDF', () => {
       acceptances: [
         {
           finding: accepted.id,
-          category: 'low risk',
+          category: 'agreed',
           reason: 'never touched',
           ...by,
           measured: accepted.measured,

@@ -1,4 +1,4 @@
-import type { Change } from '../../checks/compareDocuments.ts'
+import type { Change } from '../../checks/change.ts'
 import { isSame, type VersionsComparison } from '../../checks/compareVersions.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { changeValue, findingGroups } from '../compareText.ts'

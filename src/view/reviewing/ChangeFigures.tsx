@@ -1,4 +1,4 @@
-import { type Change, differenceOf } from '../../checks/compareDocuments.ts'
+import { type Change, differenceOf } from '../../checks/change.ts'
 import { changeValue } from '../../outputs/compareText.ts'
 import { useSession } from '../useStore.ts'
 

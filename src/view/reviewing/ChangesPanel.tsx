@@ -135,6 +135,7 @@ function foundWords({ found }: Changes): string {
     [findings.gone.length, 'went away'],
     [findings.worse.length, 'got worse'],
     [findings.better.length, 'got better'],
+    [findings.changed.length, 'changed otherwise'],
   ]
   const moved = counts.filter(([n]) => n > 0).map(([n, what]) => `${n} ${what}`)
   return `Both versions are checked. Findings: ${moved.join(', ') || 'none appeared, went away or moved by more than 0.1'}.`

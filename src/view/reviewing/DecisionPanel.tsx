@@ -4,6 +4,7 @@ import { type Decided, reopenedBecause } from '../../checks/decisions.ts'
 import { findingFigure } from '../../checks/findingFigure.ts'
 import { isGapFinding } from '../../checks/mend/gapFinding.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
+import { CATEGORIES } from '../../document/acceptanceCategories.ts'
 import type { Acceptance } from '../../document/types.ts'
 import { partName } from '../../skid/partName.ts'
 import { documentStore } from '../../store/documentStore.ts'
@@ -17,8 +18,6 @@ import { useSession, useShown } from '../useStore.ts'
 import { stateWord } from './groups.ts'
 import MendPanel from './MendPanel.tsx'
 import { StateMark } from './StateMark.tsx'
-
-const CATEGORIES: readonly Acceptance['category'][] = ['as built', 'temporary', 'low risk', 'other']
 
 /** A finding is looked at this long before ways to mend it are searched for, ms. */
 const LOOKED_AT = 250
@@ -108,15 +107,20 @@ function focusList() {
 
 function AcceptForm({ chosen }: { readonly chosen: Decided }) {
   const id = useId()
-  const [category, setCategory] = useState<Acceptance['category']>('low risk')
+  const [category, setCategory] = useState<Acceptance['category'] | ''>('')
   const [reason, setReason] = useState('')
   const [by, setBy] = useState(reviewerName)
   const [wanting, setWanting] = useState('')
   const submit = (event: FormEvent) => {
     event.preventDefault()
-    const missing = [!reason.trim() && 'a reason', !by.trim() && 'your name'].filter(Boolean)
-    if (missing.length > 0) {
-      setWanting(`Accepting needs ${missing.join(' and ')}.`)
+    if (category === '' || !reason.trim() || !by.trim()) {
+      const missing = [!category && 'a category', !reason.trim() && 'a reason', !by.trim() && 'your name']
+      setWanting(
+        `Accepting needs ${missing
+          .filter(Boolean)
+          .join(', ')
+          .replace(/, ([^,]*)$/, ' and $1')}.`,
+      )
       return
     }
     accept(chosen, { category, reason: reason.trim(), by: by.trim() })
@@ -130,8 +134,13 @@ function AcceptForm({ chosen }: { readonly chosen: Decided }) {
       <select
         id={`${id}c`}
         value={category}
-        onChange={e => setCategory(e.target.value as Acceptance['category'])}
+        aria-invalid={wanting !== '' && !category}
+        aria-describedby={`${id}w`}
+        onChange={e => setCategory(e.target.value as Acceptance['category'] | '')}
       >
+        <option value="" disabled>
+          Choose one…
+        </option>
         {CATEGORIES.map(c => (
           <option key={c}>{c}</option>
         ))}

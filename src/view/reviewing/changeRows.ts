@@ -1,4 +1,4 @@
-import type { Change } from '../../checks/compareDocuments.ts'
+import type { Change } from '../../checks/change.ts'
 import { type FindingsComparison, findingsAbout } from '../../checks/compareFindings.ts'
 import type { PartKind } from '../../checks/compareParts.ts'
 import type { VersionsComparison } from '../../checks/compareVersions.ts'
@@ -7,7 +7,7 @@ import type { Move } from '../../checks/largestMove.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import { capital } from '../../document/capital.ts'
 import { formatLength, type LengthUnit } from '../../document/quantity.ts'
-import { changeValue } from '../../outputs/compareText.ts'
+import { changeValue, movedFigures } from '../../outputs/compareText.ts'
 
 /** What became of something, in the word that stands before it. */
 export type ChangeWord =
@@ -105,11 +105,10 @@ export function changeGroups(
     })
   }
   const moved = (word: ChangeWord, list: FindingsComparison['worse']) =>
-    list.map(({ finding, before, after }) =>
-      findingRow(word, finding, {
-        figure: `${changeValue(before, finding, unit)} → ${changeValue(after, finding, unit)}`,
-      }),
-    )
+    list.map(m => {
+      const { before, after } = movedFigures(m, unit)
+      return findingRow(word, m.finding, before === after ? {} : { figure: `${before} → ${after}` })
+    })
   const plain = (word: ChangeWord, list: readonly Finding[], version: 'now' | 'earlier' = 'now') =>
     list.map(finding => findingRow(word, finding, { version }))
 
@@ -162,6 +161,7 @@ export function changeGroups(
       ['got worse', moved('worse', findings.worse)],
       ['went away', plain('gone', findings.gone, 'earlier')],
       ['got better', moved('better', findings.better)],
+      ['changed otherwise', moved('changed', findings.changed)],
       ['found now, not checked before', plain('not known', findings.notKnownBefore)],
       ['found before, not checked now', plain('not known', findings.notKnownNow, 'earlier')],
       ['not checked in the earlier version', plain('not checked', notChecked.before, 'earlier')],
@@ -175,7 +175,7 @@ export function changeGroups(
 
 /** Findings of a run that are not what they were. */
 export const changedFindings = (f: FindingsComparison): number =>
-  f.appeared.length + f.gone.length + f.worse.length + f.better.length
+  f.appeared.length + f.gone.length + f.worse.length + f.better.length + f.changed.length
 
 const counted = (list: readonly (readonly [number, string])[]): string =>
   list
