@@ -1,19 +1,45 @@
-import { add, addScaled, cross, DEG, distance, sub, turnDirection, type Vec3 } from '../geometry/vec3.ts'
-import type { Stock } from './layOut.ts'
+import {
+  add,
+  addScaled,
+  cross,
+  DEG,
+  distance,
+  dot,
+  negate,
+  squareTo,
+  sub,
+  turnDirection,
+  unit,
+  type Vec3,
+} from '../geometry/vec3.ts'
+import type { SolvedRun } from '../solve/types.ts'
+import { type Lead, routeOf, type Stock, stockOf } from './layOut.ts'
+
+/** Where the other end comes when one is held in its place and bends settle at other angles. */
+export interface EndMiss {
+  readonly held: Lead
+  readonly misses: Lead
+  /** From where that end of the tube is wanted to where it comes, skid axes, mm. */
+  readonly offset: Vec3
+  /** Length of `offset`, mm ≥ 0. */
+  readonly by: number
+  /** Between the way it should point and the way it does, degrees, 0 … 180. */
+  readonly tilt: number
+  /** How much longer (or, negative, shorter) the tube measures from end to end, mm. */
+  readonly endToEnd: number
+}
 
 /**
- * How far end B comes away from where it is wanted when bends settle at other angles, mm ≥ 0, with end A and the
- * first bend's plane held. The stock in a bend stays the arc drawn in, so its radius is arc / settled angle.
+ * Where the end that is not held comes, as the tube lies in the skid with the held end in its place and the bend next
+ * to it in its plane. The ends are those of the tube, inside their ports. The stock in a bend stays the arc drawn in,
+ * so that its radius is arc / settled angle.
  *
- * @param wanted settled angles as laid out, degrees, A order.
  * @param settled measured angles, degrees, A order; null: taken as wanted.
  * @throws RangeError when a measured angle is not in (0, 180).
  */
-export function farEndOff(
-  stock: Stock,
-  wanted: readonly number[],
-  settled: readonly (number | null)[],
-): number {
+export function endMiss(run: SolvedRun, settled: readonly (number | null)[], held: Lead): EndMiss {
+  const { bends } = routeOf(run)
+  const wanted = bends.map(b => b.angle)
   const got = wanted.map((angle, k) => settled[k] ?? angle)
   got.forEach((angle, k) => {
     if (!(angle > 0 && angle < 180))
@@ -21,23 +47,67 @@ export function farEndOff(
         `bend ${k + 1}: found a settled angle of ${angle}°, wanted more than 0° and less than 180°`,
       )
   })
-  return distance(farEnd(stock, wanted), farEnd(stock, got))
+  const start = heldEnd(run, held)
+  const stock = stockOf(run)
+  const want = otherEnd(stock, wanted, held, start)
+  const have = otherEnd(stock, got, held, start)
+  const offset = sub(have.at, want.at)
+  const across = cross(want.direction, have.direction)
+  return {
+    held,
+    misses: held === 'A' ? 'B' : 'A',
+    offset,
+    by: distance(have.at, want.at),
+    tilt: Math.atan2(Math.hypot(...across), dot(want.direction, have.direction)) / DEG,
+    endToEnd: distance(have.at, start.at) - distance(want.at, start.at),
+  }
 }
 
-/** End B from end A at the origin heading +x, the first bend turning towards +y, mm. */
-function farEnd(stock: Stock, angles: readonly number[]): Vec3 {
-  let at: Vec3 = [0, 0, 0]
-  let direction: Vec3 = [1, 0, 0]
-  let normal: Vec3 = [0, 0, 1]
-  let plane = stock.planes[0] ?? 0
-  angles.forEach((angle, k) => {
-    at = addScaled(at, direction, stock.straights[k]!)
-    normal = turnDirection(normal, direction, (stock.planes[k]! - plane) * DEG)
-    plane = stock.planes[k]!
-    const radius = stock.arcs[k]! / (angle * DEG)
-    const centre = addScaled(at, cross(normal, direction), radius)
-    at = add(centre, turnDirection(sub(at, centre), normal, angle * DEG))
-    direction = turnDirection(direction, normal, angle * DEG)
+interface EndFrame {
+  readonly at: Vec3
+  /** Into the tube. */
+  readonly direction: Vec3
+  /** The tube turns right-handed about it at the first bend. */
+  readonly normal: Vec3
+}
+
+/** The end of the tube in its port, skid axes. */
+function heldEnd(run: SolvedRun, held: Lead): EndFrame {
+  const { pieces } = routeOf(run)
+  const arcs = pieces.filter(p => p.kind === 'arc')
+  if (held === 'A') {
+    const { start, direction } = pieces[0]!
+    const normal = arcs[0]?.normal ?? squareTo([0, 0, 1], direction)
+    return { at: addScaled(start, direction, 0 - run.insertionA), direction, normal }
+  }
+  const last = pieces.at(-1)!
+  const out =
+    last.kind === 'line' ? last.direction : turnDirection(last.direction, last.normal, last.angleRad)
+  const normal = arcs.at(-1)?.normal ?? squareTo([0, 0, 1], out)
+  return { at: addScaled(last.end, out, run.insertionB), direction: negate(out), normal: negate(normal) }
+}
+
+/** The other end of the tube, and the way it points there. */
+function otherEnd(stock: Stock, angles: readonly number[], held: Lead, start: EndFrame): EndFrame {
+  const order = angles.map((_, k) => (held === 'A' ? k : angles.length - 1 - k))
+  let { at, direction, normal } = start
+  order.forEach((k, i) => {
+    at = addScaled(at, direction, stock.straights[held === 'A' ? k : k + 1]!)
+    const before = order[i - 1]
+    // Torsion is the same whichever way the tube is walked.
+    const rotation =
+      before === undefined ? 0 : (stock.planes[k]! - stock.planes[before]!) * (held === 'A' ? 1 : -1)
+    normal = turnDirection(normal, direction, rotation * DEG)
+    const angleRad = angles[k]! * DEG
+    const centre = addScaled(at, cross(normal, direction), stock.arcs[k]! / angleRad)
+    at = add(centre, turnDirection(sub(at, centre), normal, angleRad))
+    // Made square again after every bend: carried on as it is, an error would grow with each of them.
+    direction = unit(turnDirection(direction, normal, angleRad)) ?? direction
+    normal = squareTo(normal, direction)
   })
-  return addScaled(at, direction, stock.straights.at(-1)!)
+  return {
+    at: addScaled(at, direction, stock.straights.at(held === 'A' ? -1 : 0)!),
+    direction,
+    normal,
+  }
 }

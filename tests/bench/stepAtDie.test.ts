@@ -1,10 +1,14 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { layOut, type OrderedBend, orderFrom, stockOf } from '../../src/bench/layOut.ts'
 import { backBeyondTangent, onPartAt } from '../../src/bench/onPart.ts'
 import { clockOf, stepAtDie, stepsAtDie } from '../../src/bench/stepAtDie.ts'
-import type { Springback } from '../../src/document/types.ts'
+import { springbackOf, toolingOf } from '../../src/document/lookUp.ts'
+import type { SkidDocument, Springback } from '../../src/document/types.ts'
 import { madeWith } from '../../src/solve/making.ts'
+import { solveDocument } from '../../src/solve/solveRun.ts'
 import { legsSeen, measuredOnPart } from './atTheBench.ts'
+import { benderNamed } from './benders.ts'
 import { seeded } from './random.ts'
 import {
   lopsidedRun,
@@ -252,6 +256,77 @@ describe('a step at the die', () => {
     expect(step.pointers[0]).toMatchObject({ leg: 3, bend: 2, ahead: false })
     expect(step.pointers[0]!.clock).toBeCloseTo(270, 9)
     expect(step.legs.map(l => l.ahead)).toEqual([true, false, false])
+  })
+})
+
+describe('the samples at the die', () => {
+  const everyOrder = (bends: number): number[][] =>
+    bends === 0
+      ? [[]]
+      : everyOrder(bends - 1).flatMap(o =>
+          Array.from({ length: bends }, (_, at) => [...o.slice(0, at), bends - 1, ...o.slice(at)]),
+        )
+
+  it.each([
+    ['first-route.json', 'AE-101', 'bench-right'],
+    ['thirty-runs.json', 'AF-201', 'bench-left'],
+  ])(
+    '%s, %s on %s: legs and marks are the replay’s in every order of the bends, A, B and mixed',
+    (file, tag, id) => {
+      const path = new URL(`../../sample-routes/${file}`, import.meta.url)
+      const read = JSON.parse(readFileSync(path, 'utf8')) as SkidDocument
+      const bender = benderNamed(id)
+      const document = {
+        ...read,
+        benders: [bender],
+        runs: read.runs.filter(r => r.tag === tag).map(r => ({ ...r, bender: id })),
+      }
+      const run = solveDocument(document)[0]!
+      const { od } = document.runs[0]!.tube
+      const tooling = toolingOf(bender, document.runs[0]!)!
+      const springback = springbackOf(bender, document.runs[0]!)
+      const { hand, kind } = bender
+      for (const bends of everyOrder(run.route!.bends.length))
+        for (const leads of ['AAAA', 'BBBB', 'ABAB', 'BBAA']) {
+          const order = bends.map((bend, i): OrderedBend => ({ bend, lead: leads[i] === 'B' ? 'B' : 'A' }))
+          const c: Case = { run, tooling, order, hand, kind, springback: springback! }
+          const { layout, stock, at } = seen(c)
+          stepsAtDie(layout, stock, od).forEach((step, i) => {
+            const want = legsSeen(at[i]!, stock.straights, layout)
+            for (const [k, leg] of step.legs.entries()) {
+              expect(apart(leg.clock, want[k]!.clock)).toBeLessThan(1e-6)
+              expect(apart(leg.clockBefore, want[k]!.clockBefore)).toBeLessThan(1e-6)
+              expect(leg.ahead).toBe(want[k]!.ahead)
+            }
+            const measured = measuredOnPart(at[i]!, layout, step.step, step.onPart!.from, od)
+            expect(Math.abs(step.onPart!.distance - measured)).toBeLessThan(1e-4)
+          })
+        }
+    },
+  )
+
+  it('has the only leg bent behind the die go from the die’s side to straight up, as it does at the bench', () => {
+    const path = new URL('../../sample-routes/thirty-runs.json', import.meta.url)
+    const document = JSON.parse(readFileSync(path, 'utf8')) as SkidDocument
+    const drawn = document.runs.find(r => r.tag === 'AF-201')!
+    const bender = document.benders.find(b => b.id === drawn.bender)!
+    const run = solveDocument(document).find(r => r.tag === 'AF-201')!
+    const order = [3, 0, 2, 1].map((bend): OrderedBend => ({ bend, lead: 'A' }))
+    const layout = layOut(run, toolingOf(bender, drawn)!, springbackOf(bender, drawn), {
+      hand: bender.hand,
+      kind: bender.kind,
+      order,
+    })
+    const steps = stepsAtDie(layout, stockOf(run), drawn.tube.od)
+    const [pointer] = steps[1]!.pointers
+    expect(pointer).toMatchObject({ leg: 5, bend: 4, ahead: false })
+    expect(pointer!.clockBefore).toBeCloseTo(270, 6)
+    expect(apart(pointer!.clock, 0)).toBeLessThan(1e-6)
+    // 639.6 from where bend 1 ends, and CLR 30 + half of OD 10 to its back.
+    expect(steps[2]!.onPart!.from).toBe('back of bend 1')
+    expect(steps[2]!.onPart!.distance).toBeCloseTo(674.6, 1)
+    expect(steps[1]!.onPart!.from).toBe('end A')
+    expect(steps[1]!.onPart!.distance).toBeCloseTo(steps[1]!.step.mark, 9)
   })
 })
 

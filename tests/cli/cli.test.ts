@@ -193,10 +193,55 @@ describe('bench', () => {
     expect(code).toBe(run.findings.length > 0 ? 1 : 0)
   })
 
+  test('gives with every mark its end, how it is found on the part, and where each leg points', async () => {
+    for (const lead of ['A', 'B']) {
+      const { out } = await dogleg(`bench d.json --run TAG-r1 --lead ${lead} --json`, file)
+      const [run] = JSON.parse(out).runs
+      const bends = run.steps.length
+      for (const [i, step] of run.steps.entries()) {
+        expect(step).toMatchObject({ markEnd: lead, turnedEndForEnd: false })
+        expect(Object.keys(step.onPart)).toEqual(['from', 'distance'])
+        expect(step.legs.map((l: { leg: number }) => l.leg)).toEqual(
+          Array.from({ length: bends + 1 }, (_, k) => k + 1),
+        )
+        const bent = step.legs.filter((l: { clock: number | null }) => l.clock !== null)
+        expect(bent.length > 0).toBe(i > 0)
+        for (const { clock, ahead } of bent) {
+          expect(clock).toBeGreaterThanOrEqual(0)
+          expect(clock).toBeLessThan(360)
+          // In a plain order everything bent lies beyond the die.
+          expect(ahead).toBe(true)
+        }
+      }
+      expect(run.steps[0].onPart).toEqual({ from: `end ${lead}`, distance: run.steps[0].mark })
+    }
+  })
+
+  test('counts bends, straights and points from 1 in JSON as in its text', async () => {
+    const json = JSON.parse((await dogleg('bench d.json --run TAG-r1 --lead B --json', file)).out).runs[0]
+    const bends = json.steps.length
+    expect(json.steps.map((s: { bend: number }) => s.bend)).toEqual(
+      Array.from({ length: bends }, (_, k) => bends - k),
+    )
+    const { out } = await dogleg('bench d.json --run TAG-r1 --lead B', file)
+    const rows = out.split('\n').filter(line => /^ +\d+ +\d+ /.test(line))
+    expect(rows.map(line => Number(line.trim().split(/ +/)[1]))).toEqual(
+      json.steps.map((s: { bend: number }) => s.bend),
+    )
+    for (const step of json.steps)
+      for (const { part } of step.motions) expect(part.index).toBeGreaterThanOrEqual(1)
+    const checked = JSON.parse((await dogleg('check s.json --json', { 's.json': writeDocument(SHORT) })).out)
+    const placed = checked.runs[0].findings.filter(
+      (f: { where: { kind: string } }) => f.where.kind === 'straight',
+    )
+    expect(placed.length).toBeGreaterThan(0)
+    for (const { where, message } of placed) expect(message).toContain(`straight ${where.index}`)
+  })
+
   test('gives a list to follow, and each way of leading', async () => {
     for (const lead of ['A', 'B', 'best']) {
       const { out } = await dogleg(`bench d.json --run TAG-r1 --lead ${lead}`, file)
-      expect(out).toMatch(/step +bend +start +mark +turn +angle +dial +clears by/)
+      expect(out).toMatch(/step +bend +start +mark +mark on the part +turn +angle +dial +clears by/)
     }
   })
 

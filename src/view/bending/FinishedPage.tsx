@@ -1,5 +1,5 @@
-import { farEndOff } from '../../bench/farEnd.ts'
 import { useSession } from '../useStore.ts'
+import { FarEnd } from './FarEnd.tsx'
 import { benchAngle, benchLength, signedAngle, unitWord } from './figures.ts'
 import type { Programme } from './programme.ts'
 import type { Progress } from './progress.ts'
@@ -11,10 +11,10 @@ interface Props {
   change(patch: Partial<Progress>): void
 }
 
-/** The finished tube: what was measured, and where it puts the far end. */
+/** The finished tube: what was measured, and where that puts its ends. */
 export function FinishedPage({ programme, progress, change }: Props) {
   const unit = useSession(state => state.unit)
-  const { layout, stock, solved } = programme
+  const { layout, solved } = programme
   const wanted = solved.route!.bends.map(b => b.angle)
   const settled = wanted.map(
     (_, k) => progress.measured[layout.steps.findIndex(s => s.bend === k)]?.measured ?? null,
@@ -30,15 +30,13 @@ export function FinishedPage({ programme, progress, change }: Props) {
         </p>
       )}
       {none ? (
-        <p>No angle was measured, so nothing is known about the far end.</p>
+        <p>No angle was measured, so nothing is known about where its ends come.</p>
       ) : (
-        <p className="bending-effect">
-          By the measured angles the far end is{' '}
-          <b>
-            {benchLength(farEndOff(stock, wanted, settled), unit)} {unitWord(unit)}
-          </b>{' '}
-          off{settled.some(s => s === null) && ' (bends not measured taken as wanted)'}.
-        </p>
+        <FarEnd
+          programme={programme}
+          settled={settled}
+          before={`By the measured angles${settled.some(s => s === null) ? ' (bends not measured taken as wanted)' : ''}: `}
+        />
       )}
       <table className="bending-table">
         <thead>

@@ -1,14 +1,13 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react'
-import { farEndOff } from '../../bench/farEnd.ts'
 import { goOnTo } from '../../bench/springback.ts'
 import { capital } from '../../document/capital.ts'
 import { parseAngle } from '../../document/quantity.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
-import { useSession } from '../useStore.ts'
 import { ArmCare, CloseCalls } from './CloseCalls.tsx'
 import { dialAhead, dialOf } from './dial.ts'
+import { FarEnd } from './FarEnd.tsx'
 import { FinishedPage } from './FinishedPage.tsx'
-import { benchAngle, benchLength, shownDial, shownStop, signedAngle, unitWord } from './figures.ts'
+import { benchAngle, shownDial, shownStop, signedAngle } from './figures.ts'
 import { Instruction, ThisBend } from './Instruction.tsx'
 import { NumberPad } from './NumberPad.tsx'
 import type { Programme } from './programme.ts'
@@ -225,7 +224,7 @@ function ShortEffect({ programme, step, typed }: { programme: Programme; step: n
   )
 }
 
-/** What the typed angle means for the far end, with every angle measured so far. */
+/** What the typed angle means for the end that is not held, with every angle measured so far. */
 function Effect({
   programme,
   progress,
@@ -237,24 +236,25 @@ function Effect({
   step: number
   typed: string
 }) {
-  const unit = useSession(state => state.unit)
-  const { layout, stock, solved } = programme
+  const { layout } = programme
   const read = typed.trim() === '' ? (progress.measured[step]?.measured ?? null) : readAngle(typed)
   if (read === null) return <p className="bending-effect quiet">No angle typed yet.</p>
   if (typeof read === 'string') return <p className="bending-effect quiet">{read}</p>
-  const wanted = solved.route!.bends.map(b => b.angle)
-  const alone = wanted.map((_, k) => (k === layout.steps[step]!.bend ? read : null))
-  const all = wanted.map((_, k) => {
+  const settled = programme.solved.route!.bends.map((_, k) => {
     const i = layout.steps.findIndex(s => s.bend === k)
     return i === step ? read : (progress.measured[i]?.measured ?? null)
   })
-  const off = (settled: (number | null)[]) =>
-    `${benchLength(farEndOff(stock, wanted, settled), unit)} ${unitWord(unit)}`
+  const others = progress.measured.some((m, i) => m !== null && i !== step)
   return (
-    <p className="bending-effect">
-      <b>{signedAngle(read - layout.steps[step]!.angle)}°</b> to the wanted angle puts the far end{' '}
-      <b>{off(alone)}</b> off
-      {progress.measured.some((m, i) => m !== null && i !== step) && <>, with the bends before {off(all)}</>}.
-    </p>
+    <FarEnd
+      programme={programme}
+      settled={settled}
+      before={
+        <>
+          <b>{signedAngle(read - layout.steps[step]!.angle)}°</b> to the wanted angle
+          {others && ', with the bends measured before'}:{' '}
+        </>
+      }
+    />
   )
 }

@@ -16,6 +16,10 @@ export const signedAngle = (deg: number): string => {
   return text === '0.0' ? text : `${deg < 0 ? '−' : '+'}${text}`
 }
 
+/** A length difference with its sign, as {@link benchLength}. */
+export const signedLength = (mm: number, unit: LengthUnit): string =>
+  `${mm < 0 ? '−' : '+'}${benchLength(Math.abs(mm), unit)}`
+
 /** The dial reading as it stands on screen, degrees: a fabricator sets what is shown, so trials are kept with it. */
 export const shownDial = (deg: number): number => Math.round(deg * 10) / 10
 
