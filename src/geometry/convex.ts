@@ -154,3 +154,14 @@ export function cylinderBetween(a: Vec3, b: Vec3, radius: number, fallback: Vec3
   const axis = height > 1e-12 ? scale(along, 1 / height) : fallback
   return cylinder(scale(add(a, b), 0.5), axis, height, radius)
 }
+
+/** A shape of which only the support is known, for `convexDistance`; `at` is a place of it. */
+export const supportOnly = (support: (n: Vec3) => Vec3, at: Vec3): Convex => ({
+  signedDistance: () => {
+    throw new Error('supportOnly: found a question for a signed distance, wanted support only')
+  },
+  support,
+  directions: [],
+  low: at,
+  high: at,
+})

@@ -1,8 +1,20 @@
 import { type Chain, chainTree } from './chainTree.ts'
-import { type Convex, cylinderBetween } from './convex.ts'
-import { add, addScaled, cross, distance, dot, scale, sub, turnDirection, type Vec3 } from './vec3.ts'
+import { type Convex, supportOnly } from './convex.ts'
+import {
+  add,
+  addScaled,
+  cross,
+  distance,
+  dot,
+  length,
+  scale,
+  sub,
+  turnDirection,
+  unit,
+  type Vec3,
+} from './vec3.ts'
 
-/** A straight stretch of a centre line. `direction` (unit) stands in where start and end coincide. */
+/** A straight stretch of a centre line. `direction` (unit) is the curve's, also where start and end coincide. */
 export interface LineShape {
   readonly kind: 'line'
   readonly start: Vec3
@@ -17,14 +29,15 @@ export interface ArcShape {
   readonly radius: number
   readonly normal: Vec3
   readonly direction: Vec3
-  /** 0 < angleRad < π. */
+  /** 0 < angleRad < π; 0 in a part without length. */
   readonly angleRad: number
 }
 export type Shape = LineShape | ArcShape
 
-/** A flat end of a swept shape: where the outside stops and which way out of the material is. */
-export interface FlatEnd {
-  readonly outward: Vec3
+/** A cross-section: centre and the unit direction square to it. */
+export interface Section {
+  readonly at: Vec3
+  readonly way: Vec3
 }
 
 /**
@@ -45,6 +58,7 @@ export class Stretch {
   readonly mz: number
   readonly reach: number
   private halves: readonly [Stretch, Stretch] | null = null
+  private slice: Convex | null = null
 
   readonly shape: Shape
   /** Index of the shape in its swept curve. */
@@ -56,10 +70,9 @@ export class Stretch {
   /** Total turn of the curve up to this stretch's start and end, radians. */
   readonly turnFrom: number
   readonly turnTo: number
-  readonly flatStart: FlatEnd | null
-  readonly flatEnd: FlatEnd | null
-  /** The flat-ended solid of the whole shape when it has a flat end; else null. */
-  readonly solid: Convex | null
+  readonly radius: number
+  /** So near a true end that balls around the stretch would reach past the cut. */
+  readonly nearCut: boolean
 
   constructor(made: {
     shape: Shape
@@ -67,18 +80,16 @@ export class Stretch {
     from: number
     to: number
     turnBefore: number
-    flatStart?: FlatEnd | null
-    flatEnd?: FlatEnd | null
-    solid?: Convex | null
+    radius: number
+    nearCut: boolean
   }) {
     const { shape, from, to } = made
     this.shape = shape
     this.index = made.index
     this.from = from
     this.to = to
-    this.flatStart = made.flatStart ?? null
-    this.flatEnd = made.flatEnd ?? null
-    this.solid = made.solid ?? null
+    this.radius = made.radius
+    this.nearCut = made.nearCut
     let a: Vec3
     let b: Vec3
     if (shape.kind === 'line') {
@@ -111,15 +122,30 @@ export class Stretch {
     return [this.bx, this.by, this.bz]
   }
 
+  /** The rod along this stretch, cut flat at both ends, for its support: of an arc, the hull of its two end sections. */
+  get flat(): Convex {
+    if (!this.slice) {
+      const { shape, from, to } = this
+      this.slice = hullOfDiscs(sectionOnShape(shape, from), sectionOnShape(shape, to), this.radius)
+    }
+    return this.slice
+  }
+
+  /** `flat` and the true rod are within this of each other, mm. */
+  get flatSlack(): number {
+    const { shape, from, to, radius } = this
+    return shape.kind === 'line' ? 0 : (shape.radius + radius) * (1 - Math.cos((to - from) / 2))
+  }
+
   /** The two halves of an arc's stretch. A line is exact and never halved. */
   split(): readonly [Stretch, Stretch] {
     if (this.halves) return this.halves
-    const { shape, index, from, to } = this
+    const { shape, index, from, to, radius, nearCut } = this
     const turnBefore = this.turnFrom - from
     const middle = (from + to) / 2
     this.halves = [
-      new Stretch({ shape, index, from, to: middle, turnBefore }),
-      new Stretch({ shape, index, from: middle, to, turnBefore }),
+      new Stretch({ shape, index, from, to: middle, turnBefore, radius, nearCut }),
+      new Stretch({ shape, index, from: middle, to, turnBefore, radius, nearCut }),
     ]
     return this.halves
   }
@@ -140,6 +166,8 @@ export interface Swept {
   readonly along: readonly number[]
   /** Total turn up to each shape's start, radians. */
   readonly turns: readonly number[]
+  /** Which shape of the whole curve the first one is of: 0 unless this is a part. */
+  readonly first: number
   /** Bounds of the outside, mm. */
   readonly low: Vec3
   readonly high: Vec3
@@ -152,7 +180,7 @@ export function pointOnShape(shape: Shape, t: number): Vec3 {
 }
 
 /** Length of the shape, mm ≥ 0. */
-const lengthOf = (shape: Shape): number =>
+export const lengthOf = (shape: Shape): number =>
   shape.kind === 'line' ? distance(shape.start, shape.end) : shape.radius * shape.angleRad
 
 /** Parameter of the shape's point nearest to `p` (see `pointOnShape`). */
@@ -170,60 +198,62 @@ export function nearestParameter(shape: Shape, p: Vec3): number {
   return a <= distance(p, pointOnShape(shape, shape.angleRad)) ? 0 : shape.angleRad
 }
 
+/** Cross-section at `t` (see `pointOnShape`), its direction the way along the shape. */
+export function sectionOnShape(shape: Shape, t: number): Section {
+  const at = pointOnShape(shape, t)
+  return { at, way: shape.kind === 'arc' ? turnDirection(shape.direction, shape.normal, t) : shape.direction }
+}
+
 /** Arcs begin as stretches of at most this, so that chord and arc correspond. Radians. */
 const FIRST_STRETCH = Math.PI / 4
 
 /**
- * Prepares a chain of shapes for distance questions.
+ * Prepares a chain of shapes for distance questions. Both ends are cut flat, whatever shape ends there.
  *
- * The ends of the first and last shape are cut flat when those shapes are lines; an end on an arc is taken as
- * rounded (a pipe with no straight at its end: pessimistic by up to the radius, which the answer's bound then says).
- *
- * @throws RangeError when there is no shape or the radius is not above 0.
+ * @param radius mm; 0 leaves the centre line alone.
+ * @param part of a longer curve: its turn before the first shape, radians, and which of its shapes that is.
+ * @throws RangeError when there is no shape or the radius is below 0.
  */
-export function sweep(shapes: readonly Shape[], radius: number): Swept {
+export function sweep(
+  shapes: readonly Shape[],
+  radius: number,
+  { turnBefore, first }: { readonly turnBefore: number; readonly first: number } = {
+    turnBefore: 0,
+    first: 0,
+  },
+): Swept {
   if (shapes.length === 0) throw new RangeError('sweep: found no shapes, wanted at least one')
-  if (!(radius > 0 && Number.isFinite(radius)))
-    throw new RangeError(`sweep: found radius ${radius} mm, wanted > 0`)
-  const stretches: Stretch[] = []
+  if (!(radius >= 0 && Number.isFinite(radius)))
+    throw new RangeError(`sweep: found radius ${radius} mm, wanted ≥ 0`)
+  const made: { shape: Shape; index: number; from: number; to: number; turnBefore: number }[] = []
   const along = [0]
   const turns: number[] = []
-  let turnBefore = 0
-  const last = shapes.length - 1
+  let turn = turnBefore
   shapes.forEach((shape, index) => {
-    turns.push(turnBefore)
+    turns.push(turn)
     along.push(along[index]! + lengthOf(shape))
-    if (shape.kind === 'line') {
-      const l = lengthOf(shape)
-      const direction = l > 1e-12 ? scale(sub(shape.end, shape.start), 1 / l) : shape.direction
-      stretches.push(
-        new Stretch({
-          shape,
-          index,
-          from: 0,
-          to: 1,
-          turnBefore,
-          flatStart: index === 0 ? { outward: scale(direction, -1) } : null,
-          flatEnd: index === last ? { outward: direction } : null,
-          solid:
-            index === 0 || index === last ? cylinderBetween(shape.start, shape.end, radius, direction) : null,
-        }),
-      )
-      return
-    }
-    const parts = Math.max(1, Math.ceil(shape.angleRad / FIRST_STRETCH))
+    const parts = shape.kind === 'line' ? 1 : Math.max(1, Math.ceil(shape.angleRad / FIRST_STRETCH))
+    const whole = shape.kind === 'line' ? 1 : shape.angleRad
     for (let k = 0; k < parts; k++)
-      stretches.push(
-        new Stretch({
-          shape,
-          index,
-          from: (shape.angleRad * k) / parts,
-          to: (shape.angleRad * (k + 1)) / parts,
-          turnBefore,
-        }),
-      )
-    turnBefore += shape.angleRad
+      made.push({
+        shape,
+        index,
+        from: (whole * k) / parts,
+        to: (whole * (k + 1)) / parts,
+        turnBefore: turn,
+      })
+    if (shape.kind === 'arc') turn += shape.angleRad
   })
+  const ends = endSections(shapes)
+  const nearA = countNearCut(made, ends[0], radius)
+  const nearB = countNearCut(
+    made.map(m => ({ shape: m.shape, from: m.to })).reverse(),
+    { at: ends[1].at, way: scale(ends[1].way, -1) },
+    radius,
+  )
+  const stretches = made.map(
+    (m, k) => new Stretch({ ...m, radius, nearCut: k < nearA || k >= made.length - nearB }),
+  )
   return {
     radius,
     shapes,
@@ -231,8 +261,119 @@ export function sweep(shapes: readonly Shape[], radius: number): Swept {
     chain: chainTree(stretches),
     along,
     turns,
+    first,
     ...boundsOfStretches(stretches, radius),
   }
+}
+
+/** The two true ends, their directions along the curve. */
+export function endSections(shapes: readonly Shape[]): readonly [Section, Section] {
+  const last = shapes[shapes.length - 1]!
+  return [sectionOnShape(shapes[0]!, 0), sectionOnShape(last, last.kind === 'arc' ? last.angleRad : 1)]
+}
+
+/** How many stretches from an end on begin less than the radius behind its cut (`way` points into the rod). */
+function countNearCut(
+  from: readonly { readonly shape: Shape; readonly from: number }[],
+  { at, way }: Section,
+  radius: number,
+): number {
+  const isNear = (m: { readonly shape: Shape; readonly from: number }) =>
+    dot(way, sub(pointOnShape(m.shape, m.from), at)) < radius
+  const far = from.findIndex(m => !isNear(m))
+  return far < 0 ? from.length : Math.max(far, 1)
+}
+
+/** The hull of two discs, for its support. */
+function hullOfDiscs(a: Section, b: Section, radius: number): Convex {
+  const onDisc = ({ at, way }: Section, n: Vec3): Vec3 => {
+    const flat = addScaled(n, way, -dot(n, way))
+    const out = unit(flat)
+    // Square to the disc, every point of it is as far: the middle one keeps the search steady.
+    if (!out || length(flat) <= 1e-12 * length(n)) return at
+    return addScaled(at, unit(addScaled(out, way, -dot(out, way))) ?? out, radius)
+  }
+  const support = (n: Vec3): Vec3 => {
+    const [p, q] = [onDisc(a, n), onDisc(b, n)]
+    return dot(n, p) >= dot(n, q) ? p : q
+  }
+  return supportOnly(support, a.at)
+}
+
+/** One cross-section of the rod as a convex shape, for its support. */
+export const discAt = (shape: Shape, t: number, radius: number): Convex => {
+  const section = sectionOnShape(shape, t)
+  return hullOfDiscs(section, section, radius)
+}
+
+/** The point of a disc (`way` square to it, unit) that is nearest to `p`. */
+export function nearestOnDisc(at: Vec3, way: Vec3, radius: number, p: Vec3): Vec3 {
+  const from = sub(p, at)
+  const across = addScaled(from, way, -dot(from, way))
+  const rho = length(across)
+  return rho > 0 ? addScaled(at, across, Math.min(1, radius / rho)) : at
+}
+
+/** A centre line's segment as a convex shape, for its support. */
+export const coreOf = ({ a, b }: Stretch): Convex => supportOnly(n => (dot(n, a) >= dot(n, b) ? a : b), a)
+
+/** How far a place of the rod is from the nearer true end, along the centre line, mm. */
+export function fromEnd(swept: Swept, index: number, t: number): number {
+  const shape = swept.shapes[index]!
+  const at = swept.along[index]! + (shape.kind === 'arc' ? t * shape.radius : t * lengthOf(shape))
+  return Math.min(at, swept.along[swept.shapes.length]! - at)
+}
+
+/** How far `thinned` can go, mm. */
+export const mostThinned = (swept: Swept): number =>
+  Math.min(swept.radius, swept.along[swept.shapes.length]! / 2)
+
+/** The rod thinner by `by` mm all round and shorter by as much at both ends, at most `mostThinned`. */
+export function thinned(swept: Swept, by: number): Swept {
+  const whole = swept.along[swept.shapes.length]!
+  const { shapes, turnBefore, first } = cutShapes(swept.shapes, by, whole - by)
+  return sweep(shapes, Math.max(swept.radius - by, 0), {
+    turnBefore: swept.turns[0]! + turnBefore,
+    first: swept.first + first,
+  })
+}
+
+/**
+ * The part of a chain between two ways along it, mm: what is left of its shapes, which of them is the first, and the turn
+ * before it, radians. At least one shape, without length when `from` and `to` are the same.
+ */
+export function cutShapes(
+  shapes: readonly Shape[],
+  from: number,
+  to: number,
+): { readonly shapes: readonly Shape[]; readonly turnBefore: number; readonly first: number } {
+  const left: Shape[] = []
+  let first = 0
+  let turnBefore = 0
+  let start = 0
+  const last = shapes.length - 1
+  shapes.forEach((shape, k) => {
+    const size = lengthOf(shape)
+    const p = Math.min(Math.max(from - start, 0), size)
+    const q = Math.min(to - start, size)
+    start += size
+    if (left.length === 0 && shape.kind === 'arc') turnBefore += p / shape.radius
+    if (q <= p && !(left.length === 0 && (k === last || from <= start))) return
+    if (left.length === 0) first = k
+    left.push(p === 0 && q === size ? shape : partOfShape(shape, p, Math.max(q, p)))
+  })
+  return { shapes: left, turnBefore, first }
+}
+
+/** From `p` to `q` mm along a shape. */
+function partOfShape(shape: Shape, p: number, q: number): Shape {
+  const size = lengthOf(shape)
+  if (shape.kind === 'line') {
+    const at = (s: number) => (size > 0 ? pointOnShape(shape, s / size) : shape.start)
+    return { kind: 'line', start: at(p), end: at(q), direction: shape.direction }
+  }
+  const { at, way } = sectionOnShape(shape, p / shape.radius)
+  return { ...shape, start: at, direction: way, angleRad: (q - p) / shape.radius }
 }
 
 function boundsOfStretches(stretches: readonly Stretch[], radius: number): { low: Vec3; high: Vec3 } {
@@ -250,15 +391,4 @@ function boundsOfStretches(stretches: readonly Stretch[], radius: number): { low
     }
   }
   return { low, high }
-}
-
-/**
- * How much too near an answer at `t` of a shape may be, mm: the rounded end of an arc's stretch reaches past a cut
- * end that follows it within less than the radius. 0 for every end with a straight of at least the radius.
- */
-export function overhangAt(swept: Swept, index: number, t: number): number {
-  const shape = swept.shapes[index]!
-  if (shape.kind === 'line' && (index === 0 || index === swept.shapes.length - 1)) return 0
-  const at = swept.along[index]! + (shape.kind === 'arc' ? t * shape.radius : t * lengthOf(shape))
-  return Math.min(at, swept.along[swept.shapes.length]! - at) < swept.radius ? swept.radius : 0
 }

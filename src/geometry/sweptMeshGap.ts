@@ -1,19 +1,23 @@
-import type { Convex } from './convex.ts'
-import { convexDistance } from './convexPair.ts'
+import { type ConvexPair, convexDistance } from './convexPair.ts'
+import { leastOver } from './leastOver.ts'
 import { NearestHeap } from './nearestHeap.ts'
+import { around, cutPlaces, isSquare } from './nearestSwept.ts'
 import type { SegmentPair } from './segments.ts'
 import { nearestOnTriangle, type SegmentTriangle } from './segmentTriangle.ts'
-import { nearestParameter, overhangAt, pointOnShape, type Stretch, type Swept } from './swept.ts'
-import { type Gap, ROUNDING, SEARCH_TOLERANCE } from './sweptGap.ts'
+import { discAt, fromEnd, mostThinned, pointOnShape, type Stretch, type Swept, thinned } from './swept.ts'
+import { depthGap, type Gap, ROUNDING, SEARCH_TOLERANCE, type Touch } from './sweptGap.ts'
+import { touchingAt } from './touchingAt.ts'
 import { triangleSolid } from './triangleSolid.ts'
 import { boundsOfTree, type TriangleTree, triangleAt } from './triangleTree.ts'
-import { addScaled, distance, dot, length, scale, sub, type Vec3 } from './vec3.ts'
+import { addScaled, distance, scale, sub, type Vec3 } from './vec3.ts'
 
 interface Nearest {
   readonly stretch: Stretch
-  /** From the centre line's segment, or from the cut end's own outside plus the radius. */
+  /** From the centre line's segment, or from the flat body's own outside plus the radius. */
   readonly apart: number
   readonly lower: number
+  /** The stretch's true rod may be nearer or farther by this. */
+  readonly slack: number
   readonly u: number
   readonly triangle: number
   readonly point: Vec3
@@ -21,51 +25,86 @@ interface Nearest {
   readonly onEnd: Vec3 | null
 }
 
-const LEAN = 1e-7
+/** Between flat bodies, mm. */
+const TOLERANCE = 1e-9
+/** Nearer to a true end than this a place is the end. mm */
+const AT_END = 1e-6
 
 /**
  * Least gap between a swept outside (A) and a mesh's surface (B) below `limit`, or null; mm. `shapeB` is the number
- * of the nearest triangle. Negative where the surface reaches into the rod: minus the depth towards the centre line.
+ * of the nearest triangle. Negative where the surface reaches into the rod: minus how much thinner, and shorter at cut
+ * ends, the rod would have to be, at most its radius.
  *
  * The surface is all that is looked at: whether a rod without contact lies wholly inside a closed mesh is
  * `isInside`'s question.
  */
 export function sweptMeshGap(A: Swept, mesh: TriangleTree, limit: number): Gap | null {
+  const round = nearest(A, mesh, limit, false)
+  if (!round || (round.from >= AT_END && round.from >= -round.gap)) return round && asGap(round)
+  const flat = nearest(A, mesh, limit, true)
+  if (!flat || flat.gap > 0) return flat && asGap(flat)
+  const most = mostThinned(A)
+  const apart = (by: number): Touch => nearest(thinned(A, by), mesh, Infinity, true)!
+  const atMost = apart(most)
+  if (!(atMost.gap > 0)) return depthGap(atMost, atMost, most, 0)
+  const { by, at, toldApart } = touchingAt(apart, most, atMost)
+  return depthGap(at, toldApart, by, 0)
+}
+
+const asGap = ({ gap, lower, pointA, pointB, shapeA, shapeB }: Touch): Gap => ({
+  gap,
+  errorBound: gap - lower + ROUNDING,
+  pointA,
+  pointB,
+  shapeA,
+  shapeB,
+})
+
+/** @param cut ends as they are, flat, and an overlap is 0; else ends are rounded. */
+function nearest(
+  A: Swept,
+  mesh: TriangleTree,
+  limit: number,
+  cut: boolean,
+): (Touch & { readonly from: number }) | null {
   const r = A.radius
   const open = new NearestHeap<Nearest>()
   let best: Nearest | null = null
   let upper = limit + r
   const look = (stretch: Stretch, hint: number) => {
-    const near = nearestTriangle(stretch, mesh, upper + stretch.slack, r, hint)
+    const near = nearestTriangle(stretch, mesh, upper + slackOf(stretch, cut), cut, hint)
     if (!near) return
-    if (near.apart + stretch.slack < upper || !best) {
-      upper = Math.min(upper, near.apart + stretch.slack)
+    if (near.apart + near.slack < upper || !best) {
+      upper = Math.min(upper, near.apart + near.slack)
       best = near
     }
-    open.push(near.lower - stretch.slack, near)
+    open.push(near.lower - near.slack, near)
   }
   for (const stretch of byBox(A.stretches, mesh)) look(stretch, -1)
   let doneLower = Infinity
-  while (open.size > 0 && open.least < upper - SEARCH_TOLERANCE) {
+  while (open.size > 0 && open.least < upper - SEARCH_TOLERANCE && !(cut && upper <= r)) {
     const { stretch, lower, triangle } = open.pop()!
     if (stretch.slack === 0) doneLower = Math.min(doneLower, lower)
     else for (const half of stretch.split()) look(half, triangle)
   }
   const found = best as Nearest | null
   if (!found) return null
-  const settled = settle(A, mesh, found)
-  if (!(settled.gap < limit)) return null
-  const certain = Math.min(open.least - r, doneLower - r, settled.gap)
-  const { gap, pointA, pointB, overhang } = settled
-  return {
-    gap,
-    errorBound: Math.max(gap - certain, overhang) + ROUNDING,
-    pointA,
-    pointB,
-    shapeA: found.stretch.index,
-    shapeB: found.triangle,
+  const certain = Math.min(open.least - r, doneLower - r)
+  let settled = settle(A, mesh, found, cut)
+  // What is left may be nearer by less than the tolerance: once for each shape.
+  const seen = new Set<number>()
+  for (let next = open.pop(); next && next.lower - next.slack - r < settled.gap; next = open.pop()) {
+    if (seen.has(next.stretch.index)) continue
+    seen.add(next.stretch.index)
+    const other = settle(A, mesh, next, cut)
+    if (other.gap < settled.gap) settled = other
   }
+  if (!(settled.gap < limit)) return null
+  return { ...settled, lower: Math.min(certain, settled.gap) }
 }
+
+const slackOf = (s: Stretch, cut: boolean): number =>
+  cut && s.nearCut ? Math.max(s.slack, s.flatSlack) : s.slack
 
 /** Stretches, the one nearest to the mesh's box first. */
 function byBox(stretches: readonly Stretch[], mesh: TriangleTree): Stretch[] {
@@ -80,7 +119,7 @@ function nearestTriangle(
   s: Stretch,
   mesh: TriangleTree,
   limit: number,
-  radius: number,
+  cut: boolean,
   hint: number,
 ): Nearest | null {
   const { boxes, child, first, count, order, corners } = mesh
@@ -89,22 +128,24 @@ function nearestTriangle(
   let least = limit
   let best: Nearest | null = null
   let lower = Infinity
+  const slack = slackOf(s, cut)
   const tryTriangle = (i: number) => {
     if (!nearestOnTriangle(s, corners, 9 * i, least, pair, spot)) return
-    const point: Vec3 = [spot.x, spot.y, spot.z]
-    const cut = s.solid && pastCut(s, spot.u, point) ? cutEnd(s.solid, mesh, i, radius, spot.distance) : null
-    const apart = cut ? cut.apart : spot.distance
-    lower = Math.min(lower, cut ? cut.lower : apart)
+    const isFlat = cut && s.nearCut && (s.slack > 0 || spot.u === 0 || spot.u === 1)
+    const met = isFlat ? convexDistance(s.flat, triangleSolid(triangleAt(mesh, i)), TOLERANCE) : null
+    const apart = met ? met.upper + s.radius : spot.distance
+    lower = Math.min(lower, met ? met.lower + s.radius : apart)
     if (apart >= least) return
     least = apart
     best = {
       stretch: s,
       apart,
       lower: apart,
+      slack,
       u: spot.u,
       triangle: i,
-      point: cut ? cut.point : point,
-      onEnd: cut ? cut.onEnd : null,
+      point: met ? met.pointB : [spot.x, spot.y, spot.z],
+      onEnd: met ? met.pointA : null,
     }
   }
   if (hint >= 0) tryTriangle(hint)
@@ -159,49 +200,61 @@ function boxApart(s: Stretch, boxes: Float64Array, at: number): number {
   return Math.max(Math.sqrt(gx * gx + gy * gy + gz * gz), balls)
 }
 
-function pastCut(s: Stretch, u: number, point: Vec3): boolean {
-  const end = u === 0 ? s.flatStart : u === 1 ? s.flatEnd : null
-  if (!end) return false
-  const way = sub(point, u === 0 ? s.a : s.b)
-  return dot(way, end.outward) > LEAN * length(way)
+/** The place on the true rod, walked downhill to rounding; an overlap is 0 where ends are cut. */
+function settle(A: Swept, mesh: TriangleTree, found: Nearest, cut: boolean): Settled {
+  const { stretch: s, u, onEnd, triangle } = found
+  if (!onEnd) return settleRound(A, mesh, found, cut)
+  const onDisc = (t: number, { upper, pointA, pointB }: ConvexPair): Settled => ({
+    shapeA: A.first + s.index,
+    shapeB: triangle,
+    gap: upper,
+    pointA,
+    pointB,
+    from: fromEnd(A, s.index, t),
+  })
+  if (s.slack === 0)
+    return onDisc(u, { ...NO_PAIR, upper: found.apart - A.radius, pointA: onEnd, pointB: found.point })
+  // On an arc near a cut end the nearest place is on the end's own disc or where the round side comes nearest.
+  const solid = triangleSolid(triangleAt(mesh, triangle))
+  const disc = (t: number) => onDisc(t, convexDistance(discAt(s.shape, t, s.radius), solid, TOLERANCE))
+  const round = settleRound(A, mesh, found, cut)
+  const ends = cutPlaces(A, s.index).map(disc)
+  return [isSquare(s, round.t) ? round : disc(round.t), ...ends].reduce((p, q) => (q.gap < p.gap ? q : p))
 }
 
-/** The end's flat cylinder against one triangle, as a distance from the centre line: the radius is added. */
-function cutEnd(end: Convex, mesh: TriangleTree, i: number, radius: number, round: number) {
-  const met = convexDistance(end, triangleSolid(triangleAt(mesh, i)), SEARCH_TOLERANCE / 4)
-  return met.overlap
-    ? { apart: Math.min(round, radius), lower: Math.min(round, radius), point: met.pointB, onEnd: met.pointA }
-    : { apart: met.upper + radius, lower: met.lower + radius, point: met.pointB, onEnd: met.pointA }
-}
+const NO_PAIR = { lower: 0, overlap: false }
+type Settled = Omit<Touch, 'lower'> & { readonly from: number }
 
-function settle(A: Swept, mesh: TriangleTree, found: Nearest) {
-  const { stretch: s, u, onEnd } = found
-  const r = A.radius
-  if (onEnd) return { gap: found.apart - r, pointA: onEnd, pointB: found.point, overhang: 0 }
-  let t = s.from + u * (s.to - s.from)
-  let p = pointOnShape(s.shape, t)
-  let { point } = found
-  let apart = distance(p, point)
+function settleRound(
+  A: Swept,
+  mesh: TriangleTree,
+  found: Nearest,
+  cut: boolean,
+): Settled & { readonly t: number } {
+  const { stretch: s, u, triangle } = found
   const corner = { ax: 0, ay: 0, az: 0, bx: 0, by: 0, bz: 0 }
   const pair: SegmentPair = { u: 0, v: 0, distance: 0 }
   const spot: SegmentTriangle = { u: 0, x: 0, y: 0, z: 0, distance: 0 }
-  for (let step = 0; step < 40 && s.slack > 0; step++) {
-    const t2 = nearestParameter(s.shape, point)
-    const p2 = pointOnShape(s.shape, t2)
-    ;[corner.ax, corner.ay, corner.az] = p2
-    ;[corner.bx, corner.by, corner.bz] = p2
-    nearestOnTriangle(corner, mesh.corners, 9 * found.triangle, Infinity, pair, spot)
-    if (!(spot.distance < apart - 1e-12)) break
-    t = t2
-    p = p2
-    point = [spot.x, spot.y, spot.z]
-    apart = spot.distance
+  const away = (t: number): number => {
+    const at = pointOnShape(s.shape, t)
+    ;[corner.ax, corner.ay, corner.az] = at
+    ;[corner.bx, corner.by, corner.bz] = at
+    nearestOnTriangle(corner, mesh.corners, 9 * triangle, Infinity, pair, spot)
+    return spot.distance
   }
+  const t = s.slack === 0 ? u : leastOver(away, ...around(s))
+  const p = pointOnShape(s.shape, t)
+  const apart = s.slack === 0 ? found.apart : away(t)
+  const point: Vec3 = s.slack === 0 ? found.point : [spot.x, spot.y, spot.z]
   const way = apart > 0 ? scale(sub(point, p), 1 / apart) : ([0, 0, 0] as const)
+  const gap = apart - A.radius
   return {
-    gap: apart - r,
-    pointA: addScaled(p, way, r),
+    shapeA: A.first + s.index,
+    shapeB: triangle,
+    gap: cut ? Math.max(gap, 0) : gap,
+    pointA: addScaled(p, way, A.radius),
     pointB: point,
-    overhang: overhangAt(A, s.index, t),
+    from: fromEnd(A, s.index, t),
+    t,
   }
 }

@@ -17,7 +17,8 @@ export function placedTubes(placement: Placement): PlacedTubes {
     tube: tube => {
       const before = known.get(tube)
       if (before) return before
-      const made = sweep(tube.shapes.map(frame.shapeToModel), tube.radius)
+      const { first, turns } = tube
+      const made = sweep(tube.shapes.map(frame.shapeToModel), tube.radius, { turnBefore: turns[0]!, first })
       known.set(tube, made)
       return made
     },
