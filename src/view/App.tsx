@@ -6,11 +6,13 @@ import { startModelsWhenNeeded } from '../store/startModelsWhenNeeded.ts'
 import { followMode } from './bending/followMode.ts'
 import { Boundary } from './FailedView.tsx'
 import { LayingOutView } from './LayingOutView.tsx'
+import { keepFocus } from './shell/keepFocus.ts'
+import { MODES } from './shell/modes.ts'
 import { StatusBar } from './shell/StatusBar.tsx'
 import { startShell } from './shell/startShell.ts'
 import { TopBar } from './shell/TopBar.tsx'
 import { UpdateNotice } from './shell/UpdateNotice.tsx'
-import { useSession } from './useStore.ts'
+import { useDocument, useSession } from './useStore.ts'
 
 interface Way {
   readonly name: string
@@ -32,12 +34,17 @@ export function App() {
   useEffect(() => startClearance(), [])
   useEffect(() => startHousing(), [])
   useEffect(() => startModelsWhenNeeded(), [])
+  useEffect(() => keepFocus(), [])
   const mode = useSession(state => state.mode)
+  const name = useDocument(state => state.document.name)
   return (
     <div className="app">
       <Boundary what="The top bar">
         <TopBar />
       </Boundary>
+      <h1 className="view-title hidden-label" tabIndex={-1}>
+        {MODES.find(m => m.mode === mode)?.label}: {name}
+      </h1>
       <ViewOf key={mode} mode={mode} />
       <Boundary what="The status line">
         <UpdateNotice />

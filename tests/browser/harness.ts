@@ -121,6 +121,8 @@ export async function openApp(bench: Bench, options: OpenOptions = {}): Promise<
   // Asked for only when a test waits for it, the taking over of file choosers may come after the key that opens one:
   // the browser then answers that one with its own “cancelled”.
   page.on('filechooser', () => {})
+  // What runs these tests keeps the names of functions by a helper that the page does not have.
+  await page.addInitScript('globalThis.__name = f => f')
   if (options.before) await page.addInitScript(options.before)
   await page.goto(`${bench.address}?detail=plain${options.query ? `&${options.query}` : ''}`)
   await ready(page)

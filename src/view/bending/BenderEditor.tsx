@@ -103,7 +103,9 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
               <th>reference offset</th>
               <th>stretch at 90°</th>
               <th>largest angle</th>
-              <th />
+              <th>
+                <span className="hidden-label">remove</span>
+              </th>
             </tr>
           </thead>
           <tbody>
@@ -247,7 +249,9 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
             <th>offset °</th>
             <th>per degree</th>
             <th>trials covered °</th>
-            <th />
+            <th>
+              <span className="hidden-label">remove</span>
+            </th>
           </tr>
         </thead>
         <tbody>

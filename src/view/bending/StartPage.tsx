@@ -4,6 +4,7 @@ import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import { NO_MARK_ON_PART, onPartFrom } from '../../outputs/stepWords.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { Said } from '../Said.tsx'
+import { useOneStop } from '../useOneStop.ts'
 import { useSession } from '../useStore.ts'
 import { BenderChoice } from './BenderChoice.tsx'
 import { BenderEditor } from './BenderEditor.tsx'
@@ -26,6 +27,7 @@ type Page = (typeof PAGES)[number]
 export function StartPage({ bending }: { bending: Bending }) {
   const { document, run, result, progress, change, kept, isOrderPending } = bending
   const [page, setPage] = useState<Page>('Run')
+  const tabs = useOneStop<HTMLDivElement>()
   const programme = result.ok ? result.programme : null
   const begun = progress.screen !== null || progress.figures !== null
   return (
@@ -48,7 +50,7 @@ export function StartPage({ bending }: { bending: Bending }) {
           </select>
         </label>
         <BenderChoice document={document} run={run} />
-        <div className="pages" role="tablist" aria-label="Start pages">
+        <div className="pages" role="tablist" aria-label="Start pages" {...tabs}>
           {PAGES.map(p => (
             <button
               key={p}

@@ -3,6 +3,7 @@ import { type ColourBy, colouringStore } from '../../store/colouring.ts'
 import { pickedStore, pickNone, pickRuns } from '../../store/pickedRuns.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { SeverityMark } from '../panels/SeverityMark.tsx'
+import { useOneStop } from '../useOneStop.ts'
 import { useDocument } from '../useStore.ts'
 import type { ColourGroup } from './groups.ts'
 import { useColouring } from './useColouring.ts'
@@ -20,6 +21,7 @@ export function ColourLegend() {
   const by = useStore(colouringStore, s => s.by)
   const runs = useDocument(s => s.document.runs.length)
   const groups = useColouring()
+  const entries = useOneStop<HTMLUListElement>()
   if (runs < 2) return null
   return (
     <section className="legend" aria-label="Colours of the tubes">
@@ -37,7 +39,7 @@ export function ColourLegend() {
         </select>
       </label>
       {groups.length > 0 && (
-        <ul>
+        <ul {...entries}>
           {groups.map(group => (
             <Entry key={group.key} group={group} />
           ))}

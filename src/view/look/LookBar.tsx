@@ -2,6 +2,7 @@ import { lazy, Suspense } from 'react'
 import { useStore } from 'zustand'
 import { type LookPanel, lookStore, showPanel } from '../../store/lookStore.ts'
 import type { Stage } from '../scene/stage.ts'
+import { useOneStop } from '../useOneStop.ts'
 import { useSession } from '../useStore.ts'
 import { toggleMeasure, toggleSection, toggleViews } from './lookActions.ts'
 import './lookBar.css'
@@ -24,9 +25,10 @@ export function LookBar({ stage }: { readonly stage: Stage }) {
   const folded = useStore(lookStore, s => s.panel)
   const shown = useSession(s => s.tool) === 'measure' ? 'measure' : folded
   const isCut = useSession(s => s.section !== null)
+  const stop = useOneStop<HTMLDivElement>()
   return (
     <>
-      <div className="sceneBar look" role="toolbar" aria-label="Look closer">
+      <div className="sceneBar look" role="toolbar" aria-label="Look closer" {...stop}>
         {TOOLS.map(({ panel, word, key, press }) => (
           <button
             type="button"

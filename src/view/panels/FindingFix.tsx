@@ -12,14 +12,16 @@ const MendPanel = lazy(() => import('../reviewing/MendPanel.tsx'))
 interface Props {
   readonly finding: Finding
   readonly unit: LengthUnit
+  /** This is the finding of the list that Tab comes to: its own button follows it. */
+  readonly tabbable: boolean
 }
 
 /** What can be done about a finding: one button where a fix is known, a search for ways where it is a gap. */
-export function FindingFix({ finding, unit }: Props) {
-  return isGapFinding(finding) ? <Ways finding={finding} /> : <Known finding={finding} unit={unit} />
+export function FindingFix(props: Props) {
+  return isGapFinding(props.finding) ? <Ways {...props} /> : <Known {...props} />
 }
 
-function Known({ finding, unit }: Props) {
+function Known({ finding, unit, tabbable }: Props) {
   const fix = useFix(finding, unit)
   if (!fix) return null
   return (
@@ -28,6 +30,7 @@ function Known({ finding, unit }: Props) {
         type="button"
         className="small"
         disabled={!fix.ok}
+        tabIndex={tabbable ? 0 : -1}
         onClick={event => {
           const refocus = keepPlace(event.currentTarget)
           const refused = applyEdit(fix.label, settled => {
@@ -45,11 +48,17 @@ function Known({ finding, unit }: Props) {
   )
 }
 
-function Ways({ finding }: { finding: Finding }) {
+function Ways({ finding, tabbable }: Props) {
   const [isOpen, setOpen] = useState(false)
   return (
     <div className={`finding-fix${isOpen ? ' open' : ''}`}>
-      <button type="button" className="small" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+      <button
+        type="button"
+        className="small"
+        aria-expanded={isOpen}
+        tabIndex={tabbable || isOpen ? 0 : -1}
+        onClick={() => setOpen(!isOpen)}
+      >
         {isOpen ? 'Close the ways to mend it' : 'Ways to mend it…'}
       </button>
       {isOpen && (

@@ -142,6 +142,7 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
     <li
       className={`finding ${finding.severity}${decided?.state === 'accepted' ? ' accepted' : ''}${part ? marks.marks(part) : ''}`}
       {...(part ? marks.pointer(part) : {})}
+      onFocus={onFocus}
     >
       <button
         type="button"
@@ -149,7 +150,6 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
         tabIndex={tabbable ? 0 : -1}
         onClick={go}
         onFocus={() => {
-          onFocus()
           if (part) sessionStore.getState().setHover(part)
         }}
         onBlur={() => sessionStore.getState().setHover(null)}
@@ -181,7 +181,7 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
           </span>
         )}
       </button>
-      <FindingFix finding={finding} unit={unit} />
+      <FindingFix finding={finding} unit={unit} tabbable={tabbable} />
       {part?.kind === 'model' && <GiveFile modelId={part.model} />}
     </li>
   )

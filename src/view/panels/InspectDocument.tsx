@@ -6,9 +6,11 @@ import { applyEdit, type Edit } from '../fields/applyEdit.ts'
 import { LengthField } from '../fields/LengthField.tsx'
 import { TextField } from '../fields/TextField.tsx'
 import { showDialog } from '../shell/dialogStore.ts'
+import { useOneStop } from '../useOneStop.ts'
 import { InspectHead } from './InspectHead.tsx'
 import { NewRun } from './NewRun.tsx'
 import { newFitting, newSolid, SHAPES } from './newParts.ts'
+import { PartList } from './PartList.tsx'
 import { SupportList } from './SupportList.tsx'
 
 const GAPS: readonly { kind: keyof Clearances; name: string }[] = [
@@ -31,6 +33,7 @@ export const KIND_NAMES: Record<SolidKind, string> = {
 /** Name, note, gaps asked for, and what can be added. */
 export function InspectDocument({ document }: { document: SkidDocument }) {
   const [addingRun, setAddingRun] = useState(false)
+  const add = useOneStop<HTMLDivElement>()
   const put =
     (patch: Partial<SkidDocument>): Edit =>
     settled => ({ ...settled, ...patch })
@@ -54,7 +57,7 @@ export function InspectDocument({ document }: { document: SkidDocument }) {
           edit={note => put({ note })}
         />
         <h3>Add</h3>
-        <div className="add-buttons">
+        <div className="add-buttons" role="toolbar" aria-label="Add" {...add}>
           <button type="button" aria-expanded={addingRun} onClick={() => setAddingRun(!addingRun)}>
             Run
           </button>
@@ -140,7 +143,7 @@ function Parts({ document }: { document: SkidDocument }) {
   return (
     <>
       <h3>Fittings, solids and models</h3>
-      <ul className="part-list">
+      <PartList name="Fittings, solids and models">
         {document.fittings.map(f => (
           <li key={f.id}>
             <button
@@ -177,7 +180,7 @@ function Parts({ document }: { document: SkidDocument }) {
             </button>
           </li>
         ))}
-      </ul>
+      </PartList>
     </>
   )
 }

@@ -9,6 +9,7 @@ import { SelectField } from '../fields/SelectField.tsx'
 import { TextField } from '../fields/TextField.tsx'
 import { VectorField } from '../fields/VectorField.tsx'
 import { InspectHead } from './InspectHead.tsx'
+import { PartList } from './PartList.tsx'
 
 /** A fitting's port: place, axis, insertion depth and the straight it needs. */
 export function InspectFitting({ document, fitting }: { document: SkidDocument; fitting: Fitting }) {
@@ -122,7 +123,7 @@ export function InspectFitting({ document, fitting }: { document: SkidDocument; 
         {runs.length === 0 ? (
           <p className="quiet">None yet.</p>
         ) : (
-          <ul className="part-list">
+          <PartList name="Runs here">
             {runs.map(r => (
               <li key={r.id}>
                 <button
@@ -133,7 +134,7 @@ export function InspectFitting({ document, fitting }: { document: SkidDocument; 
                 </button>
               </li>
             ))}
-          </ul>
+          </PartList>
         )}
       </div>
     </>

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useLayoutEffect, useRef } from 'react'
+import { lazy, Suspense } from 'react'
 import { runOf } from '../../document/lookUp.ts'
 import { useShownCalmly } from '../useCalmly.ts'
 import { useSession } from '../useStore.ts'
@@ -17,31 +17,12 @@ const InspectSolid = lazy(async () => ({ default: (await import('./InspectSolid.
 const InspectSupport = lazy(async () => ({ default: (await import('./InspectSupport.tsx')).InspectSupport }))
 const InspectModel = lazy(() => import('./InspectModel.tsx'))
 
-/** So long after a press what is shown may still change because of it, ms. */
-const FOLLOWS_MS = 500
-
 /** Every property of what is selected, as fields; of the document when nothing is. */
 export function Inspector() {
   const document = useShownCalmly()
   const selection = useSession(state => state.selection)
-  const section = useRef<HTMLElement>(null)
-  const clickedAt = useRef(Number.NEGATIVE_INFINITY)
-  // A button that changes what is shown here takes itself away, at once or when the document has followed: the
-  // keyboard's place stays in the panel.
-  useLayoutEffect(() => {
-    const { activeElement, body } = window.document
-    if (activeElement === body && performance.now() - clickedAt.current < FOLLOWS_MS) section.current?.focus()
-  })
   return (
-    <section
-      ref={section}
-      className="inspector"
-      aria-label="Properties"
-      tabIndex={-1}
-      onClickCapture={() => {
-        clickedAt.current = performance.now()
-      }}
-    >
+    <section className="inspector" aria-label="Properties" tabIndex={-1}>
       <Suspense key={selection?.kind ?? 'document'} fallback={null}>
         {content()}
       </Suspense>

@@ -5,6 +5,7 @@ import type { SkidDocument } from '../../document/types.ts'
 import { hideRuns, isolateRuns, pickedOf, pickedStore, pickNone, showAgain } from '../../store/pickedRuns.ts'
 import { runIdOf, sessionStore } from '../../store/sessionStore.ts'
 import { showDialog } from '../shell/dialogStore.ts'
+import { useOneStop } from '../useOneStop.ts'
 import { useSession } from '../useStore.ts'
 import { deleteRuns, duplicate, fitRuns, namesOf } from './runActions.ts'
 import type { RunRow } from './runRows.ts'
@@ -17,6 +18,7 @@ export function PickedBar(props: { document: SkidDocument; listed: readonly RunR
   const { picked, hiddenBefore } = useStore(pickedStore)
   const chosen = useSession(s => runIdOf(s.selection))
   const hidden = useSession(s => s.hiddenRuns)
+  const actions = useOneStop<HTMLDivElement>()
   const several = pickedOf(document.runs, picked)
   const some = several.length > 0
   const runs = some ? several : document.runs.filter(r => r.id === chosen)
@@ -67,7 +69,7 @@ export function PickedBar(props: { document: SkidDocument; listed: readonly RunR
               </button>
             )}
           </div>
-          <div className="picked-actions" role="toolbar" aria-label={`What to do with ${names}`}>
+          <div className="picked-actions" role="toolbar" aria-label={`What to do with ${names}`} {...actions}>
             {act(
               allHidden ? 'Show' : 'Hide',
               allHidden ? `Show ${names} in 3D` : `Hide ${names} in 3D`,

@@ -4,6 +4,7 @@ import { sessionStore } from '../../store/sessionStore.ts'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
 import { TextField } from '../fields/TextField.tsx'
 import { useSession } from '../useStore.ts'
+import { PartList } from './PartList.tsx'
 
 /** The longest stretch wanted between supports, and the supports by name: the way to them without the 3D view. */
 export function SupportList({ document }: { document: SkidDocument }) {
@@ -33,7 +34,7 @@ export function SupportList({ document }: { document: SkidDocument }) {
       {document.supports.length === 0 ? (
         <p className="quiet">None yet: select a straight and add one.</p>
       ) : (
-        <ul className="part-list">
+        <PartList name="Supports">
           {document.supports.map(s => (
             <li key={s.id}>
               <button
@@ -46,7 +47,7 @@ export function SupportList({ document }: { document: SkidDocument }) {
               </button>
             </li>
           ))}
-        </ul>
+        </PartList>
       )}
     </>
   )

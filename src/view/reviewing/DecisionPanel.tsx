@@ -98,7 +98,7 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
   )
 }
 
-/** The finding that was mended has left the list: the focus goes to the one that can be tabbed to now. */
+/** What had the focus has gone with the decision: it goes to the finding that can be tabbed to now. */
 function focusList() {
   requestAnimationFrame(() => {
     window.document.querySelector<HTMLElement>('.review-row[tabindex="0"]')?.focus()
@@ -189,6 +189,7 @@ function accept({ finding }: Decided, said: Pick<Acceptance, 'category' | 'reaso
     acceptances: [...d.acceptances.filter(a => a.finding !== finding.id), acceptance],
   }))
   sessionStore.getState().say('Accepted. It stays in the list and is printed on the sheet.')
+  focusList()
 }
 
 function withdraw(findingId: string) {

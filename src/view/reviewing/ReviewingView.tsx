@@ -113,18 +113,18 @@ export default function ReviewingView() {
           <ChangesPanel />
         )}
       </section>
-      <section className="review-stage" aria-label="Skid in 3D">
-        <CompareStrip />
-        <div className="review-scene">
-          <Scene />
-        </div>
-      </section>
       <section className="review-decision" aria-label={shown === 'findings' ? 'Decision' : 'Change'}>
         {shown === 'findings' ? (
           <DecisionPanel key={chosen?.finding.id ?? 'none'} chosen={chosen} />
         ) : (
           <ChangeDetail />
         )}
+      </section>
+      <section className="review-stage" aria-label="Skid in 3D">
+        <CompareStrip />
+        <div className="review-scene">
+          <Scene />
+        </div>
       </section>
     </main>
   )

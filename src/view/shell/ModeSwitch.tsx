@@ -1,3 +1,4 @@
+import { useOneStop } from '../useOneStop.ts'
 import { useSession } from '../useStore.ts'
 import { showMode } from './commands.ts'
 import { MODES } from './modes.ts'
@@ -5,8 +6,9 @@ import { MODES } from './modes.ts'
 /** Three ways to look at the same document. */
 export function ModeSwitch() {
   const mode = useSession(state => state.mode)
+  const stop = useOneStop<HTMLElement>()
   return (
-    <nav className="modes" aria-label="Ways to look at the skid">
+    <nav className="modes" aria-label="Ways to look at the skid" {...stop}>
       {MODES.map(m => (
         <button
           type="button"

@@ -1,5 +1,6 @@
 import type { LengthUnit } from '../../document/quantity.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { useOneStop } from '../useOneStop.ts'
 import { useDocument, useSession } from '../useStore.ts'
 import { redo, showUnit, toggleDetail, toggleRoute, undo } from './commands.ts'
 import { DialogBoundary } from './DialogBoundary.tsx'
@@ -32,6 +33,7 @@ export function TopBar() {
   const theme = useSession(state => state.theme)
   const detail = useSession(state => state.detail)
   const showRoute = useSession(state => state.showRoute)
+  const units = useOneStop<HTMLFieldSetElement>()
 
   return (
     <header className="topBar">
@@ -98,7 +100,7 @@ export function TopBar() {
       </div>
       <ModeSwitch />
       <span className="spring" />
-      <fieldset className="units">
+      <fieldset className="units" {...units}>
         <legend className="hidden-label">Unit of lengths</legend>
         {UNITS.map(u => (
           <button

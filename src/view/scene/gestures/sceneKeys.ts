@@ -29,7 +29,8 @@ export function listenToSceneKeys(stage: Stage, scene: HTMLElement): () => void 
     if (e.defaultPrevented || e.ctrlKey || e.metaKey || e.altKey || e.isComposing) return false
     if (document.querySelector('dialog:modal') || !canDraw()) return false
     const focus = document.activeElement
-    return !focus || focus === document.body || (scene.contains(focus) && focus instanceof HTMLCanvasElement)
+    const nothing = !focus || focus === document.body || focus.matches('.view-title')
+    return nothing || (scene.contains(focus) && focus instanceof HTMLCanvasElement)
   }
   const down = (e: KeyboardEvent) => {
     if (!isOurs(e)) return

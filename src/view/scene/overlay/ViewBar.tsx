@@ -2,6 +2,7 @@ import { useState } from 'react'
 import { useStore } from 'zustand'
 import { exactLength, formatLength, parseLength } from '../../../document/quantity.ts'
 import { type CameraRequest, sessionStore } from '../../../store/sessionStore.ts'
+import { useOneStop } from '../../useOneStop.ts'
 import { useSession } from '../../useStore.ts'
 import { sceneStore } from '../sceneStore.ts'
 
@@ -23,10 +24,12 @@ export function ViewBar() {
   const drawing = useSession(s => s.mode === 'layingOut')
   const projection = useSession(s => s.projection)
   const { set, look } = sessionStore.getState()
+  const tools = useOneStop<HTMLDivElement>()
+  const views = useOneStop<HTMLDivElement>()
   return (
     <>
       {drawing && (
-        <div className="sceneBar tools" role="toolbar" aria-label="Tool in 3D">
+        <div className="sceneBar tools" role="toolbar" aria-label="Tool in 3D" {...tools}>
           <button type="button" aria-pressed={tool === 'pick'} onClick={() => set({ tool: 'pick' })}>
             Pick and drag
           </button>
@@ -41,7 +44,7 @@ export function ViewBar() {
           {tool === 'place' && <PlaneHeight />}
         </div>
       )}
-      <div className="sceneBar views" role="toolbar" aria-label="Where to look from">
+      <div className="sceneBar views" role="toolbar" aria-label="Where to look from" {...views}>
         {VIEWS.map(({ request, word, key }) => (
           <button
             type="button"
