@@ -88,7 +88,23 @@ interface Written {
   readonly oneLine: boolean
 }
 
+/** What an edit does not touch keeps its identity, and so its text: of thousands of runs only the changed are written. */
+const known = new WeakMap<object, Written>()
+/** Of the entries of the document's own lists: runs, solids … */
+const ENTRY_INDENT = '    '
+
 function written(value: unknown, indent: string, path: string): Written {
+  if (indent !== ENTRY_INDENT || typeof value !== 'object' || value === null)
+    return writtenAnew(value, indent, path)
+  let entry = known.get(value)
+  if (!entry) {
+    entry = writtenAnew(value, indent, path)
+    known.set(value, entry)
+  }
+  return entry
+}
+
+function writtenAnew(value: unknown, indent: string, path: string): Written {
   if (typeof value === 'number') {
     if (!Number.isFinite(value)) throw new RangeError(`${path}: found ${value}, wanted a finite number`)
     return { text: JSON.stringify(value), oneLine: true }

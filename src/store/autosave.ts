@@ -8,8 +8,8 @@ import { prepare } from './prepare.ts'
 import { savingStore } from './savingStore.ts'
 import { sessionStore } from './sessionStore.ts'
 
-/** Wait after a change before writing, so that a burst of typing is one write. Well under the 300 ms promised. */
-const QUIET_MS = 120
+/** From a change to the beginning of its writing, ms: the picture of it comes first. */
+const SOON_MS = 20
 /** How long a reloaded tab waits for its own former self to let go of its copy. */
 const RELOAD_PATIENCE_MS = 700
 /** How often a refused document is offered to the browser's storage again, without anybody's doing. */
@@ -23,6 +23,9 @@ let changed = false
 /** Set by a document that was opened from the kept copies, so that the subscriber goes on with that copy. */
 let adopting = false
 let timer: ReturnType<typeof setTimeout> | null = null
+/** Writes under way, and whether the document has changed since the last of them began. */
+let underWay = 0
+let changedSince = false
 let again: ReturnType<typeof setTimeout> | null = null
 let writing: Promise<void> = Promise.resolve()
 
@@ -115,6 +118,7 @@ export function keepNow(): Promise<void> {
 function write(settled: SkidDocument, alsoInFile: boolean): Promise<void> {
   for (const due of [timer, again]) if (due) clearTimeout(due)
   timer = again = null
+  changedSince = false
   let text: string
   try {
     text = writeDocument(settled)
@@ -130,19 +134,30 @@ function write(settled: SkidDocument, alsoInFile: boolean): Promise<void> {
     changed,
     inFile: alsoInFile ? savingStore.getState().fileName : null,
   }
+  underWay++
   writing = writing
     .then(() => putCopy(copy))
     .then(() => {
       if (documentStore.getState().settled === settled) keptNow(copy.keptAt)
     })
     .catch((error: unknown) => void refused(error))
+    .finally(() => {
+      underWay--
+      if (underWay === 0 && changedSince) void keepNow()
+    })
   return writing
 }
 
+/**
+ * Never waits for silence: a change is written at once, or as soon as the write before it is through. In a burst each
+ * write takes the newest, so that storage is as little behind as it is fast.
+ */
 function keepSoon(): void {
-  if (timer) clearTimeout(timer)
-  timer = setTimeout(keepNow, QUIET_MS)
+  if (underWay > 0) changedSince = true
+  else timer ??= setTimeout(keepNow, SOON_MS)
 }
+
+const isDue = () => timer !== null || changedSince
 
 /** True when closing the page would lose something: neither in the browser's storage nor in a file. */
 export function wouldLose(document: SkidDocument): boolean {
@@ -155,11 +170,11 @@ export function wouldLose(document: SkidDocument): boolean {
 export function startAutosave(): () => void {
   const stop = documentStore.subscribe((now, before) => {
     if (now.settled === before.settled) {
-      if (now.savedToFile !== before.savedToFile && now.savedToFile && timer === null) keepSoon()
+      if (now.savedToFile !== before.savedToFile && now.savedToFile) keepSoon()
       return
     }
     const opened = now.generation !== before.generation
-    if (opened && timer !== null) void write(before.settled, before.savedToFile === before.settled)
+    if (opened && isDue()) void write(before.settled, before.savedToFile === before.settled)
     if (opened && adopting) return
     if (opened) {
       changed = false
@@ -171,7 +186,7 @@ export function startAutosave(): () => void {
     keepSoon()
   })
   const flush = () => {
-    if (document.visibilityState === 'hidden' && timer !== null) void keepNow()
+    if (document.visibilityState === 'hidden' && isDue()) void keepNow()
   }
   document.addEventListener('visibilitychange', flush)
   return () => {
@@ -179,13 +194,13 @@ export function startAutosave(): () => void {
     document.removeEventListener('visibilitychange', flush)
     if (again) clearTimeout(again)
     again = null
-    if (timer !== null) void keepNow()
+    if (isDue()) void keepNow()
   }
 }
 
 /** What is due is written, under its own id. */
 async function settleCopy(): Promise<void> {
-  if (timer !== null) await keepNow()
+  if (isDue()) await keepNow()
   await writing
 }
 

@@ -3,7 +3,7 @@ import { clearanceStore } from '../store/clearance.ts'
 import type { Findings } from '../store/findings.ts'
 
 /**
- * What has no answer yet, as "not checked yet: clearance (34 %), bender of 3 runs"; nothing when every check has one. For
+ * What has no answer yet, as "not checked yet: clearance (34 % done), bender of 3 runs"; nothing when every check has one. For
  * whoever listens it stays one sentence, so that no figure is read out.
  */
 export function PendingChecks({ pending }: Pick<Findings, 'pending'>) {
@@ -13,7 +13,7 @@ export function PendingChecks({ pending }: Pick<Findings, 'pending'>) {
   const { clearance, runs } = pending
   if (!clearance && runs === 0) return null
   const words = [
-    clearance && (percent === null ? 'clearance' : `clearance (${Math.min(99, percent)} %)`),
+    clearance && (percent === null ? 'clearance' : `clearance (${Math.min(99, percent)} % done)`),
     runs > 0 && `bender of ${runs} ${runs === 1 ? 'run' : 'runs'}`,
   ]
   return (

@@ -68,3 +68,38 @@ test('where storage is refused editing goes on and a download is one click away'
   await page.keyboard.press('Escape')
   holds((await nameOf(page)) === 'Kept nowhere', 'the skid was replaced though it is kept nowhere')
 })
+
+/** The names of the skids that this browser keeps, as its own storage has them. */
+const keptNames = (page: import('playwright-core').Page) =>
+  page.evaluate(
+    () =>
+      new Promise<string[]>((done, fail) => {
+        const opening = indexedDB.open('dogleg')
+        opening.onerror = () => fail(opening.error)
+        opening.onsuccess = () => {
+          const all = opening.result.transaction('copies').objectStore('copies').getAll()
+          all.onsuccess = () => done((all.result as { name: string }[]).map(copy => copy.name))
+          all.onerror = () => fail(all.error)
+        }
+      }),
+  )
+
+test('while Ctrl+Z is held, what is kept follows before it is let go', async bench => {
+  const { page } = await openApp(bench)
+  for (let i = 1; i <= 8; i++) await rename(page, `Edit ${i}`)
+  await allKept(page)
+  await page.locator('body').click({ position: { x: 2, y: 2 } })
+  await page.keyboard.down('Control')
+  let kept: string[] = []
+  // A key that is held repeats some thirty times a second; now and then a step is done again, so that there always is one to undo.
+  for (let press = 0; press < 120 && !kept.some(name => /^Edit [1-7]$/.test(name)); press++) {
+    await page.keyboard.down(press % 10 < 8 ? 'z' : 'y')
+    await page.waitForTimeout(30)
+    kept = await keptNames(page)
+  }
+  holds(
+    kept.some(name => /^Edit [1-7]$/.test(name)),
+    `with Ctrl+Z held nothing newer was kept than ${kept.join(', ')}`,
+  )
+  await page.keyboard.up('Control')
+})

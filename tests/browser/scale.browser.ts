@@ -17,7 +17,7 @@ test('a thousand runs are drawn in few calls, and pointing at one makes no new p
   await page.evaluate(`
     window.percents = []
     new MutationObserver(() => {
-      const said = /clearance (\\d+) %/.exec(document.querySelector('.statusLine')?.textContent ?? '')
+      const said = /clearance \\((\\d+) % done/.exec(document.querySelector('.statusLine')?.textContent ?? '')
       if (said) window.percents.push(Number(said[1]))
     }).observe(document.body, { subtree: true, childList: true, characterData: true })
   `)
