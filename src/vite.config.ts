@@ -5,23 +5,20 @@ import react from '@vitejs/plugin-react'
 import type { Plugin } from 'vite'
 import { defineConfig } from 'vitest/config'
 import { lighterThree } from './lighterThree.ts'
+import { POLICY_IN_PAGE } from './serve/headers.ts'
 
 const top = resolve(import.meta.dirname, '..')
 const publicDir = resolve(top, 'public')
 
-/** Nothing but the app's own files runs, and nothing leaves the machine. WebAssembly is the CAD kernels'. */
-const POLICY = [
-  "default-src 'none'",
-  "script-src 'self' 'wasm-unsafe-eval'",
-  "style-src 'self'",
-  "img-src 'self' data: blob:",
-  "font-src 'self'",
-  "connect-src 'self' blob: data:",
-  "worker-src 'self'",
-  "manifest-src 'self'",
-  "base-uri 'none'",
-  "form-action 'none'",
-].join('; ')
+/** A reader of models brings a way to run in Node, which no browser ever takes: what it asks for there is nothing. */
+const noNode = (): Plugin => ({
+  name: 'dogleg-no-node',
+  enforce: 'pre',
+  apply: 'build',
+  resolveId: (id, importer) =>
+    /^(path|crypto)$/.test(id) && importer?.includes('occt-import-js') ? '\0nothing' : undefined,
+  load: id => (id === '\0nothing' ? 'export default {}' : undefined),
+})
 
 /** Writes the policy into the built page; the development server needs inline scripts and goes without. */
 const contentPolicy = (): Plugin => ({
@@ -30,7 +27,7 @@ const contentPolicy = (): Plugin => ({
   transformIndexHtml: () => [
     {
       tag: 'meta',
-      attrs: { 'http-equiv': 'Content-Security-Policy', content: POLICY },
+      attrs: { 'http-equiv': 'Content-Security-Policy', content: POLICY_IN_PAGE },
       injectTo: 'head-prepend',
     },
   ],
@@ -95,16 +92,19 @@ export default defineConfig({
   root: import.meta.dirname,
   publicDir,
   base: './',
-  plugins: [react(), lighterThree(), contentPolicy(), offline()],
+  plugins: [react(), noNode(), lighterThree(), contentPolicy(), offline()],
   server: { port: 5190, fs: { allow: [top] } },
-  preview: { port: 5190 },
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [noNode()] },
   build: {
     outDir: resolve(top, 'dist'),
     emptyOutDir: true,
     target: 'es2023',
     chunkSizeWarningLimit: 1600,
-    rolldownOptions: { output: { codeSplitting: { groups: FIRST_VIEW } } },
+    rolldownOptions: {
+      output: { codeSplitting: { groups: FIRST_VIEW } },
+      // How long plugins took is no fault of the build.
+      checks: { pluginTimings: false },
+    },
   },
   test: {
     root: top,

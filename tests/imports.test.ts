@@ -16,6 +16,7 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
   checks: ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid'],
   outputs: ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'checks'],
   cli: ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'checks', 'outputs'],
+  serve: [],
   workers: ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'checks', 'outputs'],
   store: ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'checks', 'outputs', 'workers'],
   view: [

@@ -21,9 +21,10 @@ export const launchBrowser = (): Promise<Browser> =>
   chromium.launch({ ...OPTIONS, executablePath: findBrowser() })
 
 /** The same as a process of its own whose storage is in the folder `profile`, and stays there. */
-export const launchWithProfile = (profile: string): Promise<BrowserContext> =>
+export const launchWithProfile = (profile: string, args: readonly string[] = []): Promise<BrowserContext> =>
   chromium.launchPersistentContext(profile, {
     ...OPTIONS,
+    args: [...OPTIONS.args, ...args],
     executablePath: findBrowser(),
     viewport: { width: 1280, height: 800 },
     acceptDownloads: true,

@@ -8,9 +8,9 @@ async function servedAnew(address: string): Promise<{ address: string; renew(): 
   const server = createServer(async (request, response) => {
     const answer = await fetch(new URL(request.url ?? '/', address))
     const body = Buffer.from(await answer.arrayBuffer())
-    response.writeHead(answer.status, {
-      'content-type': answer.headers.get('content-type') ?? 'application/octet-stream',
-    })
+    const headers = Object.fromEntries(answer.headers)
+    for (const name of ['content-length', 'etag', 'connection', 'keep-alive']) delete headers[name]
+    response.writeHead(answer.status, headers)
     const isWorker = request.url?.endsWith('serviceWorker.js')
     response.end(isWorker ? Buffer.concat([body, Buffer.from(version)]) : body)
   })

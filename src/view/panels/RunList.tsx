@@ -14,7 +14,8 @@ import './panels.css'
 import './runList.css'
 
 /** Loaded when first needed: the first tube is seen without them. */
-const NewRun = lazy(async () => ({ default: (await import('./NewRun.tsx')).NewRun }))
+import { NewRun } from './NewRun.tsx'
+
 const PickedBar = lazy(async () => ({ default: (await import('./PickedBar.tsx')).PickedBar }))
 const RunTools = lazy(async () => ({ default: (await import('./RunTools.tsx')).RunTools }))
 
@@ -47,9 +48,7 @@ export function RunList() {
           <Plus size={14} aria-hidden /> Run
         </button>
       </header>
-      <Suspense fallback={null}>
-        {adding && <NewRun document={document} onDone={() => setAdding(false)} />}
-      </Suspense>
+      {adding && <NewRun document={document} onDone={() => setAdding(false)} />}
       <Suspense fallback={null}>{withTools && <RunTools rows={rows} />}</Suspense>
       {all.length === 0 && <p className="empty">No runs yet. Add one between two ports.</p>}
       {all.length > 0 && rows.length === 0 && (

@@ -1,0 +1,33 @@
+/** Nothing but the app's own files runs, and nothing leaves the machine. WebAssembly is the CAD kernels'. */
+const DIRECTIVES = [
+  "default-src 'none'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "style-src 'self'",
+  "img-src 'self' data: blob:",
+  "font-src 'self'",
+  "connect-src 'self' blob: data:",
+  "worker-src 'self'",
+  "manifest-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+]
+
+/** As the page itself says it, for hosts that send no headers. What only a header can say is not in it. */
+export const POLICY_IN_PAGE = DIRECTIVES.join('; ')
+
+/** What a host sends with every file of the app; HOSTING.md lists them for whoever hosts it elsewhere. */
+export const HEADERS: Readonly<Record<string, string>> = {
+  'Content-Security-Policy': `${POLICY_IN_PAGE}; frame-ancestors 'none'`,
+  'X-Content-Type-Options': 'nosniff',
+  'X-Frame-Options': 'DENY',
+  'Referrer-Policy': 'no-referrer',
+  'Cross-Origin-Opener-Policy': 'same-origin',
+  'Cross-Origin-Resource-Policy': 'same-origin',
+  'Permissions-Policy': 'camera=(), geolocation=(), microphone=(), payment=(), usb=()',
+  // As most hosts send it. What the service worker keeps has to answer all the same.
+  Vary: 'Origin',
+}
+
+/** Files whose name changes with their content are kept by the browser; all others are asked for anew. */
+export const cacheControlOf = (path: string): string =>
+  path.startsWith('/assets/') ? 'public, max-age=31536000, immutable' : 'no-cache'
