@@ -1,6 +1,7 @@
 import { formatAngle } from '../document/quantity.ts'
 import { inMm, mm, type Sentence, say } from '../document/sentence.ts'
 import type { Springback, Tooling } from '../document/types.ts'
+import { withMeasured } from '../document/unmeasured.ts'
 import { DEG } from '../geometry/vec3.ts'
 import { askAboutAngle, askAboutDial } from './askAboutAngle.ts'
 import { askAboutTooling } from './askAboutTooling.ts'
@@ -145,7 +146,8 @@ export function askAboutTestBend(
 ): Sentence[] {
   const off = Math.abs(result.clr / tooling.clr - 1) > CLR_OFF
   return [
-    askAboutDial(piece.dial, tooling.maxAngle),
+    // A stop that is not measured holds nothing back but a whole turn.
+    askAboutDial(piece.dial, (tooling.notMeasured ?? []).includes('maxAngle') ? 360 : tooling.maxAngle),
     askAboutAngle(piece, known ? [known] : []),
     off
       ? say`a CLR of ${mm(result.clr, tooling.clr)} where ${mm(tooling.clr, result.clr)} is on record: check both legs and the stock`
@@ -156,12 +158,8 @@ export function askAboutTestBend(
 
 /** The tooling with what the test bend showed; its CLR is then a settled one. */
 export function toolingAfter(tooling: Tooling, result: TestBendResult): Tooling {
-  return {
-    ...tooling,
-    clr: result.clr,
-    clrMeasured: 'settled',
-    referenceOffset: result.referenceOffset,
-  }
+  const { clr, referenceOffset } = result
+  return { ...withMeasured(tooling, 'referenceOffset', referenceOffset), clr, clrMeasured: 'settled' }
 }
 
 /** A springback record from the one piece: a fixed offset, valid at its own angle. */

@@ -23,6 +23,8 @@ interface Props {
   readonly step: number
   /** The motion that is being done now; shown first. */
   readonly motion: 'slide' | 'turn' | 'bend'
+  /** Where the dial is to stop on this screen, degrees, short of the whole bend; null: it goes all the way. */
+  readonly stopAt: number | null
   /** Clearances of this step's motions, or null while (or when) they are not known. */
   readonly clearances: readonly MotionClearance[] | null
   /** A motion whose worst moment is to be shown; counts up with every request. */
@@ -39,7 +41,7 @@ const LOOKS: readonly { look: BenchLook; label: string }[] = [
 const LIFT_MM = 150
 
 /** The bender with the tube moving through this step's motions under a scrubber; contact is frozen and lit. */
-export default function BenchScene({ programme, step, motion, clearances, request }: Props) {
+export default function BenchScene({ programme, step, motion, stopAt, clearances, request }: Props) {
   const { layout, stock, bender, tooling, run } = programme
   const unit = useSession(state => state.unit)
   const plain = useSession(state => state.detail) === 'plain'
@@ -59,6 +61,7 @@ export default function BenchScene({ programme, step, motion, clearances, reques
   const shown = motions[Math.min(index, motions.length - 1)]!
   const hit = shown.clearance?.depth != null ? shown.clearance : null
   const hitAt = hit?.at != null ? fractionOf(shown, hit.at) : null
+  const stopped = shown.motion === 'bend' && stopAt !== null ? fractionOf(shown, stopAt) : 1
 
   useEffect(() => {
     setIndex(wantedIndex)
@@ -68,7 +71,7 @@ export default function BenchScene({ programme, step, motion, clearances, reques
 
   useEffect(() => {
     if (!playing) return
-    const end = hitAt ?? 1
+    const end = Math.min(hitAt ?? 1, stopped)
     if (matchMedia('(prefers-reduced-motion: reduce)').matches) {
       setFraction(end)
       setPlaying(false)
@@ -85,7 +88,7 @@ export default function BenchScene({ programme, step, motion, clearances, reques
     }
     frame = requestAnimationFrame(tick)
     return () => cancelAnimationFrame(frame)
-  }, [playing, hitAt])
+  }, [playing, hitAt, stopped])
 
   // After what plays by itself: a moment that was asked for before the picture was there is what it opens with.
   useEffect(() => {

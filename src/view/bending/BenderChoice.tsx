@@ -2,6 +2,7 @@ import { editRun, freshId } from '../../document/edits.ts'
 import { KNOWN_BENDERS } from '../../document/knownBenders.ts'
 import type { Bender, Run, SkidDocument } from '../../document/types.ts'
 import { documentStore } from '../../store/documentStore.ts'
+import { freshTooling } from './benderEdits.ts'
 
 /** Which bender makes the run: one of the document, or one put into it from the table or as an own machine. */
 export function BenderChoice({ document, run }: { document: SkidDocument; run: Run }) {
@@ -63,18 +64,7 @@ function ownBender(document: SkidDocument, run: Run): Bender {
     note: '',
     hand: 'left',
     kind: 'rotaryDraw',
-    tooling: [
-      {
-        id: 'first',
-        od: run.tube.od,
-        clr: run.clr,
-        clrMeasured: 'settled',
-        clampGrip: 2.5 * run.tube.od,
-        followerLength: 3 * run.tube.od,
-        referenceOffset: 0,
-        maxAngle: 180,
-      },
-    ],
+    tooling: [freshTooling(run, 'first')],
     springback: [],
     housing: [],
     arm: [],

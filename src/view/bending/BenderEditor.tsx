@@ -1,7 +1,12 @@
+import { askAboutSpringback } from '../../bench/askAboutSpringback.ts'
+import { askAboutFollowerGap, askAboutTooling, type ToolingFigure } from '../../bench/askAboutTooling.ts'
 import { MATERIALS } from '../../catalogue/materials.ts'
+import { capital } from '../../document/capital.ts'
 import { freshId } from '../../document/edits.ts'
 import { benderOf } from '../../document/lookUp.ts'
-import type { Run, SkidDocument } from '../../document/types.ts'
+import { inMm, inUnit } from '../../document/sentence.ts'
+import type { Run, SkidDocument, Springback, UnmeasuredFigure } from '../../document/types.ts'
+import { isMeasured, withMeasured } from '../../document/unmeasured.ts'
 import { AngleField } from '../fields/AngleField.tsx'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { LengthField } from '../fields/LengthField.tsx'
@@ -10,9 +15,15 @@ import { plainKind } from '../fields/quantityKind.ts'
 import { SelectField } from '../fields/SelectField.tsx'
 import { TextField } from '../fields/TextField.tsx'
 import { useSession } from '../useStore.ts'
+import { BenderSketch } from './BenderSketch.tsx'
 import { BenderSolidsEditor } from './BenderSolidsEditor.tsx'
-import { editBender, editRow, wanted } from './benderEdits.ts'
+import { editBender, editRow, freshTooling, wanted } from './benderEdits.ts'
 import { unitWord } from './figures.ts'
+
+/** Wanted angles at which a springback record is held against what a tube can do, degrees. */
+const ASKED_AT_DEG = [15, 45, 90, 135, 180]
+
+type Measurable = 'od' | 'clr' | UnmeasuredFigure
 
 /** The run's bender as a record: hand, kind, tooling per OD, springback per material, solids. Every change is one undo. */
 export function BenderEditor({ document, run }: { document: SkidDocument; run: Run }) {
@@ -22,10 +33,20 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
   const { id } = bender
   const users = document.runs.filter(r => r.bender === id).map(r => r.tag)
   const word = unitWord(unit)
+  const askSpringback = (record: Springback) => {
+    const doubt = askAboutSpringback(record, ASKED_AT_DEG, null)
+    return doubt && `${capital(inMm(doubt.sentence))}. Use it or correct it?`
+  }
   const change = (label: string, edit: Parameters<typeof editBender>[1]) =>
     applyEdit(label, editBender(id, edit))
   return (
     <section className="bending-editor" aria-label="Bender">
+      {bender.tooling.some(t => !isMeasured(t)) && (
+        <p className="bending-warn">
+          Figures that read “not measured” are to be measured on the machine: until then nothing is worked out
+          with that tooling, and its checks are not made. The reference offset comes from a test bend.
+        </p>
+      )}
       {bender.catalogueId !== null && (
         <p className="bending-warn">
           Invented for the demo: measure your own bender and replace every figure.
@@ -80,6 +101,20 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
             )
           }
         />
+        <LengthField
+          name="Gap between follower and clamp"
+          value={bender.followerGap ?? 0}
+          isUnknown={bender.followerGap === undefined}
+          hint="Only if the bender’s manual gives one."
+          label="Gap between follower and clamp"
+          ask={gap => {
+            const doubt = askAboutFollowerGap(run.tube.od, gap)
+            return doubt && `${capital(inUnit(doubt, unit))}. Use it or correct it?`
+          }}
+          edit={gap =>
+            editBender(id, b => wanted(gap >= 0, 'gap', '0 or more') ?? { ...b, followerGap: gap })
+          }
+        />
         <TextField
           name="Note"
           value={bender.note}
@@ -89,6 +124,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
         />
       </div>
 
+      <BenderSketch hand={bender.hand} />
       <h3>Tooling, {word}</h3>
       <div className="tableScroll">
         <table className="bending-table editor">
@@ -102,7 +138,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
               <th>follower</th>
               <th>reference offset</th>
               <th>stretch at 90°</th>
-              <th>largest angle</th>
+              <th>stop °</th>
               <th>
                 <span className="hidden-label">remove</span>
               </th>
@@ -110,9 +146,25 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
           </thead>
           <tbody>
             {bender.tooling.map((t, i) => {
+              const ask = (key: ToolingFigure) => (value: number) => {
+                const doubt = askAboutTooling(t, key, value)
+                return doubt && `${capital(inUnit(doubt, unit))}. Use it or correct it?`
+              }
+              const missing = t.notMeasured ?? []
+              const set = (key: Measurable, value: number, good: boolean, name: string, want: string) =>
+                editRow(
+                  id,
+                  'tooling',
+                  i,
+                  row =>
+                    wanted(good, name, want) ??
+                    (key === 'od' || key === 'clr'
+                      ? { ...row, [key]: value }
+                      : withMeasured(row, key, value)),
+                )
               const length = (
                 name: string,
-                key: 'od' | 'clr' | 'clampGrip' | 'followerLength' | 'referenceOffset',
+                key: Exclude<Measurable, 'maxAngle'>,
                 good: (mm: number) => boolean,
                 want: string,
               ) => (
@@ -121,10 +173,10 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
                     hideName
                     name={`${name}, ${t.id}`}
                     value={t[key]}
+                    isUnknown={missing.some(m => m === key)}
                     label={`Tooling ${t.id}: ${name}`}
-                    edit={mm =>
-                      editRow(id, 'tooling', i, row => wanted(good(mm), name, want) ?? { ...row, [key]: mm })
-                    }
+                    {...(key === 'od' ? {} : { ask: ask(key) })}
+                    edit={mm => set(key, mm, good(mm), name, want)}
                   />
                 </td>
               )
@@ -159,6 +211,8 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
                       hideName
                       name={`stretch at 90°, ${t.id}`}
                       value={t.stretchAt90 ?? 0}
+                      isUnknown={t.stretchAt90 === undefined}
+                      ask={ask('stretchAt90')}
                       label={`Tooling ${t.id}: stretch at 90°`}
                       edit={mm =>
                         editRow(
@@ -177,21 +231,12 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
                   <td>
                     <AngleField
                       hideName
-                      name={`largest angle, ${t.id}`}
+                      name={`stop, ${t.id}`}
                       value={t.maxAngle}
-                      label={`Tooling ${t.id}: largest angle`}
-                      edit={deg =>
-                        editRow(
-                          id,
-                          'tooling',
-                          i,
-                          row =>
-                            wanted(deg > 0 && deg < 360, 'largest angle', 'between 0° and 360°') ?? {
-                              ...row,
-                              maxAngle: deg,
-                            },
-                        )
-                      }
+                      isUnknown={missing.includes('maxAngle')}
+                      ask={ask('maxAngle')}
+                      label={`Tooling ${t.id}: stop`}
+                      edit={deg => set('maxAngle', deg, deg > 0 && deg < 360, 'stop', 'between 0° and 360°')}
                     />
                   </td>
                   <td>
@@ -221,19 +266,13 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
             ...b,
             tooling: [
               ...b.tooling,
-              {
-                id: freshId(
+              freshTooling(
+                run,
+                freshId(
                   'tooling ',
                   b.tooling.map(t => t.id),
                 ),
-                od: run.tube.od,
-                clr: run.clr,
-                clrMeasured: 'die',
-                clampGrip: 2.5 * run.tube.od,
-                followerLength: 3 * run.tube.od,
-                referenceOffset: 0,
-                maxAngle: 180,
-              },
+              ),
             ],
           }))
         }
@@ -264,6 +303,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
                   name={`offset, ${s.material}`}
                   value={s.offset}
                   label={`Springback of ${s.material}: offset`}
+                  ask={offset => askSpringback({ ...s, offset })}
                   edit={offset => editRow(id, 'springback', i, row => ({ ...row, offset }))}
                 />
               </td>
@@ -274,6 +314,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
                   name={`per degree, ${s.material}`}
                   value={s.perDegree}
                   label={`Springback of ${s.material}: per degree`}
+                  ask={perDegree => askSpringback({ ...s, perDegree })}
                   edit={perDegree =>
                     editRow(
                       id,

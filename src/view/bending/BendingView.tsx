@@ -4,6 +4,7 @@ import { sameOrder } from '../../bench/layOut.ts'
 import { sheetStore } from '../../store/sheetStore.ts'
 import { useDocument } from '../useStore.ts'
 import './bending.css'
+import './bendingPages.css'
 import { ChangedPage } from './ChangedPage.tsx'
 import { OldSheetPage } from './OldSheetPage.tsx'
 import { leadOfOrder, withOrder } from './progress.ts'
@@ -39,6 +40,12 @@ export function BendingView() {
   if (progress.screen === null || !result.ok) return <StartPage bending={bending} />
   if (changes.length > 0) return <ChangedPage bending={bending} programme={result.programme} />
   return (
-    <StepPage programme={result.programme} progress={progress} kept={bending.kept} change={bending.change} />
+    <StepPage
+      document={document}
+      programme={result.programme}
+      progress={progress}
+      kept={bending.kept}
+      change={bending.change}
+    />
   )
 }

@@ -4,6 +4,7 @@ import {
   barredWords,
   CLOSE_MM,
   clearanceSentence,
+  hitsOf,
   judge,
   MOTION_WORDS,
   wayOutWords,
@@ -16,7 +17,7 @@ const SIGN = { contact: '✕ hits', close: '! close', clear: '✓ clear', notChe
 interface Props {
   readonly clearing: Clearing
   readonly step: number
-  /** Where the dial will go, degrees; past what was certified is said. */
+  /** Where the dial will go, degrees; past what was checked is said. */
   readonly dial: number | null
   /** Shows the moment of a motion in the picture. */
   readonly show?: (motion: string) => void
@@ -42,6 +43,8 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
   if (!found) return null
   const bend = found.motions.find(m => m.motion === 'bend')
   const wayOut = wayOutWords(found.outInstead, unit)
+  const clear = found.motions.filter(m => judge(m) === 'clear')
+  const nearest = Math.min(...clear.map(m => m.atLeast!))
   return (
     <div className="bending-calls">
       {found.hold && (
@@ -53,46 +56,70 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
         </p>
       )}
       <ul>
-        {found.motions.map(m => {
-          const verdict = judge(m)
-          return (
-            <li
-              key={m.motion}
-              className={verdict}
-              title={m.leftOut === null ? undefined : `Left out: ${m.leftOut}`}
-            >
-              <span className={`judge ${verdict}`}>{SIGN[verdict]}</span>
-              {verdict === 'clear' ? (
-                <span>
-                  {MOTION_WORDS[m.motion]}, ≥ {benchLength(m.atLeast!, unit)} {unitWord(unit)}
-                </span>
-              ) : (
+        {found.motions
+          .filter(m => judge(m) !== 'clear')
+          .map(m => {
+            const verdict = judge(m)
+            return (
+              <li key={m.motion} className={verdict} title={m.leftOut === null ? undefined : `Left out: ${m.leftOut}`}>
+                <span className={`judge ${verdict}`}>{SIGN[verdict]}</span>
                 <span>
                   {clearanceSentence(m, unit)}
                   {m.motion === 'armBack' && wayOut !== null && (
                     <small className="callHelp">{asSentence(wayOut)}</small>
                   )}
                 </span>
-              )}
-              {show && m.at !== null && verdict !== 'clear' && (
-                <button type="button" onClick={() => show(m.motion)}>
-                  Show
-                </button>
-              )}
-            </li>
-          )
-        })}
+                {show && m.at !== null && (
+                  <button type="button" onClick={() => show(m.motion)}>
+                    Show
+                  </button>
+                )}
+              </li>
+            )
+          })}
       </ul>
+      {clear.length > 0 && (
+        <details className="callsClear">
+          <summary>
+            <span className="judge clear">{SIGN.clear}</span> {clear.length}{' '}
+            {clear.length === 1 ? 'motion' : 'motions'}, nearest {benchLength(nearest, unit)} {unitWord(unit)}
+          </summary>
+          <ul>
+            {clear.map(m => (
+              <li key={m.motion} className="clear" title={m.leftOut === null ? undefined : `Left out: ${m.leftOut}`}>
+                {MOTION_WORDS[m.motion]}, ≥ {benchLength(m.atLeast!, unit)} {unitWord(unit)}
+              </li>
+            ))}
+          </ul>
+          <p className="quiet small">
+            Checked over the whole motion, not at samples; under {benchLength(CLOSE_MM, unit)}{' '}
+            {unitWord(unit)} is marked close.
+          </p>
+        </details>
+      )}
       {bend && dial !== null && dial > bend.to + 0.05 && (
         <p>
           <span className="judge notChecked">{SIGN.notChecked}</span> past {benchAngle(bend.to)}°, where the
           dial will go to {benchAngle(dial)}°
         </p>
       )}
-      <p className="quiet small">
-        Certified over the whole motion; under {benchLength(CLOSE_MM, unit)} {unitWord(unit)} is called close.
-      </p>
     </div>
+  )
+}
+
+/** Said on every screen of a bend before its motion is made: it cannot be held, or it hits the bender, and where. */
+export function HitsAhead({ clearing, step }: Pick<Props, 'clearing' | 'step'>) {
+  const unit = useSession(state => state.unit)
+  const found = clearing.kind === 'known' ? clearing.steps[step] : undefined
+  const hits = hitsOf(found)
+  if (!found || (hits.length === 0 && found.hold === null)) return null
+  const worst = hits.toSorted((a, b) => (b.depth ?? 0) - (a.depth ?? 0))[0]
+  const more = hits.length > 1 ? ` And ${hits.length - 1} more.` : ''
+  return (
+    <p className="bending-hits">
+      {found.hold && '✕ This bend cannot be held in this order. '}
+      {worst && `✕ This bend hits the bender: ${clearanceSentence(worst, unit)}.${more}`}
+    </p>
   )
 }
 

@@ -3,16 +3,19 @@ import { FarEnd } from './FarEnd.tsx'
 import { benchAngle, benchLength, signedAngle, unitWord } from './figures.ts'
 import type { Programme } from './programme.ts'
 import type { Progress } from './progress.ts'
+import { ReleaseNote } from './ReleaseNote.tsx'
+import type { Release } from './release.ts'
 import { TrialsPanel } from './TrialsPanel.tsx'
 
 interface Props {
   readonly programme: Programme
   readonly progress: Progress
+  readonly release: Release | null
   change(patch: Partial<Progress>): void
 }
 
 /** The finished tube: what was measured, and where that puts its ends. */
-export function FinishedPage({ programme, progress, change }: Props) {
+export function FinishedPage({ programme, progress, release, change }: Props) {
   const unit = useSession(state => state.unit)
   const { layout, solved } = programme
   const wanted = solved.route!.bends.map(b => b.angle)
@@ -22,7 +25,11 @@ export function FinishedPage({ programme, progress, change }: Props) {
   const none = settled.every(s => s === null)
   return (
     <div className="bending-do finished">
-      <h2>{programme.run.tag} is bent</h2>
+      <h2>
+        {programme.run.tag}:{' '}
+        {wanted.length === 1 ? 'the bend is made' : `all ${wanted.length} bends are made`}
+      </h2>
+      {release && <ReleaseNote release={release} goneOn={progress.goneOn} />}
       {layout.trim > 0 && (
         <p>
           Trim {benchLength(layout.trim, unit)} {unitWord(unit)} off end{' '}

@@ -124,7 +124,6 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
           {short === null && (
             <ByTrials programme={programme} progress={progress} step={screen.step} change={change} />
           )}
-          <p className="bending-care">Never let go of a loaded crank.</p>
         </div>
       )
     }

@@ -1,4 +1,5 @@
-import { type OrderedBend, orderFrom } from '../../bench/layOut.ts'
+import { useState } from 'react'
+import { type OrderedBend, orderFrom, sameOrder } from '../../bench/layOut.ts'
 import type { JudgedOrder } from '../../bench/orderSearch.ts'
 import { inUnit } from '../../document/sentence.ts'
 import { useSession } from '../useStore.ts'
@@ -6,7 +7,8 @@ import { asSentence, clearanceSentence, judge, orderWords, placeWords, worstOf }
 import { benchLength, unitWord } from './figures.ts'
 import { OwnOrder } from './OwnOrder.tsx'
 import type { Programme } from './programme.ts'
-import { type LeadChoice, type Progress, withOrder } from './progress.ts'
+import { isBegun, type LeadChoice, newPiece, type Progress, withOrder } from './progress.ts'
+import { Question } from './Question.tsx'
 import type { Clearing } from './useClearances.ts'
 import { useOrders } from './useOrders.ts'
 
@@ -22,7 +24,12 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
   const unit = useSession(state => state.unit)
   const { searching, start, cancel } = useOrders(programme)
   const count = programme.layout.steps.length
-  const take = (lead: LeadChoice, order: readonly OrderedBend[]) => change(withOrder(lead, order))
+  const [asked, setAsked] = useState<{ lead: LeadChoice; order: readonly OrderedBend[] } | null>(null)
+  const use = (lead: LeadChoice, order: readonly OrderedBend[]) =>
+    change(isBegun(progress) ? newPiece(progress, withOrder(lead, order)) : withOrder(lead, order))
+  // Marks and turns of one order are wrong for another: a piece in work is not taken along unasked.
+  const take = (lead: LeadChoice, order: readonly OrderedBend[]) =>
+    isBegun(progress) && !sameOrder(order, progress.order) ? setAsked({ lead, order }) : use(lead, order)
   const found = searching.kind === 'known' ? searching.found : null
   const rows: {
     lead: 'A' | 'B' | 'best'
@@ -42,6 +49,23 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
   return (
     <section className="bending-order" aria-label="Order of the bends">
       <h3>Order of the bends</h3>
+      {asked && (
+        <Question
+          answers={[
+            { says: 'Keep the order in use', take: () => setAsked(null) },
+            {
+              says: 'Put the piece away',
+              take: () => {
+                setAsked(null)
+                use(asked.lead, asked.order)
+              },
+            },
+          ]}
+        >
+          A piece is in work in the order {orderWords(progress.order)}. The order {orderWords(asked.order)} is
+          for a new piece: put this one away?
+        </Question>
+      )}
       <table className="bending-table">
         <thead>
           <tr>
@@ -111,7 +135,7 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
 /** Contacts listed on the start page, deepest first. */
 const SHOWN_HITS = 3
 
-/** How the order in use fares, step by step, as certified for these very figures. */
+/** How the order in use fares, step by step, as checked for these very figures. */
 function Verdict({ clearing }: { clearing: Clearing }) {
   const unit = useSession(state => state.unit)
   if (clearing.kind === 'running')

@@ -1,7 +1,7 @@
 import type { OrderedBend } from '../../bench/layOut.ts'
 import { sheetStore } from '../../store/sheetStore.ts'
 import { orderWords } from './clearanceWords.ts'
-import { leadOfOrder, withOrder } from './progress.ts'
+import { leadOfOrder, newPiece, withOrder } from './progress.ts'
 import type { Bending } from './useBending.ts'
 
 /** Stands before the steps when a piece is in work in another order of bends than the sheet has whose code was read. */
@@ -14,14 +14,15 @@ export function SheetOrderPage({ bending, order }: { bending: Bending; order: re
         <h2>{run.tag}: this sheet bends in another order</h2>
         <p>
           The piece in work was begun in the order <b>{orderWords(progress.order)}</b>; the sheet has{' '}
-          <b>{orderWords(order)}</b>. Marks and turns of one are wrong for the other.
+          <b>{orderWords(order)}</b>. Marks and turns of one are wrong for the other. The piece in work can be
+          brought back later.
         </p>
         <div className="bending-foot">
           <button
             type="button"
             className="back"
             onClick={() => {
-              change({ ...withOrder(leadOfOrder(order), order), screen: null })
+              change(newPiece(progress, withOrder(leadOfOrder(order), order)))
               decided()
             }}
           >

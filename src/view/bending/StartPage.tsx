@@ -1,24 +1,31 @@
 import { useState } from 'react'
 import type { StepAtDie } from '../../bench/stepAtDie.ts'
+import { benderOf, dieOf } from '../../document/lookUp.ts'
 import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import { NO_MARK_ON_PART, onPartFrom } from '../../outputs/stepWords.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { Said } from '../Said.tsx'
 import { useOneStop } from '../useOneStop.ts'
 import { useSession } from '../useStore.ts'
+import { BeginUnreleased } from './BeginUnreleased.tsx'
 import { BenderChoice } from './BenderChoice.tsx'
 import { BenderEditor } from './BenderEditor.tsx'
 import { benchAngle, benchLength, signedAngle, unitWord } from './figures.ts'
 import { OrderPanel } from './OrderPanel.tsx'
 import { followedFigures, type Programme } from './programme.ts'
-import type { Progress } from './progress.ts'
+import { bendsBegun, broughtBack, isBegun, newPiece, type Piece, type Progress } from './progress.ts'
+import { ReleaseNote } from './ReleaseNote.tsx'
+import type { Release } from './release.ts'
 import { SetUpList } from './SetUpList.tsx'
+import { Sheet } from './Sheet.tsx'
 import { SheetCode } from './SheetCode.tsx'
 import { StockDrawing } from './StockDrawing.tsx'
+import { sameScreen, screensOf } from './screens.ts'
 import { TestBendPanel } from './TestBendPanel.tsx'
 import { TrialsPanel } from './TrialsPanel.tsx'
 import { type Bending, fromTrials, screensAt } from './useBending.ts'
-import { useClearances } from './useClearances.ts'
+import { type Clearing, useClearances } from './useClearances.ts'
+import { useRelease } from './useRelease.ts'
 
 const PAGES = ['Run', 'Trials', 'Test bend', 'Bender'] as const
 type Page = (typeof PAGES)[number]
@@ -29,7 +36,23 @@ export function StartPage({ bending }: { bending: Bending }) {
   const [page, setPage] = useState<Page>('Run')
   const tabs = useOneStop<HTMLDivElement>()
   const programme = result.ok ? result.programme : null
-  const begun = progress.screen !== null || progress.figures !== null
+  const bender = benderOf(document, run)
+  const die = bender && dieOf(bender, run)
+  const [asking, setAsking] = useState<'new' | 'unreleased' | null>(null)
+  const clearing = useClearances(programme)
+  const release = useRelease(document, programme, clearing)
+  const resume = programme && isBegun(progress) ? resumeAt(programme, progress) : null
+  const begin = (goneOn: Progress['goneOn']) => {
+    if (!programme) return
+    const begun: Partial<Progress> = {
+      screen: 0,
+      figures: followedFigures(programme),
+      laidOutWith: fromTrials(document, run, progress),
+      goneOn,
+    }
+    change(isBegun(progress) ? newPiece(progress, begun) : { ...begun, goneOn })
+  }
+  const start = () => (release?.state === 'released' ? begin(null) : setAsking('unreleased'))
   return (
     <main className="bending-start">
       <header className="bending-choose">
@@ -67,19 +90,29 @@ export function StartPage({ bending }: { bending: Bending }) {
         </div>
       </header>
       <div className="bending-page" id="bending-page" role="tabpanel" aria-labelledby={`bending-tab-${page}`}>
-        {!result.ok && page !== 'Bender' && (
+        {!result.ok && page !== 'Bender' && !(page === 'Test bend' && die) && (
           <p className="bending-blocked" role="alert">
             Nothing can be bent yet: <Said sentence={result.sentence} />.
             {(result.missing === 'tooling' || result.missing === 'bender') &&
               ' Choose another bender above, or give this one its tooling under “Bender”.'}
           </p>
         )}
-        {page === 'Run' && programme && <RunPage programme={programme} progress={progress} change={change} />}
+        {page === 'Run' && programme && release && (
+          <RunPage
+            programme={programme}
+            progress={progress}
+            clearing={clearing}
+            release={release}
+            change={change}
+          />
+        )}
         {page === 'Run' && <SheetCode document={document} runId={run.id} order={progress.order} />}
         {page === 'Trials' && programme && (
           <TrialsPanel programme={programme} progress={progress} change={change} />
         )}
-        {page === 'Test bend' && programme && <TestBendPanel document={document} programme={programme} />}
+        {page === 'Test bend' && bender && die && (
+          <TestBendPanel document={document} run={run} bender={bender} tooling={die} />
+        )}
         {page === 'Bender' && <BenderEditor document={document} run={run} />}
       </div>
       <footer className="bending-foot">
@@ -88,52 +121,138 @@ export function StartPage({ bending }: { bending: Bending }) {
           {!kept && 'This browser keeps nothing: the step is lost on reload. '}
           {isOrderPending && 'The order of the bends is still being checked: it and the marks may change.'}
         </p>
-        {begun && programme && progress.screen === null && <Resume bending={bending} programme={programme} />}
-        <button
-          type="button"
-          className="primary done"
-          disabled={!programme}
-          onClick={() => {
-            if (!programme) return
-            change({
-              screen: 0,
-              figures: followedFigures(programme),
-              laidOutWith: fromTrials(document, run, progress),
-              measured: progress.order.map(() => null),
-              short: progress.order.map(() => null),
-            })
-          }}
-        >
-          Start bending
-        </button>
+        {progress.putAway !== null && (
+          <BringBack piece={progress.putAway} progress={progress} change={change} />
+        )}
+        {resume !== null && programme && (
+          <button type="button" className="back" onClick={() => setAsking('new')}>
+            Start a new piece…
+          </button>
+        )}
+        {resume !== null && programme ? (
+          <button type="button" className="primary done" onClick={() => change({ screen: resume.screen })}>
+            {resume.says}
+          </button>
+        ) : (
+          <button type="button" className="primary done" disabled={!programme} onClick={start}>
+            Start bending
+          </button>
+        )}
       </footer>
+      {asking === 'new' && (
+        <Sheet close={() => setAsking(null)} title="Start a new piece?">
+          <p>
+            {workWords(progress)} The piece is put away as it is and can be brought back; what was measured
+            stays as trials.
+          </p>
+          <div className="bending-foot">
+            <button type="button" className="primary done" onClick={() => setAsking(null)}>
+              Keep this piece in work
+            </button>
+            <button
+              type="button"
+              className="back"
+              onClick={() => {
+                setAsking(null)
+                start()
+              }}
+            >
+              Start a new piece
+            </button>
+          </div>
+        </Sheet>
+      )}
+      {asking === 'unreleased' && release && (
+        <BeginUnreleased
+          release={release}
+          close={() => setAsking(null)}
+          begin={goneOn => {
+            setAsking(null)
+            begin(goneOn)
+          }}
+        />
+      )}
     </main>
   )
 }
 
-/** Back to where the work was left, when the start page was only looked at. */
-function Resume({ bending, programme }: { bending: Bending; programme: Programme }) {
-  const { progress, change } = bending
+/** Where the work was left, when the start page was only looked at, and how that reads on a button. */
+function resumeAt(programme: Programme, progress: Progress): { screen: number; says: string } {
   const { screens } = screensAt(programme, progress)
-  const { leftAt } = progress
-  if (leftAt === null || leftAt >= screens.length) return null
-  const screen = screens[leftAt]!
+  const screen = Math.min(
+    progress.leftAt ?? (progress.where ? sameScreen(progress.where, screens) : 0),
+    screens.length - 1,
+  )
+  const at = screens[screen]!
+  const bend = 'step' in at ? programme.layout.steps[at.step]!.bend + 1 : null
+  return {
+    screen,
+    says:
+      bend !== null
+        ? `Go on at bend ${bend}`
+        : at.kind === 'cut'
+          ? 'Go on at the cut'
+          : 'See the finished tube',
+  }
+}
+
+/** What a new piece would put away. */
+function workWords(progress: Progress): string {
+  const made = bendsBegun(progress)
+  const measured = [...progress.measured, ...progress.short].filter(m => m !== null).length
+  const bends =
+    made === 0
+      ? 'No bend is made yet'
+      : made === 1
+        ? '1 bend is begun or made'
+        : `${made} bends are begun or made`
+  return `${bends}, ${measured === 0 ? 'nothing is measured' : measured === 1 ? '1 angle is measured' : `${measured} angles are measured`}.`
+}
+
+/** The piece that was put away, back in work; only while its run has as many bends. */
+function BringBack({
+  piece,
+  progress,
+  change,
+}: {
+  piece: Piece
+  progress: Progress
+  change(patch: Partial<Progress>): void
+}) {
+  const fits = piece.order.length === progress.order.length
   return (
-    <button type="button" className="back" onClick={() => change({ screen: leftAt })}>
-      Go on {'step' in screen ? `at bend ${programme.layout.steps[screen.step]!.bend + 1}` : ''}
+    <button
+      type="button"
+      className="back"
+      disabled={!fits}
+      title={
+        fits
+          ? undefined
+          : `It was begun with ${piece.order.length} bends; the run has ${progress.order.length} now.`
+      }
+      onClick={() => change(broughtBack(progress))}
+    >
+      Bring back the piece before
     </button>
   )
 }
 
+/** The screen left, among the screens that another habit of stopping short makes. */
+const leftAt = (programme: Programme, progress: Progress, stopShort: Progress['stopShort']): number | null =>
+  progress.leftAt === null || progress.where === null
+    ? progress.leftAt
+    : sameScreen(progress.where, screensOf(programme.layout, stopShort))
+
 interface RunPageProps {
   readonly programme: Programme
   readonly progress: Progress
+  readonly clearing: Clearing
+  readonly release: Release
   change(patch: Partial<Progress>): void
 }
 
-function RunPage({ programme, progress, change }: RunPageProps) {
+function RunPage({ programme, progress, clearing, release, change }: RunPageProps) {
   const unit = useSession(state => state.unit)
-  const clearing = useClearances(programme)
   const { layout, solved, tooling, run, atDie } = programme
   const word = unitWord(unit)
   return (
@@ -153,6 +272,7 @@ function RunPage({ programme, progress, change }: RunPageProps) {
         </div>
         <StockDrawing programme={programme} />
       </section>
+      <ReleaseNote release={release} goneOn={null} />
       <OrderPanel programme={programme} progress={progress} clearing={clearing} change={change} />
       <section aria-label="Marks">
         <table className="bending-table marks">
@@ -225,7 +345,7 @@ function RunPage({ programme, progress, change }: RunPageProps) {
                 type="radio"
                 name="short"
                 checked={progress.stopShort === value}
-                onChange={() => change({ stopShort: value })}
+                onChange={() => change({ stopShort: value, leftAt: leftAt(programme, progress, value) })}
               />
               {text}
             </label>

@@ -2,25 +2,33 @@ import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import { goOnTo } from '../../bench/springback.ts'
 import { capital } from '../../document/capital.ts'
 import { parseAngle } from '../../document/quantity.ts'
+import { inUnit } from '../../document/sentence.ts'
+import type { SkidDocument } from '../../document/types.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
-import { ArmCare, CloseCalls } from './CloseCalls.tsx'
+import { useSession } from '../useStore.ts'
+import { type Asked, dialThere, type Measuring, questionsAbout, type Reading } from './askAtBench.ts'
+import { ArmCare, CloseCalls, HitsAhead } from './CloseCalls.tsx'
 import { dialAhead, dialOf } from './dial.ts'
 import { FarEnd } from './FarEnd.tsx'
 import { FinishedPage } from './FinishedPage.tsx'
-import { benchAngle, shownDial, shownStop, signedAngle } from './figures.ts'
+import { benchAngle, shownStop, signedAngle } from './figures.ts'
 import { Instruction, ThisBend } from './Instruction.tsx'
 import { NumberPad } from './NumberPad.tsx'
 import type { Programme } from './programme.ts'
-import { type Progress, trialsOf, withAt } from './progress.ts'
+import { newPiece, type Progress, withAt } from './progress.ts'
+import { type Answer, Question } from './Question.tsx'
+import { ReleaseNote } from './ReleaseNote.tsx'
 import { StepStrip } from './StepStrip.tsx'
 import type { Screen } from './screens.ts'
 import { screensAt } from './useBending.ts'
 import { useClearances } from './useClearances.ts'
+import { useRelease } from './useRelease.ts'
 import { useWakeLock } from './useWakeLock.ts'
 
 const BenchScene = lazy(() => import('./BenchScene.tsx'))
 
 interface Props {
+  readonly document: SkidDocument
   readonly programme: Programme
   readonly progress: Progress
   readonly kept: boolean
@@ -28,42 +36,62 @@ interface Props {
 }
 
 /** One step a screen, from stock to finished tube, by "Done" and a number pad. */
-export function StepPage({ programme, progress, kept, change }: Props) {
+export function StepPage({ document: skid, programme, progress, kept, change }: Props) {
+  const unit = useSession(state => state.unit)
   const { screens, at } = screensAt(programme, progress)
   const screen = screens[at]!
   const [typed, setTyped] = useState('')
+  /** What was typed as dial reading; null: as it is thought to stand. */
+  const [typedDial, setTypedDial] = useState<string | null>(null)
+  const [active, setActive] = useState<'measured' | 'dial'>('measured')
   const [reason, setReason] = useState<string | null>(null)
+  const [asked, setAsked] = useState<(Asked & { readonly reading: Reading }) | null>(null)
   const [request, setRequest] = useState<{ motion: string; serial: number } | null>(null)
   const awake = useWakeLock(true)
   const clearing = useClearances(programme)
+  const release = useRelease(skid, programme, clearing)
   const main = useRef<HTMLElement>(null)
   const doneButton = useRef<HTMLButtonElement>(null)
-  const measuring = screen.kind === 'readShort' || screen.kind === 'measure'
+  const measuring: Measuring | null =
+    screen.kind === 'readShort' || screen.kind === 'measure' ? { kind: screen.kind, step: screen.step } : null
+  const there = measuring && dialThere(programme, progress, measuring)
+  const dialText = typedDial ?? (there === null ? '' : benchAngle(there))
 
-  const go = (to: number, patch: Partial<Progress> = {}) => {
-    setTyped('')
+  const go = (to: number, patch: Partial<Progress> = {}, measured = '', dial: string | null = null) => {
+    setTyped(measured)
+    setTypedDial(dial)
+    setActive('measured')
     setReason(null)
+    setAsked(null)
     setRequest(null)
     change({ ...patch, screen: to })
     main.current?.scrollTo(0, 0)
   }
+  /** Uses a reading unless something of it has still to be asked. */
+  const use = (reading: Reading, answered: readonly Asked['kind'][] = []) => {
+    if (!measuring) return
+    const next = questionsAbout(programme, progress, measuring, reading).find(q => !answered.includes(q.kind))
+    if (next) return setAsked({ ...next, reading })
+    const { dial, measured } = reading
+    const i = measuring.step
+    if (measuring.kind === 'measure')
+      return go(at + 1, { measured: withAt(progress.measured, i, { dial, measured }) })
+    if (dial === null) return setReason('Type where the dial stood as well.')
+    go(at + 1, { short: withAt(progress.short, i, { dial, measured }) })
+  }
   const done = () => {
-    if (!measuring || typed.trim() === '') return go(at + 1)
+    if (!measuring || (typed.trim() === '' && typedDial === null)) return go(at + 1)
     const read = readAngle(typed)
-    if (typeof read === 'string') return setReason(read)
-    const i = screen.step
-    const step = programme.layout.steps[i]!
-    if (screen.kind === 'readShort') {
-      if (read >= step.angle)
-        return setReason(
-          `${benchAngle(read)}° is already past the wanted ${benchAngle(step.angle)}°: check the protractor, or note it as the finished angle on the next screen but one`,
-        )
-      return go(at + 1, {
-        short: withAt(progress.short, i, { dial: shownStop(step.angle), measured: read }),
-      })
+    if (typeof read === 'string') {
+      setActive('measured')
+      return setReason(read)
     }
-    const dial = shownDial(dialOf(programme, progress, i) ?? step.angle)
-    go(at + 1, { measured: withAt(progress.measured, i, { dial, measured: read }) })
+    const dial = dialText.trim() === '' ? null : readDial(dialText)
+    if (typeof dial === 'string') {
+      setActive('dial')
+      return setReason(dial)
+    }
+    use({ dial, measured: read })
   }
   useEffect(() => {
     const { steps } = programme.layout
@@ -79,7 +107,34 @@ export function StepPage({ programme, progress, kept, change }: Props) {
       doneButton.current?.focus({ preventScroll: true })
   }, [at])
 
+  const answers = ({ kind, reading }: Asked & { readonly reading: Reading }): Answer[] => {
+    const correct = (field: 'measured' | 'dial') => () => {
+      setAsked(null)
+      setActive(field)
+    }
+    if (kind === 'overbent')
+      return [
+        { says: 'Type the dial', take: correct('dial') },
+        { says: `It stood at ${dialText}°`, take: () => use(reading, ['overbent']) },
+        { says: 'Nobody knows', take: () => use({ ...reading, dial: null }, ['overbent']) },
+      ]
+    if (kind === 'past')
+      return [
+        { says: 'Correct it', take: correct('measured') },
+        {
+          says: `${typed}° is the finished angle`,
+          // The bend screen between has nothing left to do.
+          take: () => go(at + 2, {}, typed, dialText),
+        },
+      ]
+    const [field, text] = kind === 'dial' ? (['dial', dialText] as const) : (['measured', typed] as const)
+    return [
+      { says: 'Correct it', take: correct(field) },
+      { says: `Use ${text}°`, take: () => use(reading, kind === 'dial' ? ['dial'] : ['dial', kind]) },
+    ]
+  }
   const step = 'step' in screen ? screen.step : null
+  const bendingNow = screen.kind === 'bend' || screen.kind === 'short'
   return (
     <main className="bending-steps" ref={main}>
       <header className="bending-head">
@@ -89,7 +144,12 @@ export function StepPage({ programme, progress, kept, change }: Props) {
         <span className="tag">
           {programme.run.tag} <small>{programme.bender.name}</small>
         </span>
-        <StepStrip programme={programme} screens={screens} at={at} />
+        {release && release.state !== 'released' && (
+          <span className="bending-unreleased" title={release.detail}>
+            {release.text}
+          </span>
+        )}
+        <StepStrip programme={programme} screens={screens} at={at} clearing={clearing} />
       </header>
       <div className={`bending-body ${screen.kind}`}>
         <section className="bending-left" aria-live="polite" aria-label="What to do now">
@@ -99,15 +159,17 @@ export function StepPage({ programme, progress, kept, change }: Props) {
               {programme.layout.steps.length}
             </p>
           )}
+          {step !== null && <HitsAhead clearing={clearing} step={step} />}
           <Instruction programme={programme} progress={progress} screen={screen} change={change} />
+          {screen.kind === 'cut' && release && <ReleaseNote release={release} goneOn={progress.goneOn} />}
           {screen.kind === 'finished' && (
-            <FinishedPage programme={programme} progress={progress} change={change} />
+            <FinishedPage programme={programme} progress={progress} release={release} change={change} />
           )}
           {screen.kind === 'measure' && (
             <ArmCare clearing={clearing} step={screen.step} tubeOutFirst={programme.layout.tubeOutFirst} />
           )}
           {screen.kind === 'readShort' && (
-            <ShortEffect programme={programme} step={screen.step} typed={typed} />
+            <ShortEffect programme={programme} step={screen.step} typed={typed} typedDial={dialText} />
           )}
           {screen.kind === 'measure' && (
             <Effect programme={programme} progress={progress} step={screen.step} typed={typed} />
@@ -116,17 +178,31 @@ export function StepPage({ programme, progress, kept, change }: Props) {
         </section>
         {measuring ? (
           <section className="bending-right" aria-label="Measured angle">
-            <NumberPad
-              name="measured angle"
-              unit="°"
-              value={typed}
-              reason={reason}
-              done={done}
-              change={text => {
-                setTyped(text)
-                setReason(null)
-              }}
-            />
+            {asked ? (
+              <Question answers={answers(asked)}>
+                {capital(inUnit(asked.sentence, unit))}
+                {asked.kind === 'angle' || asked.kind === 'dial'
+                  ? `. Use ${asked.kind === 'dial' ? dialText : typed}° or correct it?`
+                  : '.'}
+              </Question>
+            ) : (
+              <NumberPad
+                unit="°"
+                fields={[
+                  { key: 'measured', name: 'measured angle', value: typed },
+                  { key: 'dial', name: 'dial reached', value: dialText },
+                ]}
+                active={active}
+                reason={reason}
+                done={done}
+                choose={key => setActive(key === 'dial' ? 'dial' : 'measured')}
+                change={(key, text) => {
+                  if (key === 'dial') setTypedDial(text)
+                  else setTyped(text)
+                  setReason(null)
+                }}
+              />
+            )}
           </section>
         ) : (
           step !== null && (
@@ -138,6 +214,7 @@ export function StepPage({ programme, progress, kept, change }: Props) {
                   programme={programme}
                   step={step}
                   motion={motionOf(screen)}
+                  stopAt={screen.kind === 'short' ? shownStop(programme.layout.steps[step]!.angle) : null}
                   clearances={clearing.kind === 'known' ? (clearing.steps[step]?.motions ?? null) : null}
                   request={request}
                 />
@@ -156,7 +233,8 @@ export function StepPage({ programme, progress, kept, change }: Props) {
         <button type="button" className="back" disabled={at === 0} onClick={() => go(at - 1)}>
           Back
         </button>
-        <p className="quiet">
+        <p className={bendingNow ? 'bending-care' : 'quiet'}>
+          {bendingNow && <b>Never let go of a loaded crank. </b>}
           {!kept && 'This browser keeps nothing: the step is lost on reload. '}
           {!awake && 'The screen may go dark by itself.'}
         </p>
@@ -165,15 +243,11 @@ export function StepPage({ programme, progress, kept, change }: Props) {
             type="button"
             className="primary done"
             onClick={() =>
-              change({
-                screen: null,
-                leftAt: null,
-                figures: null,
-                measured: progress.measured.map(() => null),
-                short: progress.short.map(() => null),
-                extra: trialsOf(progress),
-                stopShort: progress.stopShort === 'first' ? 'never' : progress.stopShort,
-              })
+              change(
+                newPiece(progress, {
+                  stopShort: progress.stopShort === 'first' ? 'never' : progress.stopShort,
+                }),
+              )
             }
           >
             Next piece
@@ -211,15 +285,39 @@ function readAngle(text: string): number | string {
     : `${text}° is no bend angle: wanted more than 0° and less than 180°`
 }
 
+function readDial(text: string): number | string {
+  const read = parseAngle(text)
+  if (!read.ok) return read.reason
+  return read.deg > 0 ? read.deg : `${text}° is no dial reading: wanted more than 0°`
+}
+
 /** What a short stop says about the dial, and where to go on to. */
-function ShortEffect({ programme, step, typed }: { programme: Programme; step: number; typed: string }) {
+function ShortEffect({
+  programme,
+  step,
+  typed,
+  typedDial,
+}: {
+  programme: Programme
+  step: number
+  typed: string
+  typedDial: string
+}) {
   const { angle } = programme.layout.steps[step]!
   const read = typed.trim() === '' ? null : readAngle(typed)
-  if (typeof read !== 'number') return <p className="bending-effect quiet">{read ?? 'No angle typed yet.'}</p>
-  const trial = { dial: shownStop(angle), measured: read }
+  const dial = readDial(typedDial)
+  if (typeof read !== 'number' || typeof dial !== 'number')
+    return <p className="bending-effect quiet">{read === null ? 'No angle typed yet.' : ''}</p>
+  const trial = { dial, measured: read }
   return (
     <p className="bending-effect">
-      {capital(dialAhead(trial.dial - trial.measured))}: go on to <b>{benchAngle(goOnTo(angle, trial))}°</b>.
+      {capital(dialAhead(trial.dial - trial.measured))}
+      {read < angle && (
+        <>
+          : go on to <b>{benchAngle(goOnTo(angle, trial))}°</b>
+        </>
+      )}
+      .
     </p>
   )
 }

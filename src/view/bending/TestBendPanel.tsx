@@ -1,30 +1,47 @@
 import { useState } from 'react'
-import { readTestBend, springbackAfter, type TestBendResult, type TestPiece } from '../../bench/testBend.ts'
+import {
+  askAboutTestBend,
+  type LegsTo,
+  legsToCentre,
+  readTestBend,
+  springbackAfter,
+  type TestPiece,
+  testPieceProblem,
+} from '../../bench/testBend.ts'
+import { capital } from '../../document/capital.ts'
+import { springbackOf } from '../../document/lookUp.ts'
 import { parseAngle, parseLength } from '../../document/quantity.ts'
-import type { SkidDocument, Tooling } from '../../document/types.ts'
+import { inMm } from '../../document/sentence.ts'
+import type { Bender, Run, SkidDocument, Tooling } from '../../document/types.ts'
+import { springbackAt } from '../../solve/making.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
 import { benchAngle, benchLength, signedAngle, unitWord } from './figures.ts'
-import type { Programme } from './programme.ts'
+import { LegsPicture } from './LegsPicture.tsx'
 import { type RunChange, runChanges, takeOverTestBend } from './testBendEdit.ts'
 
 const FIELDS = [
-  { key: 'stock', name: 'stock', says: 'length of the test piece before bending', of: 'length' },
-  { key: 'mark', name: 'mark', says: 'from the leading end', of: 'length' },
+  { key: 'stock', name: 'stock', says: 'length of the piece before bending', of: 'length' },
+  { key: 'mark', name: 'mark', says: 'pencil mark, from the leading end', of: 'length' },
   { key: 'dial', name: 'dial', says: 'reading under load', of: 'angle' },
   { key: 'measured', name: 'measured', says: 'angle that stayed, near 90', of: 'angle' },
-  { key: 'legA', name: 'leg A', says: 'leading end to vertex, on the centre line', of: 'length' },
-  { key: 'legB', name: 'leg B', says: 'vertex to trailing end', of: 'length' },
+  { key: 'legA', name: 'leg A', says: 'from the leading end', of: 'length' },
+  { key: 'legB', name: 'leg B', says: 'from the trailing end', of: 'length' },
 ] as const
 type Key = (typeof FIELDS)[number]['key']
 
-/** A radius this far from the record is more likely a slip of the tape than a worn die; a share of the CLR. */
-const FAR_OFF = 0.15
+interface Props {
+  readonly document: SkidDocument
+  readonly run: Run
+  readonly bender: Bender
+  /** Measured or not: a test bend is what measures its line. */
+  readonly tooling: Tooling
+}
 
 /** One 90° test piece: what it says about springback, radius and reference line, and what that changes everywhere. */
-export function TestBendPanel({ document, programme }: { document: SkidDocument; programme: Programme }) {
+export function TestBendPanel({ document, run, bender, tooling }: Props) {
   const unit = useSession(state => state.unit)
   const [texts, setTexts] = useState<Record<Key, string>>({
     stock: '',
@@ -35,23 +52,30 @@ export function TestBendPanel({ document, programme }: { document: SkidDocument;
     legB: '',
   })
   const [withSpringback, setWithSpringback] = useState(true)
-  const { bender, tooling, run } = programme
+  const [legsTo, setLegsTo] = useState<LegsTo>('back')
+  const [agreed, setAgreed] = useState('')
   const word = unitWord(unit)
-  const read = readPiece(texts, unit)
-  const known = read.piece ? attempt(read.piece, tooling) : null
-  const result = typeof known === 'string' ? null : known
+  const read = readPiece(texts, unit, legsTo, tooling.od)
+  const problem = read.piece && testPieceProblem(read.piece, tooling)
+  const result = read.piece && !problem ? readTestBend(read.piece, tooling) : null
+  const springback = springbackOf(bender, run)
+  const unmeasured = tooling.notMeasured ?? []
   const record = read.piece && withSpringback ? springbackAfter(run.tube.material, read.piece) : null
   const next = result ? takeOverTestBend(document, bender.id, tooling.id, result, record) : null
   const changes = next ? runChanges(document, next) : []
+  const doubts = result && read.piece ? askAboutTestBend(read.piece, result, tooling, springback) : []
+  const lost = changes.filter(c => c.marksOff.length > 0)
+  const asked = JSON.stringify([doubts, lost.map(c => c.runId)])
+  const isAsked = doubts.length + lost.length > 0
   const takeOver = () => {
     if (!result) return
     documentStore
       .getState()
-      .apply('Take over a test bend', d => takeOverTestBend(d, bender.id, tooling.id, result, record))
+      .apply('Apply a test bend', d => takeOverTestBend(d, bender.id, tooling.id, result, record))
     sessionStore
       .getState()
       .say(
-        `Test bend taken over; other marks in ${changes.map(c => c.tag).join(', ') || 'no run'}. Undo takes it back.`,
+        `Test bend applied; other marks in ${changes.map(c => c.tag).join(', ') || 'no run'}. Undo takes it back.`,
       )
   }
   return (
@@ -79,9 +103,27 @@ export function TestBendPanel({ document, programme }: { document: SkidDocument;
           </label>
         ))}
       </div>
-      {typeof known === 'string' && (
+      <div className="legsChoice">
+        <fieldset>
+          <legend>Both legs are taped</legend>
+          {(
+            [
+              ['back', 'along the outside, to the back of the bend'],
+              ['centre', 'to where the centre lines cross'],
+            ] as const
+          ).map(([value, text]) => (
+            <label key={value} className="bending-check">
+              <input type="radio" name="legs" checked={legsTo === value} onChange={() => setLegsTo(value)} />
+              {text}
+            </label>
+          ))}
+        </fieldset>
+        <LegsPicture to={legsTo} />
+      </div>
+      {problem && (
         <p className="bending-warn" role="alert">
-          {known}
+          {capital(problem.place)}: found <Said sentence={problem.found} />, wanted{' '}
+          <Said sentence={problem.wanted} />.
         </p>
       )}
       {!read.piece && <p className="quiet">Give all six figures of the piece.</p>}
@@ -99,10 +141,8 @@ export function TestBendPanel({ document, programme }: { document: SkidDocument;
               <tr>
                 <td>springback at this angle, °</td>
                 <td className="number">
-                  {programme.springback && read.piece
-                    ? benchAngle(
-                        programme.springback.offset + programme.springback.perDegree * read.piece.measured,
-                      )
+                  {springback && read.piece
+                    ? benchAngle(springbackAt(springback, read.piece.measured))
                     : 'not known'}
                 </td>
                 <td className="number strong">{signedAngle(result.springback)}</td>
@@ -114,7 +154,11 @@ export function TestBendPanel({ document, programme }: { document: SkidDocument;
               </tr>
               <tr>
                 <td>reference offset, {word} (line behind the start of bend)</td>
-                <td className="number">{benchLength(tooling.referenceOffset, unit)}</td>
+                <td className="number">
+                  {unmeasured.includes('referenceOffset')
+                    ? 'not measured'
+                    : benchLength(tooling.referenceOffset, unit)}
+                </td>
                 <td className="number strong">{benchLength(result.referenceOffset, unit)}</td>
               </tr>
               <tr>
@@ -124,10 +168,38 @@ export function TestBendPanel({ document, programme }: { document: SkidDocument;
               </tr>
             </tbody>
           </table>
-          {Math.abs(result.clr / tooling.clr - 1) > FAR_OFF && (
-            <p className="bending-warn">
-              The radius is far from the one on record: check both legs and the stock before taking it over.
-            </p>
+          <p className="quiet">
+            One piece cannot tell a larger radius from more stretch: both lengthen the legs. The radius here
+            goes with{' '}
+            {tooling.stretchAt90 === undefined
+              ? 'no stretch'
+              : `the stretch of ${benchLength(tooling.stretchAt90, unit)} ${word} at 90° on record`}
+            . A radius gauge laid in the bend, or a second piece bent to another angle, tells them apart.
+          </p>
+          {isAsked && (
+            <div className="bending-warn" role="alert">
+              <ul>
+                {doubts.map(d => (
+                  <li key={inMm(d)}>
+                    <Said sentence={d} />
+                  </li>
+                ))}
+                {lost.map(c => (
+                  <li key={c.runId}>
+                    {c.tag}: {c.marksOff.length === 1 ? 'a mark' : 'marks'} would not lie on its tube (bend{' '}
+                    {c.marksOff.map(k => k + 1).join(', ')})
+                  </li>
+                ))}
+              </ul>
+              <label className="bending-check">
+                <input
+                  type="checkbox"
+                  checked={agreed === asked}
+                  onChange={event => setAgreed(event.currentTarget.checked ? asked : '')}
+                />
+                The figures are right: use them all the same
+              </label>
+            </div>
           )}
           <h3>What then changes</h3>
           {changes.length === 0 ? <p>No run’s marks change.</p> : <Changes changes={changes} />}
@@ -140,8 +212,13 @@ export function TestBendPanel({ document, programme }: { document: SkidDocument;
               />
               also its springback, as a fixed offset for {run.tube.material}
             </label>
-            <button type="button" className="primary" onClick={takeOver}>
-              Take over (one undo)
+            <button
+              type="button"
+              className="primary"
+              disabled={isAsked && agreed !== asked}
+              onClick={takeOver}
+            >
+              Apply test bend
             </button>
           </div>
         </>
@@ -190,6 +267,8 @@ function Changes({ changes }: { changes: readonly RunChange[] }) {
 function readPiece(
   texts: Record<Key, string>,
   unit: Parameters<typeof parseLength>[1],
+  legsTo: LegsTo,
+  od: number,
 ): { piece: TestPiece | null; reasons: Partial<Record<Key, string>> } {
   const reasons: Partial<Record<Key, string>> = {}
   const got: Partial<Record<Key, number>> = {}
@@ -215,14 +294,5 @@ function readPiece(
     legB !== undefined
       ? { stock, mark, dial, measured, legA, legB }
       : null
-  return { piece, reasons }
-}
-
-/** What the piece says, or why it says nothing. */
-function attempt(piece: TestPiece, tooling: Tooling): TestBendResult | string {
-  try {
-    return readTestBend(piece, tooling)
-  } catch (error) {
-    return error instanceof Error ? error.message : String(error)
-  }
+  return { piece: piece && legsTo === 'back' ? legsToCentre(piece, od) : piece, reasons }
 }

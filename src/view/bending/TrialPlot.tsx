@@ -1,10 +1,22 @@
-import type { SpringbackFit, Trial } from '../../bench/springback.ts'
+import type { SpringbackFit } from '../../bench/springback.ts'
+import type { KeptTrial } from './progress.ts'
 
 const SIZE = 190
 const PAD = 34
 
-/** Springback (dial less measured) over the measured angle, with the fit over the range it holds for. */
-export function TrialPlot({ trials, fit }: { trials: readonly Trial[]; fit: SpringbackFit | null }) {
+/**
+ * Springback (dial less measured) over the measured angle, each trial with its number, with the fit over the range it
+ * holds for. One left out is a ring, one that the others contradict (`off`) has a ring round it.
+ */
+export function TrialPlot({
+  trials,
+  off,
+  fit,
+}: {
+  trials: readonly KeptTrial[]
+  off: readonly (number | null)[]
+  fit: SpringbackFit | null
+}) {
   const xs = trials.map(t => t.measured)
   const ys = trials.map(t => t.dial - t.measured)
   const top = Math.max(4, Math.ceil(Math.max(...ys) * 1.3))
@@ -13,7 +25,7 @@ export function TrialPlot({ trials, fit }: { trials: readonly Trial[]; fit: Spri
   const x = (deg: number) => PAD + (deg / right) * (SIZE * 1.5 - PAD - 10)
   const y = (deg: number) => 12 + ((top - deg) / (top - bottom)) * (SIZE - PAD - 12)
   const fitted = (measured: number) => (fit ? (measured - fit.a) / fit.b - measured : 0)
-  const dots = trials.map((t, i) => ({ ...t, name: `${i + 1}` }))
+  const dots = trials.map((t, i) => ({ ...t, name: `${i + 1}`, isOff: (off[i] ?? null) !== null }))
   const xTicks = Array.from({ length: right / 30 + 1 }, (_, i) => i * 30)
   const yTicks = [bottom, (top + bottom) / 2, top]
   return (
@@ -21,7 +33,14 @@ export function TrialPlot({ trials, fit }: { trials: readonly Trial[]; fit: Spri
       className="bending-plot"
       viewBox={`0 0 ${SIZE * 1.5} ${SIZE}`}
       role="img"
-      aria-label={`Springback of ${trials.length} trial bends over the measured angle`}
+      aria-label={`Springback of ${trials.length} trial bends over the measured angle${
+        dots.some(t => t.isOff)
+          ? `; the others contradict ${dots
+              .filter(t => t.isOff)
+              .map(t => t.name)
+              .join(' and ')}`
+          : ''
+      }`}
     >
       {xTicks.map(t => (
         <g key={t}>
@@ -35,7 +54,7 @@ export function TrialPlot({ trials, fit }: { trials: readonly Trial[]; fit: Spri
         <g key={t}>
           <line className="tick" x1={x(0)} x2={x(right)} y1={y(t)} y2={y(t)} />
           <text x={PAD - 5} y={y(t) + 4} textAnchor="end">
-            {t}
+            {Number(t.toFixed(1))}
           </text>
         </g>
       ))}
@@ -52,7 +71,13 @@ export function TrialPlot({ trials, fit }: { trials: readonly Trial[]; fit: Spri
         </>
       )}
       {dots.map(t => (
-        <circle key={t.name} className="trial" cx={x(t.measured)} cy={y(t.dial - t.measured)} r={4.5} />
+        <g key={t.name} className={t.out ? 'trial out' : 'trial'}>
+          <circle cx={x(t.measured)} cy={y(t.dial - t.measured)} r={4.5} />
+          {t.isOff && <circle className="off" cx={x(t.measured)} cy={y(t.dial - t.measured)} r={8} />}
+          <text x={x(t.measured) + 8} y={y(t.dial - t.measured) - 6}>
+            {t.name}
+          </text>
+        </g>
       ))}
       <text x={(SIZE * 1.5 + PAD) / 2} y={SIZE - 3} textAnchor="middle">
         measured °

@@ -1,4 +1,4 @@
-import type { Bender, SkidDocument } from '../../document/types.ts'
+import type { Bender, Run, SkidDocument, Tooling } from '../../document/types.ts'
 import type { Edit, Refusal } from '../fields/applyEdit.ts'
 
 /** An edit of one bender. @throws RangeError when the document has no such bender. */
@@ -36,3 +36,19 @@ export const editRow = <L extends Lists>(
 /** Refuses a figure that is not at least (or not above) `least`. */
 export const wanted = (ok: boolean, what: string, want: string): Refusal | null =>
   ok ? null : { refused: `${what}: wanted ${want}` }
+
+/**
+ * A tooling for the run's tube of which nothing else is known: OD and CLR are read off the die, every other figure is
+ * to be measured. What stands for those holds the place only.
+ */
+export const freshTooling = (run: Run, id: string): Tooling => ({
+  id,
+  od: run.tube.od,
+  clr: run.clr,
+  clrMeasured: 'die',
+  clampGrip: 0,
+  followerLength: 0,
+  referenceOffset: 0,
+  maxAngle: 180,
+  notMeasured: ['clampGrip', 'followerLength', 'referenceOffset', 'maxAngle'],
+})

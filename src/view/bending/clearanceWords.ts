@@ -24,7 +24,7 @@ const SEEN_MM = 0.05
 
 export type Judgement = 'contact' | 'close' | 'clear' | 'notChecked'
 
-/** A depth is contact, or as near to it as cannot be told from it; no depth is certified clear. */
+/** A depth is contact, or as near to it as cannot be told from it; no depth is clear over the whole motion. */
 export function judge(clearance: MotionClearance | null): Judgement {
   if (clearance === null || clearance.atLeast === null) return 'notChecked'
   if (clearance.depth !== null) return 'contact'
@@ -60,7 +60,7 @@ const meeting = (depth: number, unit: LengthUnit): string =>
 export const barredWords = (c: MotionClearance, unit: LengthUnit): string =>
   `the arm does not go back past the tube: ${c.at === null ? '' : `${whereIn(c, c.at, unit)} `}${partWords(c.part)} and ${c.solid ?? 'the bender'} ${meeting(c.depth ?? 0, unit)}`
 
-/** What helps where the arm cannot go back past the tube, as far as lifting it out beside the standing arm was certified. */
+/** What helps where the arm cannot go back past the tube, as far as lifting it out beside the standing arm was checked. */
 export function wayOutWords(lift: MotionClearance | null, unit: LengthUnit): string | null {
   if (lift === null || lift.atLeast === null) return null
   return lift.depth === null
@@ -115,3 +115,7 @@ export function worstOf(
   })
   return worst
 }
+
+/** The motions of a step in which the tube meets the bender. */
+export const hitsOf = (step: StepClearance | undefined): readonly MotionClearance[] =>
+  step?.motions.filter(m => judge(m) === 'contact') ?? []

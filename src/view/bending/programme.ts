@@ -1,9 +1,10 @@
 import { BenchError } from '../../bench/benchError.ts'
 import { type Layout, layOut, type OrderedBend, orderFrom, type Stock, stockOf } from '../../bench/layOut.ts'
 import { type StepAtDie, stepsAtDie } from '../../bench/stepAtDie.ts'
-import { benderOf, springbackOf, toolingOf } from '../../document/lookUp.ts'
+import { benderOf, dieOf, springbackOf, toolingOf } from '../../document/lookUp.ts'
 import { inUnit, mm, type Sentence, say } from '../../document/sentence.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../../document/types.ts'
+import { notMeasured } from '../../document/unmeasured.ts'
 import { solveRun } from '../../solve/solveRun.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 
@@ -59,6 +60,12 @@ export function programmeOf(
   const bender = benderOf(document, run)
   if (bender === null) return no('bender', say`no bender is chosen for run ${run.tag}`)
   const tooling = toolingOf(bender, run)
+  const die = dieOf(bender, run)
+  if (tooling === null && die !== null)
+    return no(
+      'tooling',
+      say`${notMeasured(bender, die)}; marks and dial readings go by them. A test bend measures the reference offset`,
+    )
   if (tooling === null)
     return no('tooling', say`${bender.name} has no tooling for OD ${mm(run.tube.od)} with CLR ${mm(run.clr)}`)
   const known = springback ?? springbackOf(bender, run)
@@ -96,6 +103,8 @@ export interface FollowedFigures {
   readonly steps: readonly {
     readonly bend: number
     readonly lead: 'A' | 'B'
+    /** Start of bend; of a piece begun before it was kept the mark stands for it. */
+    readonly start?: number
     readonly mark: number
     readonly turn: number | null
     readonly angle: number
@@ -105,7 +114,14 @@ export interface FollowedFigures {
 export const followedFigures = ({ layout, bender }: Programme): FollowedFigures => ({
   cutLength: layout.cutLength,
   bender: bender.id,
-  steps: layout.steps.map(({ bend, lead, mark, turn, angle }) => ({ bend, lead, mark, turn, angle })),
+  steps: layout.steps.map(({ bend, lead, start, mark, turn, angle }) => ({
+    bend,
+    lead,
+    start,
+    mark,
+    turn,
+    angle,
+  })),
 })
 
 /** Below these a figure reads the same on any bench: mm and degrees. */

@@ -3,7 +3,7 @@ import type { Trial } from '../../bench/springback.ts'
 import type { Springback } from '../../document/types.ts'
 import { browserMemory } from '../../store/browserMemory.ts'
 import type { FollowedFigures } from './programme.ts'
-import type { StopShort } from './screens.ts'
+import type { Screen, StopShort } from './screens.ts'
 
 /** How the order of the bends was chosen; 'own' is the user's. */
 export type LeadChoice = Lead | 'best' | 'own'
@@ -34,6 +34,8 @@ export interface Progress {
   readonly marks: 'stock' | 'part'
   /** Which screen; null while the start page is shown. */
   readonly screen: number | null
+  /** What was to be done on the last screen shown: its number alone says nothing once the run has changed. */
+  readonly where: Screen | null
   /** The screen that was left for the start page, to go on from; null when there is none. */
   readonly leftAt: number | null
   /** Each step as finished, in order of work: where the dial stood and the angle that stayed. */
@@ -53,7 +55,14 @@ export interface Progress {
    * nothing). Trials made on the piece itself move its dial readings, never marks that are already on the stock.
    */
   readonly laidOutWith: Springback | null
+  /** Who went on although the run was not released, and what was open then; null: it was, or nobody has begun. */
+  readonly goneOn: { readonly by: string; readonly open: string } | null
+  /** The piece that was in work before this one, as it was left: it can be brought back. */
+  readonly putAway: Piece | null
 }
+
+/** A piece with everything that is known of it. */
+export type Piece = Omit<Progress, 'putAway'>
 
 export const freshProgress = (order: readonly OrderedBend[], lead: LeadChoice = 'A'): Progress => ({
   version: 1,
@@ -62,6 +71,7 @@ export const freshProgress = (order: readonly OrderedBend[], lead: LeadChoice = 
   stopShort: 'first',
   marks: 'stock',
   screen: null,
+  where: null,
   leftAt: null,
   measured: order.map(() => null),
   short: order.map(() => null),
@@ -70,7 +80,58 @@ export const freshProgress = (order: readonly OrderedBend[], lead: LeadChoice = 
   dialFrom: 'record',
   figures: null,
   laidOutWith: null,
+  goneOn: null,
+  putAway: null,
 })
+
+/** Whether anything was begun that a new piece would lose sight of. */
+export const isBegun = (p: Progress): boolean =>
+  p.figures !== null || p.screen !== null || [...p.measured, ...p.short].some(made => made !== null)
+
+/** How many bends of the order are begun: from there on the tube is no longer straight. */
+export function bendsBegun({ where, measured, short }: Progress): number {
+  if (where?.kind === 'finished') return measured.length
+  const here = where !== null && 'step' in where ? where.step : 0
+  const bent = where?.kind === 'readShort' || where?.kind === 'measure' ? here + 1 : here
+  return measured.reduce((most, made, i) => (made || short[i] ? Math.max(most, i + 1) : most), bent)
+}
+
+/** A new piece, with `patch`: the one in work is put away as it is, and what was measured on it stays as trials. */
+export function newPiece(progress: Progress, patch: Partial<Progress>): Progress {
+  const order = patch.order ?? progress.order
+  const { putAway, ...piece } = progress
+  return {
+    ...progress,
+    screen: null,
+    where: null,
+    leftAt: null,
+    figures: null,
+    laidOutWith: null,
+    goneOn: null,
+    ...patch,
+    measured: order.map(() => null),
+    short: order.map(() => null),
+    extra: allTrials(progress).map(({ dial, measured, out }) => ({ dial, measured, out })),
+    putAway: isBegun(progress) ? piece : putAway,
+  }
+}
+
+/** The piece that was put away, in work again; the one of now is put away instead. No trial is lost or doubled. */
+export function broughtBack(progress: Progress): Progress {
+  const { putAway, ...piece } = progress
+  if (putAway === null) return progress
+  const kept = allTrials({ ...putAway, putAway: null })
+  // Its own trials went on as the first of the extra ones, and may have been left out or put back there since.
+  let back: Progress = { ...putAway, putAway: isBegun(progress) ? piece : null }
+  kept.forEach((trial, i) => {
+    back = { ...back, ...leftOut(back, trial, progress.extra[i]?.out ?? trial.out) }
+  })
+  const later = [
+    ...progress.extra.slice(kept.length),
+    ...allTrials({ ...progress, extra: [] }).map(({ dial, measured, out }) => ({ dial, measured, out })),
+  ]
+  return { ...back, extra: [...back.extra, ...later] }
+}
 
 /** The order taken, and nothing made in it yet. */
 export const withOrder = (lead: LeadChoice, order: readonly OrderedBend[]) => ({
@@ -92,7 +153,7 @@ const KEY = 'dogleg-bending'
 const keyOf = (documentName: string, runId: string) => `${KEY}:${documentName}:${runId}`
 
 /** What progress that was kept before these fields were there says of them. */
-const LATER_FIELDS = { agreedFit: null }
+const LATER_FIELDS = { agreedFit: null, where: null, goneOn: null, putAway: null }
 
 /** What was kept for this run, or null when nothing (or nothing readable) was. Never throws. */
 export function readProgress(documentName: string, runId: string): Progress | null {
@@ -134,7 +195,10 @@ export function isProgress(kept: unknown): kept is Progress {
     listOf('extra', isTrial, -1) &&
     (p.agreedFit == null || typeof p.agreedFit === 'string') &&
     (p.figures === null || isFigures(p.figures)) &&
-    (p.laidOutWith === null || isSpringback(p.laidOutWith))
+    (p.laidOutWith === null || isSpringback(p.laidOutWith)) &&
+    (p.where == null || typeof (p.where as { kind?: unknown }).kind === 'string') &&
+    (p.goneOn == null || typeof (p.goneOn as { by?: unknown }).by === 'string') &&
+    (p.putAway == null || isProgress(p.putAway))
   )
 }
 

@@ -36,6 +36,18 @@ export function screensOf(layout: Layout, stopShort: StopShort): Screen[] {
   return screens
 }
 
+/** Where a screen of one list is in another: the same thing to do, or what comes first for its bend. */
+export function sameScreen(screen: Screen, screens: readonly Screen[]): number {
+  const same = screens.findIndex(
+    s => s.kind === screen.kind && ('step' in s ? s.step : -1) === ('step' in screen ? screen.step : -1),
+  )
+  if (same >= 0 || !('step' in screen)) return Math.max(0, same)
+  // A short stop that is not made any more: the bend itself is.
+  const kind = screen.kind === 'readShort' || screen.kind === 'short' ? 'bend' : null
+  const first = screens.findIndex(s => 'step' in s && s.step === screen.step && (!kind || s.kind === kind))
+  return first >= 0 ? first : screens.length - 1
+}
+
 /** Which way to turn, seen from the tail towards the bender. */
 export function turnInWords(turn: number | null): string {
   const way = wayOfTurn(turn)

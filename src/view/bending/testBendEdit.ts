@@ -1,5 +1,5 @@
 import { type TestBendResult, toolingAfter } from '../../bench/testBend.ts'
-import { toolingOf } from '../../document/lookUp.ts'
+import { dieOf } from '../../document/lookUp.ts'
 import type { Sentence } from '../../document/sentence.ts'
 import type { SkidDocument, Springback } from '../../document/types.ts'
 import { solveRun } from '../../solve/solveRun.ts'
@@ -33,7 +33,7 @@ export function takeOverTestBend(
     ...document,
     benders: document.benders.map(b => (b === bender ? next : b)),
     runs: document.runs.map(run =>
-      run.bender === benderId && toolingOf(bender, run) === tooling ? { ...run, clr: result.clr } : run,
+      run.bender === benderId && dieOf(bender, run) === tooling ? { ...run, clr: result.clr } : run,
     ),
   }
 }
@@ -48,6 +48,8 @@ export interface RunChange {
     readonly mark: readonly [number, number]
     readonly dial: readonly [number | null, number | null]
   }[]
+  /** Bends (0-based) whose mark would not lie on the stock, though it did before. */
+  readonly marksOff: readonly number[]
   /** Why the run can no longer be laid out; then there are no figures. */
   readonly lost: Sentence | null
 }
@@ -64,7 +66,15 @@ export function runChanges(before: SkidDocument, after: SkidDocument): RunChange
     if (!a.ok) return []
     const base = { runId: run.id, tag: run.tag }
     if (!b.ok)
-      return [{ ...base, cutLength: [a.programme.layout.cutLength, Number.NaN], marks: [], lost: b.sentence }]
+      return [
+        {
+          ...base,
+          cutLength: [a.programme.layout.cutLength, Number.NaN],
+          marks: [],
+          marksOff: [],
+          lost: b.sentence,
+        },
+      ]
     const [was, is] = [a.programme.layout, b.programme.layout]
     const marks = was.steps.map((s, i) => ({
       mark: [s.mark, is.steps[i]!.mark] as const,
@@ -75,6 +85,10 @@ export function runChanges(before: SkidDocument, after: SkidDocument): RunChange
       marks.some(
         m => Math.abs(m.mark[0] - m.mark[1]) > SAME || Math.abs((m.dial[0] ?? 0) - (m.dial[1] ?? 0)) > SAME,
       )
-    return moved ? [{ ...base, cutLength: [was.cutLength, is.cutLength], marks, lost: null }] : []
+    const isOff = (mark: number, stock: number) => mark < 0 || mark > stock
+    const marksOff = is.steps.flatMap((s, i) =>
+      isOff(s.mark, is.cutLength) && !isOff(was.steps[i]!.mark, was.cutLength) ? [s.bend] : [],
+    )
+    return moved ? [{ ...base, cutLength: [was.cutLength, is.cutLength], marks, marksOff, lost: null }] : []
   })
 }

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useMemo, useState } from 'react'
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import { askAboutSpringback } from '../../bench/askAboutSpringback.ts'
 import { orderFrom, sameOrder } from '../../bench/layOut.ts'
 import { springbackRecord } from '../../bench/springback.ts'
@@ -26,6 +26,7 @@ import {
   freshProgress,
   keepProgress,
   leadOfOrder,
+  newPiece,
   type Progress,
   readProgress,
   withOrder,
@@ -64,7 +65,10 @@ export function useBending(): Bending | null {
   if (run && (state.place !== place || progress.order.length !== bends)) {
     const found = readProgress(document.name, run.id)
     chosen = found !== null && found.order.length === bends
-    progress = chosen && found ? found : freshProgress(orderFrom('A', bends))
+    const fresh = freshProgress(orderFrom('A', bends))
+    // With other bends the piece in work is another one: it is put away, never dropped.
+    progress =
+      found === null ? fresh : chosen ? found : newPiece({ ...found, lead: 'A' }, { order: fresh.order })
     kept = true
     setState({ place, progress, chosen, kept })
   }
@@ -76,10 +80,13 @@ export function useBending(): Bending | null {
     setState({ place, progress, chosen, kept })
   }
 
+  /** Of the run as it is laid out now. */
+  const screens = useRef<readonly Screen[]>([])
   const change = useCallback(
     (patch: Partial<Progress>) => {
       if (!run) return
-      const next = { ...progress, ...patch }
+      const next: { -readonly [K in keyof Progress]: Progress[K] } = { ...progress, ...patch }
+      if (patch.screen != null) next.where = screens.current[patch.screen] ?? null
       setState({ place, progress: next, chosen: true, kept: keepProgress(document.name, run.id, next) })
     },
     [run, place, progress, document.name],
@@ -97,6 +104,7 @@ export function useBending(): Bending | null {
         : null,
     [document, run, solved, order, trialled],
   )
+  screens.current = result?.ok ? screensAt(result.programme, progress).screens : []
   const unit = useSession(state => state.unit)
   const changes = useMemo(() => {
     if (!figures || !result?.ok) return []

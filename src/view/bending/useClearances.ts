@@ -11,7 +11,7 @@ export type Clearing =
 
 const kept = new WeakMap<Programme, Clearing>()
 
-/** Certified clearances of every step, worked out in a worker; a newer programme ends the older one's work. */
+/** Clearances of every step over its whole motions, worked out in a worker; a newer programme ends the older one's work. */
 export function useClearances(programme: Programme | null): Clearing {
   const [, redraw] = useState(0)
   useEffect(() => {

@@ -48,7 +48,8 @@ export function QuantityField(props: QuantityFieldProps) {
           aria-describedby={draft.reason || locked || hint ? `${id}-said` : undefined}
           // biome-ignore lint/a11y/noAutofocus: opened by the person's own click or Enter
           autoFocus={autoFocus}
-          value={draft.text ?? kind.show(value)}
+          value={draft.text ?? (props.isUnknown ? '' : kind.show(value))}
+          placeholder={props.isUnknown ? 'not measured' : undefined}
           onFocus={() => {
             if (locked !== undefined) return
             draft.begin()
@@ -89,7 +90,18 @@ export function QuantityField(props: QuantityFieldProps) {
       </span>
       {draft.reason ? (
         <span id={`${id}-said`} role="alert" className="field-reason">
-          {draft.reason}
+          {draft.reason}{' '}
+          {draft.isAsking && (
+            <button
+              type="button"
+              className="small"
+              // The field keeps the focus: leaving it would ask again.
+              onMouseDown={event => event.preventDefault()}
+              onClick={() => draft.commit(true)}
+            >
+              Use it
+            </button>
+          )}
         </span>
       ) : (
         (locked || hint) && (

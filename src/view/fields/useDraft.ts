@@ -10,16 +10,22 @@ export interface DraftOptions {
   /** What the step will be called in the history. */
   readonly label: string
   readonly edit: (value: number) => Edit
+  /** True while nobody has given the figure: the value only holds its place and is not shown. */
+  readonly isUnknown?: boolean
+  /** Why a figure is asked about before it is applied, or null. */
+  readonly ask?: (value: number) => string | null
 }
 
 export interface Draft {
   /** What the input holds; null when nothing is being typed. */
   readonly text: string | null
   readonly reason: string | null
+  /** The reason is a question: the figure is applied when it is meant. */
+  readonly isAsking: boolean
   begin(text?: string): void
   change(text: string): void
-  /** Applies what is typed. False when it was refused: the text stays, with the reason. */
-  commit(): boolean
+  /** Applies what is typed, `meant` without a question. False when it was refused: the text stays, with the reason. */
+  commit(meant?: boolean): boolean
   /** Escape: back to the stored value. */
   restore(): void
   /** Adds steps (negative: takes away) and shows the result at once; Shift ×10, Alt ÷10. */
@@ -27,9 +33,11 @@ export interface Draft {
 }
 
 /** Text on its way to becoming a stored figure: applied, or refused with the reason; never dropped. */
-export function useDraft({ value, kind, label, edit }: DraftOptions): Draft {
+export function useDraft({ value, kind, label, edit, isUnknown, ask }: DraftOptions): Draft {
   const [text, setText] = useState<string | null>(null)
   const [reason, setReason] = useState<string | null>(null)
+  const [isAsking, setAsking] = useState(false)
+  const shown = () => (isUnknown ? '' : kind.exact(value))
   const opened = useRef('')
   const previewed = useRef(false)
   const left = useRef<string | null>(null)
@@ -55,20 +63,22 @@ export function useDraft({ value, kind, label, edit }: DraftOptions): Draft {
   }
   const begin = (typed?: string) => {
     if (live.current !== null) return
-    opened.current = kind.exact(value)
+    opened.current = shown()
     hold(typed ?? opened.current)
     setReason(null)
   }
   return {
     text,
     reason,
+    isAsking: isAsking && reason !== null,
     begin,
     change(typed) {
-      if (live.current === null) opened.current = kind.exact(value)
+      if (live.current === null) opened.current = shown()
       hold(typed)
       setReason(null)
+      setAsking(false)
     },
-    commit() {
+    commit(meant = false) {
       const typed = live.current
       if (typed === null) return true
       if (typed.trim() === opened.current) {
@@ -77,7 +87,9 @@ export function useDraft({ value, kind, label, edit }: DraftOptions): Draft {
         return true
       }
       const read = kind.parse(typed)
-      const refused = read.ok ? applyEdit(label, edit(read.value)) : read.reason
+      const asked = read.ok && !meant ? (ask?.(read.value) ?? null) : null
+      setAsking(asked !== null)
+      const refused = asked ?? (read.ok ? applyEdit(label, edit(read.value)) : read.reason)
       if (refused === null) end()
       else {
         setReason(refused)
