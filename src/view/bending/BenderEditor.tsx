@@ -102,10 +102,10 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
           }
         />
         <LengthField
-          name="Gap between follower and clamp"
+          name="Follower gap"
           value={bender.followerGap ?? 0}
-          isUnknown={bender.followerGap === undefined}
-          hint="Only if the bender’s manual gives one."
+          unknown={bender.followerGap === undefined ? 'not on record' : undefined}
+          hint="Between follower and clamp, if the bender’s manual gives one."
           label="Gap between follower and clamp"
           ask={gap => {
             const doubt = askAboutFollowerGap(run.tube.od, gap)
@@ -173,7 +173,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
                     hideName
                     name={`${name}, ${t.id}`}
                     value={t[key]}
-                    isUnknown={missing.some(m => m === key)}
+                    unknown={missing.some(m => m === key) ? 'not measured' : undefined}
                     label={`Tooling ${t.id}: ${name}`}
                     {...(key === 'od' ? {} : { ask: ask(key) })}
                     edit={mm => set(key, mm, good(mm), name, want)}
@@ -211,7 +211,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
                       hideName
                       name={`stretch at 90°, ${t.id}`}
                       value={t.stretchAt90 ?? 0}
-                      isUnknown={t.stretchAt90 === undefined}
+                      unknown={t.stretchAt90 === undefined ? 'not measured' : undefined}
                       ask={ask('stretchAt90')}
                       label={`Tooling ${t.id}: stretch at 90°`}
                       edit={mm =>
@@ -233,7 +233,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
                       hideName
                       name={`stop, ${t.id}`}
                       value={t.maxAngle}
-                      isUnknown={missing.includes('maxAngle')}
+                      unknown={missing.includes('maxAngle') ? 'not measured' : undefined}
                       ask={ask('maxAngle')}
                       label={`Tooling ${t.id}: stop`}
                       edit={deg => set('maxAngle', deg, deg > 0 && deg < 360, 'stop', 'between 0° and 360°')}

@@ -183,7 +183,9 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
                 {capital(inUnit(asked.sentence, unit))}
                 {asked.kind === 'angle' || asked.kind === 'dial'
                   ? `. Use ${asked.kind === 'dial' ? dialText : typed}° or correct it?`
-                  : '.'}
+                  : asked.kind === 'past'
+                    ? '.'
+                    : ''}
               </Question>
             ) : (
               <NumberPad

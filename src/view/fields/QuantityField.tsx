@@ -16,7 +16,7 @@ export interface QuantityFieldProps extends DraftOptions {
 
 /** A labelled field for one number: applied on Enter or leaving, refused with the reason beside it. */
 export function QuantityField(props: QuantityFieldProps) {
-  const { name, hideName, locked, hint, autoFocus, onDone, kind, value } = props
+  const { name, hideName, locked, hint, autoFocus, onDone, kind, value, unknown } = props
   const id = useId()
   const draft = useDraft(props)
   const unit = kind.unitWord
@@ -48,8 +48,8 @@ export function QuantityField(props: QuantityFieldProps) {
           aria-describedby={draft.reason || locked || hint ? `${id}-said` : undefined}
           // biome-ignore lint/a11y/noAutofocus: opened by the person's own click or Enter
           autoFocus={autoFocus}
-          value={draft.text ?? (props.isUnknown ? '' : kind.show(value))}
-          placeholder={props.isUnknown ? 'not measured' : undefined}
+          value={draft.text ?? (unknown === undefined ? kind.show(value) : '')}
+          placeholder={unknown}
           onFocus={() => {
             if (locked !== undefined) return
             draft.begin()

@@ -10,8 +10,8 @@ export interface DraftOptions {
   /** What the step will be called in the history. */
   readonly label: string
   readonly edit: (value: number) => Edit
-  /** True while nobody has given the figure: the value only holds its place and is not shown. */
-  readonly isUnknown?: boolean
+  /** What stands in the field while nobody has given the figure: the value only holds its place then. */
+  readonly unknown?: string | undefined
   /** Why a figure is asked about before it is applied, or null. */
   readonly ask?: (value: number) => string | null
 }
@@ -33,11 +33,11 @@ export interface Draft {
 }
 
 /** Text on its way to becoming a stored figure: applied, or refused with the reason; never dropped. */
-export function useDraft({ value, kind, label, edit, isUnknown, ask }: DraftOptions): Draft {
+export function useDraft({ value, kind, label, edit, unknown, ask }: DraftOptions): Draft {
   const [text, setText] = useState<string | null>(null)
   const [reason, setReason] = useState<string | null>(null)
   const [isAsking, setAsking] = useState(false)
-  const shown = () => (isUnknown ? '' : kind.exact(value))
+  const shown = () => (unknown === undefined ? kind.exact(value) : '')
   const opened = useRef('')
   const previewed = useRef(false)
   const left = useRef<string | null>(null)
