@@ -2,6 +2,7 @@ import AxeBuilder from '@axe-core/playwright'
 import type { Page } from 'playwright-core'
 import twoBends from '../../sample-routes/two-bends.json' with { type: 'json' }
 import { type Bench, equal, holds, type Opened, openApp, openText, savedText, test } from './harness.ts'
+import { startBending } from './startBending.ts'
 
 /** CLR of the run in the two-bends sample, mm. */
 const SAMPLE_CLR: number = twoBends.runs[0]!.clr
@@ -56,7 +57,7 @@ test('a whole tube is bent with nothing but Done and the number pad', async benc
   const marks = await shownMarks(page)
   equal(marks.length, 2, 'bends of the sample')
   const cut = await huge(page)
-  await page.getByRole('button', { name: 'Start bending' }).click()
+  await startBending(page)
   equal(await huge(page), cut, 'cut length on the first screen')
 
   const seen: string[] = []
@@ -95,7 +96,7 @@ test('a whole tube is bent with nothing but Done and the number pad', async benc
     await done(page).click()
   }
   equal(seen.filter(s => s.startsWith('Slide')).length, 2, 'slides')
-  holds((await heading(page)).includes('is bent'), 'the tube is not finished')
+  holds((await heading(page)).includes('2 bends are made'), 'the tube is not finished')
   equal(await page.getByRole('cell', { name: '−0.5' }).count(), 2, 'measured deviations on the last page')
   equal(troubles, [], 'troubles')
 })
@@ -210,12 +211,12 @@ test('each time another end goes in first that is said before the slide, the tur
 
 test('after a reload the bench is at the same screen with what was measured', async bench => {
   const { page } = await openBench(bench, { sample: 'two-bends' })
-  await page.getByRole('button', { name: 'Start bending' }).click()
+  await startBending(page)
   for (const wanted of ['Cut', 'Slide', 'Bend, but stop short']) {
     holds((await heading(page)).startsWith(wanted), `${wanted} is not shown`)
     await done(page).click()
   }
-  await typeOnPad(page, '82')
+  await typeOnPad(page, '108')
   await done(page).click()
   const [says, figure] = [await heading(page), await huge(page)]
   await page.goto(`${bench.address}?detail=plain&sample=two-bends`)
@@ -243,7 +244,7 @@ test('a run that hits the bender says motion, angle, part, solid and depth, and 
   equal(await page.locator('.bending-verdict.contact').count(), 0, 'contacts left in the best order')
 
   await page.getByRole('button', { name: 'Use A first' }).click()
-  await page.getByRole('button', { name: 'Start bending' }).click()
+  await startBending(page)
   for (let i = 0; i < 30; i++) {
     const which = (await page.locator('.bending-which').allTextContents())[0] ?? ''
     if (which.startsWith('Bend 3') && (await heading(page)) === 'Bend') break
@@ -256,12 +257,13 @@ test('a run that hits the bender says motion, angle, part, solid and depth, and 
 
 test('a test bend shows what it changes, is one undo, and stops a tube that was begun before', async bench => {
   const { page } = await openBench(bench, { sample: 'two-bends' })
-  await page.getByRole('button', { name: 'Start bending' }).click()
+  await startBending(page)
   await done(page).click()
   await page.getByRole('button', { name: 'Start page' }).click()
   const before = await shownMarks(page)
   await page.getByRole('tab', { name: 'Test bend' }).click()
   const settled = SAMPLE_CLR + 0.6
+  await page.getByRole('radio', { name: 'to where the centre lines cross' }).check()
   const piece: Record<string, number> = {
     stock: 300,
     mark: 124,
@@ -274,7 +276,7 @@ test('a test bend shows what it changes, is one undo, and stops a tube that was 
     await page.getByRole('textbox', { name: new RegExp(`^${name}`) }).fill(String(value))
   await page.getByText('What then changes').waitFor()
   holds(/→/.test((await page.locator('.bending-test').textContent()) ?? ''), 'no changed mark is shown')
-  await page.getByRole('button', { name: /Take over/ }).click()
+  await page.getByRole('button', { name: 'Apply test bend' }).click()
   await page.getByRole('tab', { name: 'Run' }).click()
   holds(JSON.stringify(await shownMarks(page)) !== JSON.stringify(before), 'marks are as before')
   await page.getByRole('button', { name: /^Go on/ }).click()
@@ -303,7 +305,7 @@ test('where only the arm’s way back meets the tube that is said with what help
   await page.getByRole('button', { name: 'Bending', exact: true }).click()
   await page.getByRole('button', { name: 'Use Best order' }).click()
   await page.locator('.bending-verdict.contact', { hasText: 'arm swinging back at' }).first().waitFor()
-  await page.getByRole('button', { name: 'Start bending' }).click()
+  await startBending(page)
   for (let i = 0; i < 12 && !(await heading(page)).startsWith('Slide'); i++) await done(page).click()
   await page.locator('.bending-calls li.contact', { hasText: 'arm swinging back' }).waitFor()
   const calls = page.locator('.bending-calls')
@@ -336,21 +338,38 @@ test('a bender of one’s own without solids or springback is bent on by the tri
   const { page } = await openBench(bench, { sample: 'two-bends' })
   await page.getByRole('combobox', { name: 'bender' }).selectOption('own')
   const reading = async () => (await shownMarks(page)).map(m => m.dial)
+  await page
+    .getByText(/clamp grip, follower length, reference offset and stop of Own bender.* not measured/)
+    .waitFor()
+  holds(await page.getByRole('button', { name: 'Start bending' }).isDisabled(), 'begun with nothing measured')
+  await page.getByRole('tab', { name: 'Bender' }).click()
+  for (const [name, figure] of [
+    ['clamp grip, first', '30'],
+    ['follower, first', '36'],
+    ['reference offset, first', '3'],
+    ['stop, first', '190'],
+  ] as const) {
+    const field = page.getByRole('textbox', { name })
+    equal(await field.inputValue(), '', `${name} before it is measured`)
+    await field.fill(figure)
+    await field.press('Enter')
+  }
+  await page.getByRole('tab', { name: 'Run', exact: true }).click()
   await page.getByText('springback is not known').waitFor()
   equal(await reading(), ['not known', 'not known'], 'dial readings before any trial')
-  await page.getByRole('button', { name: 'Start bending' }).click()
+  await startBending(page)
   await done(page).click()
   const calls = await page.locator('.bending-calls').textContent()
   holds(calls?.includes('not checked') && !calls.includes('clear '), `close calls without solids: ${calls}`)
   const wanted = Number.parseFloat(
-    (await page.locator('.wantedSmall').textContent())?.match(/[\d.]+/)?.[0] ?? '',
+    (await page.locator('.wantedSmall', { hasText: 'wanted' }).textContent())?.match(/[\d.]+/)?.[0] ?? '',
   )
   for (let i = 0; i < 12 && (await heading(page)) !== 'Bend'; i++) {
     if ((await heading(page)) === 'Measure the angle that stayed') await typeOnPad(page, String(wanted - 8))
     await done(page).click()
   }
   const second = Number.parseFloat(
-    (await page.locator('.wantedSmall').textContent())?.match(/[\d.]+/)?.[0] ?? '',
+    (await page.locator('.wantedSmall', { hasText: 'wanted' }).textContent())?.match(/[\d.]+/)?.[0] ?? '',
   )
   equal(await huge(page), `${(second + 3).toFixed(1)}°`, 'dial of the second bend by the one trial')
 })
@@ -380,7 +399,7 @@ for (const [colorScheme, viewport] of [
       await page.getByRole('tab', { name: tab }).click()
       await (colorScheme === 'light' ? check : fits)(tab)
     }
-    await page.getByRole('button', { name: 'Start bending' }).click()
+    await startBending(page)
     const checked = new Set<string>()
     for (let i = 0; i < 10; i++) {
       const says = (await heading(page)).replace(/\d/, '')
@@ -388,5 +407,5 @@ for (const [colorScheme, viewport] of [
       checked.add(says)
       await done(page).click()
     }
-    holds(checked.has('Turn the tube'), 'no turn was looked at')
+    holds(checked.has('Rotate the tube'), 'no turn was looked at')
   })

@@ -5,6 +5,7 @@ import { benchRun } from '../../src/outputs/benchLayout.ts'
 import { runCode } from '../../src/outputs/runCode.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { allKept, caughtUp, equal, holds, openApp, test } from './harness.ts'
+import { startBending } from './startBending.ts'
 
 /** The code that a sheet of this run, printed by the command line, has on it. */
 function codeOf(sample: string, tag?: string): { code: string; tag: string } {
@@ -92,18 +93,14 @@ test('the order of the bends comes with the code: taken up at once, asked about 
   await page.getByLabel('code on the sheet').fill(code)
   await page.keyboard.press('Enter')
   await used.getByText('A 1 2 3 4', { exact: true }).waitFor()
-  await page.getByRole('button', { name: 'Start bending' }).click()
-  await page.getByRole('button', { name: 'Start bending' }).waitFor({ state: 'detached' })
+  await startBending(page)
 
   await page.getByRole('button', { name: 'Laying out' }).click()
   await scan(page, bench.address, `${code}-B`)
   await page.getByRole('heading', { name: `${tag}: this sheet bends in another order` }).waitFor()
   await page.getByText('B 4 3 2 1').waitFor()
   await page.getByRole('button', { name: 'Go on with the piece in work' }).click()
-  await page
-    .getByText(/from end A/)
-    .first()
-    .waitFor()
+  await page.getByRole('heading', { name: 'Cut the stock' }).waitFor()
 
   await scan(page, bench.address, `${code}-B`)
   await page.getByRole('button', { name: 'New piece, by the sheet' }).press('Enter')

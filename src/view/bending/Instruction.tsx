@@ -134,8 +134,8 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
           <h2>Measure bend {step.bend + 1}</h2>
           <Wanted angle={step.angle} />
           <p>
-            {dial === null ? '' : `The dial stood at ${benchAngle(dial)}°. `}Type the angle that stayed, or
-            just press Done.
+            {dial === null ? '' : `The dial was to go to ${benchAngle(dial)}°. `}Type the angle that stayed,
+            and where the dial stood if it went elsewhere; or just press Done.
           </p>
         </div>
       )

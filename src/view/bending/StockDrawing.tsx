@@ -1,8 +1,10 @@
+import { useLayoutEffect, useRef, useState } from 'react'
 import { useSession } from '../useStore.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'
 import type { Programme } from './programme.ts'
 
-const WIDTH = 1000
+/** Least width drawn, px: narrower, the figures would be smaller than they can be read. */
+const LEAST_WIDTH = 260
 const LEFT = 26
 const TUBE = 26
 /** Height of a row of labels and of the ends' names below. */
@@ -19,15 +21,28 @@ interface Props {
 /** The straight stock to scale with its marks, each with the end it counts from; the end that leads first on the left. */
 export function StockDrawing({ programme, only }: Props) {
   const unit = useSession(state => state.unit)
+  const box = useRef<SVGSVGElement>(null)
+  // Pixel for pixel: on a phone its figures are as large as on a tablet.
+  const [width, setWidth] = useState(960)
+  useLayoutEffect(() => {
+    const svg = box.current
+    if (!svg) return
+    const read = () => setWidth(Math.max(LEAST_WIDTH, Math.round(svg.getBoundingClientRect().width)))
+    const observer = new ResizeObserver(read)
+    observer.observe(svg)
+    read()
+    return () => observer.disconnect()
+  }, [])
   const { layout, tooling, atDie } = programme
   const { cutLength } = layout
   const shown = atDie.filter(({ index }) => only === undefined || index === only)
-  const scale = (WIDTH - 2 * LEFT) / cutLength
+  const scale = (width - 2 * LEFT) / cutLength
   const first = atDie[0]?.markEnd ?? 'A'
   const other = first === 'A' ? 'B' : 'A'
   const fromLeft = (end: 'A' | 'B', along: number) =>
     LEFT + (end === first ? along : cutLength - along) * scale
   const labels = inLanes(
+    width,
     shown.map(({ bend, markEnd, step }) => ({
       key: bend,
       x: fromLeft(markEnd, step.mark),
@@ -41,8 +56,10 @@ export function StockDrawing({ programme, only }: Props) {
   const height = bottom + 12 + (below + 1) * LANE
   return (
     <svg
+      ref={box}
       className="bending-stock"
-      viewBox={`0 0 ${WIDTH} ${height}`}
+      style={{ height }}
+      viewBox={`0 0 ${width} ${height}`}
       role="img"
       aria-label={`Stock of ${benchLength(cutLength, unit)} ${unitWord(unit)}; marks ${shown
         .map(({ bend, markEnd, step }) => `${bend} at ${benchLength(step.mark, unit)} from end ${markEnd}`)
@@ -76,9 +93,9 @@ export function StockDrawing({ programme, only }: Props) {
         )
       })}
       <text className="end" x={LEFT} y={height - 8}>
-        end {first} · goes in first
+        end {first} · in first
       </text>
-      <text className="end" x={WIDTH - LEFT} y={height - 8} textAnchor="end">
+      <text className="end" x={width - LEFT} y={height - 8} textAnchor="end">
         end {other}
         {layout.trim > 0 && ` · ${benchLength(layout.trim, unit)} ${unitWord(unit)} to trim`}
       </text>
@@ -101,13 +118,16 @@ interface Label {
  * Labels in rows where none prints over another: even lanes above the tube, odd ones below, the nearest first. A label
  * near an end is shifted inwards.
  */
-function inLanes(labels: readonly Label[]): (Label & { readonly textX: number; readonly lane: number })[] {
+function inLanes(
+  width: number,
+  labels: readonly Label[],
+): (Label & { readonly textX: number; readonly lane: number })[] {
   const taken: number[] = []
   return [...labels]
     .sort((a, b) => a.x - b.x)
     .map(label => {
       const half = (label.text.length * LETTER) / 2
-      const textX = Math.min(Math.max(label.x, half + 4), WIDTH - half - 4)
+      const textX = Math.min(Math.max(label.x, half + 4), width - half - 4)
       let lane = 0
       while ((taken[lane] ?? -Infinity) > textX - half) lane++
       taken[lane] = textX + half + 10

@@ -2,7 +2,7 @@ import { housingNotChecked, orderFindings } from '../../bench/benchFindings.ts'
 import { type Decided, decide, isOpen } from '../../checks/decisions.ts'
 import type { Finding } from '../../checks/finding.ts'
 import type { Acceptance } from '../../document/types.ts'
-import { releaseState } from '../../outputs/sheetHead.ts'
+import { releaseState } from '../../outputs/releaseState.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { Clearing } from './useClearances.ts'
 
@@ -38,7 +38,7 @@ export function releaseOf(
         : []
   const { decided } = decide([...findings.filter(f => !ofBender(f)), ...bender], acceptances)
   const because = decided.filter(d => isOpen(d) || d.finding.severity === 'notChecked')
-  const { text, detail, good } = releaseState(decided, null)
+  const { text, detail, good } = releaseState(solved, decided)
   if (clearing.kind === 'running' || !complete)
     return {
       state: 'checking',
