@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core'
 import { type Bench, equal, type Opened, openApp, test } from './harness.ts'
+import { startBending } from './startBending.ts'
 
 interface Watched {
   /** What was asked of the screen lock, in order. */
@@ -71,7 +72,7 @@ async function atFirstStep(bench: Bench): Promise<Opened> {
   const start = opened.page.getByRole('button', { name: 'Start bending' })
   await start.waitFor()
   equal(await opened.page.evaluate(() => window.watched.log), [], 'asked before the first step')
-  await start.click()
+  await startBending(opened.page)
   return opened
 }
 
