@@ -61,7 +61,11 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
           .map(m => {
             const verdict = judge(m)
             return (
-              <li key={m.motion} className={verdict} title={m.leftOut === null ? undefined : `Left out: ${m.leftOut}`}>
+              <li
+                key={m.motion}
+                className={verdict}
+                title={m.leftOut === null ? undefined : `Left out: ${m.leftOut}`}
+              >
                 <span className={`judge ${verdict}`}>{SIGN[verdict]}</span>
                 <span>
                   {clearanceSentence(m, unit)}
@@ -86,7 +90,11 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
           </summary>
           <ul>
             {clear.map(m => (
-              <li key={m.motion} className="clear" title={m.leftOut === null ? undefined : `Left out: ${m.leftOut}`}>
+              <li
+                key={m.motion}
+                className="clear"
+                title={m.leftOut === null ? undefined : `Left out: ${m.leftOut}`}
+              >
                 {MOTION_WORDS[m.motion]}, ≥ {benchLength(m.atLeast!, unit)} {unitWord(unit)}
               </li>
             ))}
