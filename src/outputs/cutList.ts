@@ -3,12 +3,15 @@ import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { benchRun } from './benchLayout.ts'
-import { nestOnStock } from './nestOnStock.ts'
+import { nestOnStock, TooLittleStock } from './nestOnStock.ts'
 import { OutputError } from './outputError.ts'
 
 /** Stock lengths in common trade use, mm; which is delivered is the supplier's word. */
 export const SIX_METRES = 6000
 export const TWENTY_FEET = 6096
+
+/** Pieces of one tube that a cut list is worked out for; more take longer than anyone waits. */
+export const MOST_PIECES = 5_000
 
 /** A piece of tube left over from another job. */
 export interface Remnant {
@@ -91,7 +94,8 @@ export interface CutList {
  * Every run's cut length, as many times as its quantity, nested on stock by tube size and material, so that the
  * least new stock is opened. Remnants cost nothing. A run without a route is left out by name.
  *
- * @throws OutputError for an option out of range and for a piece longer than every stock length.
+ * @throws OutputError for an option out of range, for a piece longer than every stock length, and for more than
+ *   {@link MOST_PIECES} pieces of one tube.
  */
 export function cutList(
   document: SkidDocument,
@@ -127,6 +131,7 @@ export function cutList(
   const leftOut: { tag: string; reason: string }[] = []
   const wanted = new Map<string, { runId: string; tag: string; length: number }[]>()
   const tubes = new Map<string, { od: number; wall: number; material: string }>()
+  const counts = new Map<string, number>()
   for (const s of solved) {
     if (s.route === null) {
       leftOut.push({ tag: s.tag, reason: s.problem?.message ?? 'no route' })
@@ -140,9 +145,19 @@ export function cutList(
     const key = tubeKey(run.tube)
     tubes.set(key, run.tube)
     const pieces = wanted.get(key) ?? []
+    counts.set(key, (counts.get(key) ?? 0) + run.quantity)
+    if (counts.get(key)! > MOST_PIECES) continue
     for (let i = 0; i < run.quantity; i++) pieces.push({ runId: run.id, tag: run.tag, length: cutLength })
     wanted.set(key, pieces)
   }
+
+  for (const [key, count] of counts)
+    if (count > MOST_PIECES)
+      throw new OutputError(
+        `cut list: tube ${tubeSizeText(tubes.get(key)!, 'mm')}, ${tubes.get(key)!.material}`,
+        `${count.toLocaleString('en-GB')} pieces`,
+        `at most ${MOST_PIECES.toLocaleString('en-GB')} of one tube: lower the quantities of its runs`,
+      )
 
   const groups = [...wanted].map(([key, pieces], done): CutGroup => {
     options.progress?.(done, wanted.size)
@@ -228,7 +243,7 @@ function nested(
       mostNodes,
     )
   } catch (error) {
-    if (!(error instanceof RangeError)) throw error
+    if (!(error instanceof TooLittleStock)) throw error
     const there = kinds.reduce((a, k) => a + k.length * (k.count ?? Number.POSITIVE_INFINITY), 0)
     const all = pieces.reduce((a, p) => a + p.length, 0)
     throw new OutputError(

@@ -2,6 +2,8 @@ import type { NestKind } from './nestKind.ts'
 
 /** With more different prices than this a cost is left as it is: they make up nearly every sum. */
 const MOST_PRICES = 3
+/** Sums looked at for one cost: prices far below the others would make up more of them than anyone waits for. */
+const MOST_SUMS = 1_000_000
 const SLACK = 1e-9
 /** Of the cost: a bound that is this little over a sum is that sum, for it was reckoned with rounding. */
 const ROUNDING = 1e-8
@@ -22,5 +24,7 @@ export function leastPayable(kinds: readonly NestKind[]): (cost: number) => numb
     for (let n = 0; n < most; n++) sum = Math.min(sum, n * price + least(cost - n * price, from + 1))
     return sum
   }
-  return cost => Math.max(cost - SLACK, least(cost - SLACK - Math.abs(cost) * ROUNDING, 0))
+  const sums = (cost: number) => prices.slice(0, -1).reduce((n, price) => n * (1 + cost / price), 1)
+  return cost =>
+    sums(cost) > MOST_SUMS ? cost : Math.max(cost - SLACK, least(cost - SLACK - Math.abs(cost) * ROUNDING, 0))
 }

@@ -32,10 +32,15 @@ const FIRST_DIVES = 20
 const ROUNDED_AT_ONCE = [0.15, 0.05] as const
 /** Of the cost, where bars of several prices make up nearly every sum: a bound that near its best is not worth another second. */
 const CLOSE = 5e-4
+/** Bars that the search goes down through, one call a bar: the stack holds a few thousand. Dives need none. */
+const MOST_DEEP = 1_500
 /** Enough to go through every case of a small job before any dive. */
 const SHORT_LOOK = 2_000
 /** A little above 1, a long piece is worth more than two of half its length: it is harder to place later. */
 const POWER = 1.03
+
+/** No way was found to cut all pieces from a limited stock. */
+export class TooLittleStock extends Error {}
 
 /**
  * Pieces (sizes with their kerf) on stock so that what is opened costs least: branch and bound over "bin completions".
@@ -47,7 +52,8 @@ const POWER = 1.03
  * cheapest fractional cutting (`patternBound`), whose patterns are also rounded to whole bars. A bound is raised to what
  * whole bars can cost.
  *
- * @throws RangeError when a piece fits into no kind, or the pieces do not fit into a limited stock.
+ * @throws RangeError when a piece fits into no kind.
+ * @throws TooLittleStock when the pieces do not fit into a limited stock.
  */
 export function nestOnStock(
   sizes: readonly number[],
@@ -166,7 +172,7 @@ export function nestOnStock(
       return true
     }
     if (best && cost + costOf(length) >= best.cost - SLACK) return true
-    if (++nodes > budget) return false
+    if (++nodes > budget || path.length > MOST_DEEP) return false
     const state = `${stray}|${left.join()}|${stock.join()}`
     const before = seen.get(state)
     if (before !== undefined && before <= cost + SLACK) return true
@@ -230,7 +236,7 @@ export function nestOnStock(
   }
   const found = best as { cost: number; bars: { kind: number; fill: number[] }[] } | null
   if (!found)
-    throw new RangeError(`found ${sizes.length} pieces, wanted no more than the limited stock holds`)
+    throw new TooLittleStock(`found ${sizes.length} pieces, wanted no more than the limited stock holds`)
   const handed = members.map(() => 0)
   return {
     bars: found.bars.map(({ kind, fill }) => ({

@@ -11,7 +11,7 @@ export interface SolveReport {
   readonly runs: readonly RunReport[]
   /** Findings about the document and not about one run. */
   readonly findings: readonly ReportedFinding[]
-  /** How many findings still have to be decided: errors and warnings that nobody accepted as they stand. */
+  /** How many findings of these runs and the document still have to be decided, each once: errors and warnings that nobody accepted as they stand. */
   readonly open: number
 }
 
@@ -39,16 +39,24 @@ export interface RunReport {
 /** `state` is 'none' for notes and for what was not checked: nothing has to be decided about them. */
 export type ReportedFinding = Finding & { readonly state: Decided['state'] | 'none' }
 
-/** Solved runs and what was found about them, acceptances of the document applied. */
+/**
+ * Solved runs and what was found about them, acceptances of the document applied. What two runs do to each other is
+ * listed under both, and counted once.
+ *
+ * @param solvedRuns all runs of the document, or those that are asked for: of the others nothing is counted.
+ */
 export function solveReport(
   document: SkidDocument,
   solvedRuns: readonly SolvedRun[],
   findings: readonly Finding[],
 ): SolveReport {
   const { decided } = decide(findings, document.acceptances)
+  const reported = new Set(solvedRuns.map(s => s.runId))
+  const isAbout = ({ finding: { where } }: Decided, run: string | null) =>
+    where.run === run || (run !== null && where.other === run)
   const about = (run: string | null) =>
     decided
-      .filter(d => d.finding.where.run === run)
+      .filter(d => isAbout(d, run))
       .map(d => ({ ...d.finding, state: isOpen(d) || d.state === 'accepted' ? d.state : ('none' as const) }))
   return {
     name: document.name,
@@ -70,7 +78,11 @@ export function solveReport(
       findings: about(solved.runId),
     })),
     findings: about(null),
-    open: decided.filter(isOpen).length,
+    open: decided.filter(d => {
+      const { run, other } = d.finding.where
+      const isListed = run === null || reported.has(run) || (other !== undefined && reported.has(other))
+      return isListed && isOpen(d)
+    }).length,
   }
 }
 
