@@ -321,7 +321,7 @@ describe('files for the shop and the office', () => {
       ['--lead best', 'B'],
     ] as const) {
       const options = `r.json --run AE-101 ${lead}`.trim()
-      expect(await said(`sheet ${options}`), lead).toContain(`(Mark from end ${end},)`)
+      expect(await said(`sheet ${options}`), lead).toContain(`(Put in, end ${end} towards the)`)
       expect(await said(`strip ${options}`), lead).toContain(`(END ${end})`)
     }
     const hits = /In this order: making bend \d at [\d.]+°, straight \d runs [\d.]+ mm into/
