@@ -1,5 +1,6 @@
 import { allFindings } from '../checks/allFindings.ts'
-import { sheetCommand } from '../outputs/outputsCommand.ts'
+import { heldRuns, runByTag, sheetCommand } from '../outputs/outputsCommand.ts'
+import type { SolvedRun } from '../solve/types.ts'
 import { BadInput } from './badInput.ts'
 import { type Call, command } from './command.ts'
 import { jobOf, runOption } from './jobOf.ts'
@@ -40,16 +41,20 @@ async function run(call: Call<typeof OPTIONS>): Promise<number> {
   const { document, solved, date } = await jobOf(call, { unitOfPaper: true })
   const findings = allFindings(document, solved, await modelsOf(document, call))
   const lead = leadOption(values)
-  const sheets = values.run === undefined ? solved.filter(s => s.route !== null).length : 1
+  const override = releaseOption(values)
+  const printed = values.run === undefined ? solved : [runByTag(solved, values.run)]
+  const sheets = printed.filter(s => s.route !== null).length
+  const orders = new Map(lead === null ? [] : printed.map(s => [s, judgedAsLed(document, s, lead)] as const))
+  const orderOf = (s: SolvedRun) => orders.get(s)
   const made = sheetCommand(document, solved, {
     ...{ date, findings, paper, unit, appUrl, ...runOption(values) },
     titleBlock: titleOptions(values, { sheets }),
-    override: releaseOption(values),
+    override,
     tolerances: tolerancesOption(values.tolerances),
-    ...(lead === null ? {} : { orderOf: s => judgedAsLed(document, s, lead) }),
+    orderOf,
   })
   await call.io.write(out, made)
-  return 0
+  return heldRuns(document, printed, { findings, override, orderOf }).length > 0 ? 1 : 0
 }
 
 /** The address of the app for the sheet's QR symbol, or null for the code alone. */
@@ -61,13 +66,17 @@ function appUrlOption(text: string | undefined): string | null {
   )
 }
 
-/** `sheet FILE --out F.pdf`: one run's sheet or a pack of all. Each sheet says itself whether it is released. */
+/**
+ * `sheet FILE --out F.pdf`: one run's sheet or a pack of all. Each sheet says itself whether it is released; exit 1 when
+ * one is not, or a run has no sheet because it has no route.
+ */
 export const sheet = command({
   name: 'sheet',
   help: `  dogleg sheet FILE [--run TAG] [--lead A|B|best] [--paper A4|A3|Letter] [--app-url URL] --out F.pdf
                                the fabrication sheet of one run, or of all, in the order of bends that the checks
                                found clear of the bender or as led; its QR code holds the sheet's code, or with the
-                               app's address a link that opens the run in the bending view
+                               app's address a link that opens the run in the bending view. Exit 1 when a run is
+                               not released
 `,
   options: OPTIONS,
   run,

@@ -1,16 +1,37 @@
 import type { JudgedRun } from '../bench/judgeRun.ts'
 import type { Lead, OrderedBend } from '../bench/layOut.ts'
+import { TAKE_CARE } from '../bench/takeCare.ts'
+import type { Decided } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
-import { formatAngle, formatLength, type LengthUnit } from '../document/quantity.ts'
+import { exampleFigures, exampleWords } from '../document/exampleFigures.ts'
+import { formatAngle, type LengthUnit } from '../document/quantity.ts'
+import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { benchRun, firstLead } from './benchLayout.ts'
 import { textWidth } from './helvetica.ts'
 import { orderOnPaper } from './orderOnPaper.ts'
 import { OutputError } from './outputError.ts'
-import { GREY, line, PALE, type PaperItem, type PaperPage, rectangle, words } from './paper.ts'
+import {
+  BLACK,
+  type Box,
+  GREY,
+  type Ink,
+  line,
+  overlap,
+  PALE,
+  type PaperItem,
+  type PaperPage,
+  RED,
+  rectangle,
+  words,
+} from './paper.ts'
+import { paperLengths } from './paperLengths.ts'
+import { decidedOf, type Override, releaseState } from './releaseState.ts'
 import { runCode } from './runCode.ts'
-import { fitted } from './titleBlock.ts'
+import { saidOnPaper } from './saidOnPaper.ts'
+import { benchCautions } from './sheetText.ts'
+import { barName, type HeadLine, stripHead } from './stripHead.ts'
 import { turnWords } from './turnWords.ts'
 import { writePdf } from './writePdf.ts'
 
@@ -22,12 +43,19 @@ export interface StripOptions {
    */
   readonly order?: Lead | readonly OrderedBend[] | JudgedRun | undefined
   readonly unit?: LengthUnit
-  /** Findings of the document, or null when the checks were not run. Default null. */
+  /** Findings of the whole document, or null when the checks were not run: the strip then says so. Default null. */
   readonly findings?: readonly Finding[] | null
+  /** Who lets it out although findings are open, and why. */
+  readonly override?: Override | null
   /** 'lay': a band to lay along the stock; 'wrap': as wide as the tube is round, so that each mark closes to a ring. */
   readonly form?: 'lay' | 'wrap'
-  /** What the printed 100 mm bars measure on this printer, mm: everything is stretched so that they come out at 100. */
-  readonly measured?: { readonly x: number; readonly y: number }
+  /**
+   * What the printed 100 mm bars measure on this printer, mm: everything is stretched so that they come out at 100. A
+   * bar left out measures 100.
+   */
+  readonly measured?: { readonly x?: number; readonly y?: number }
+  /** The printer that was measured, in the user's own words; printed beside the correction. */
+  readonly printer?: string
   /** ISO 8601. */
   readonly date: string
 }
@@ -35,7 +63,6 @@ export interface StripOptions {
 /** Lying: width and height, mm. */
 const SIZES = { A4: [297, 210], A3: [420, 297], Letter: [279.4, 215.9] } as const
 const LEFT = 12
-const TOP = 26
 /** Kept free at the right for the upright check bar, and at the foot; most printers cannot print nearer than 6 mm to the edge. */
 const RIGHT = 24
 const FOOT = 8
@@ -46,9 +73,17 @@ const BETWEEN = 9
 export const CHECK_BAR = 100
 export const MARK_WIDTH = 0.4
 export const JOIN_WIDTH = 0.25
+/** Of the strokes where the ports' faces come and where the trim comes off: no bend is marked there. */
+export const SIDE_WIDTH = 0.3
 
 /** Printers that are further off than this are set to fit the page: that is to be put right at the printer. */
 const FURTHEST = 0.05
+
+/** Divisions of the ruler, mm: from tick to tick, from a long one to the next, from figure to figure. */
+const RULERS = {
+  mm: { tick: 10, long: 50, figure: 50 },
+  in: { tick: 25.4 / 4, long: 25.4, figure: 25.4 },
+} as const
 
 /**
  * The unrolled stock at 1:1 with a line at every mark, in strips across as many pages as it takes. Distances are from
@@ -57,7 +92,8 @@ const FURTHEST = 0.05
  * @throws OutputError when the run has no layout (no bender, no tooling), or a measured bar is no plausible figure.
  */
 export function stripPages(document: SkidDocument, solved: SolvedRun, options: StripOptions): PaperPage[] {
-  const { paper = 'A4', unit = 'mm', form = 'lay', measured = { x: CHECK_BAR, y: CHECK_BAR } } = options
+  const { paper = 'A4', unit = 'mm', form = 'lay' } = options
+  const measured = { x: options.measured?.x ?? CHECK_BAR, y: options.measured?.y ?? CHECK_BAR }
   for (const axis of ['x', 'y'] as const)
     if (!(Math.abs(measured[axis] / CHECK_BAR - 1) <= FURTHEST))
       throw new OutputError(
@@ -65,7 +101,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
         `${measured[axis]} mm`,
         `${CHECK_BAR * (1 - FURTHEST)} to ${CHECK_BAR * (1 + FURTHEST)} mm: beyond that, print without fitting to the page`,
       )
-  const { order } = orderOnPaper(document, solved, options.findings ?? null, options.order)
+  const { order, findings } = orderOnPaper(document, solved, options.findings ?? null, options.order)
   const bench = benchRun(document, solved, order)
   const { layout, run } = bench
   if (!layout)
@@ -75,86 +111,108 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
       'a bender with tooling: the marks depend on it',
     )
   const lead = firstLead(layout)
+  const far = lead === 'A' ? 'B' : 'A'
   // All on one stock: what is measured from the other end is turned over.
-  const steps = layout.steps.map(s =>
-    s.lead === lead
-      ? s
-      : {
-          ...s,
-          start: layout.cutLength - s.start - s.stockUsed,
-          mark: layout.cutLength - s.mark,
-        },
-  )
+  const steps = layout.steps.map(s => ({
+    ...s,
+    fromLead: s.lead === lead ? s.mark : layout.cutLength - s.mark,
+    bendFrom: s.lead === lead ? s.start : layout.cutLength - s.start - s.stockUsed,
+  }))
+  const decided = decidedOf(document, run.id, findings)
+  const state = releaseState(solved, decided, options.override)
   const kx = CHECK_BAR / measured.x
   const ky = CHECK_BAR / measured.y
   const [width, height] = SIZES[paper]
   const band = form === 'wrap' ? Math.PI * run.tube.od : BAND
-  // Whole centimetres of stock to a strip, so that the ticks come out even.
-  const each = Math.floor((width - LEFT - RIGHT - TAB) / kx / 10) * 10
+  const ruler = RULERS[unit === 'mm' ? 'mm' : 'in']
+  const unitWord = unit === 'mm' ? 'mm' : 'in'
+  // Whole divisions of the ruler to a strip, so that the ticks come out even.
+  const whole = unit === 'mm' ? 10 : 25.4
+  const each = Math.floor((width - LEFT - RIGHT - TAB) / kx / whole) * whole
+  const total = layout.cutLength
+  const { length, withUnit } = paperLengths(unit)
+  const head = stripHead({
+    width,
+    factors: { x: kx, y: ky },
+    state,
+    inch: unit !== 'mm',
+    lines: [
+      {
+        text: 'Print at 100 %, not fitted to the page. Both bars must then measure 100 mm with a ruler you trust; if not, give what they measure and print again.',
+      },
+      ...correctionLines(options, measured, { x: kx, y: ky }),
+      { text: TAKE_CARE.join(' '), small: true },
+      ...exampleWords(exampleFigures(document, run)).map(text => ({ text, small: true })),
+      ...cautionLines(decided, run.id, unit).map(text => ({ text, bold: true })),
+    ],
+  })
+  const top = head.height
   const rowHeight = band + BETWEEN
-  const rows = Math.floor((height - TOP - FOOT) / ky / rowHeight)
+  const rows = Math.floor((height - top - FOOT) / ky / rowHeight)
   if (rows < 1)
     throw new OutputError(
       `strip of run ${run.tag}`,
       `a tube ${band.toFixed(0)} mm round`,
       'a smaller tube, larger paper, or the form to lay along',
     )
-  const total = layout.cutLength
   const strips = Math.max(1, Math.ceil(total / each - 1e-9))
   const pages = Math.ceil(strips / rows)
-  const length = (mm: number) =>
-    formatLength(mm, unit, unit === 'mm' ? { digits: 1, fixed: true } : { digits: 3 })
-  const far = lead === 'A' ? 'B' : 'A'
+  const insertion = { A: solved.insertionA, B: solved.insertionB }
+  const trimmed = total - layout.trim
+  /** Strokes beside the marks, mm from the leading end: the ports' faces, and where the trim comes off after bending. */
+  const sides = [
+    { at: insertion[lead], text: `INSERTION, END ${lead}  ${length(insertion[lead])}` },
+    {
+      at: trimmed - insertion[far],
+      text: `INSERTION, END ${far}  ${length(insertion[far])}${layout.trim > 0 ? ' (from the trim)' : ''}`,
+    },
+    ...(layout.trim > 0 ? [{ at: trimmed, text: `TRIM ${length(layout.trim)} OFF AFTER BENDING` }] : []),
+  ].filter((_, i) => i === 2 || insertion[i === 0 ? lead : far] > 0)
 
   return Array.from({ length: pages }, (_, page): PaperPage => {
-    const items: PaperItem[] = []
-    const head = fitted(`${run.tag}   marking strip 1:1   from end ${lead}`, 160, 4.4)
-    items.push(words(LEFT, 11, head.text, head.size, { bold: true }))
-    items.push(
-      words(
-        LEFT,
-        16,
-        `cut length ${length(total)} ${unit === 'mm' ? 'mm' : 'in'}   code ${runCode(bench, solved)}   page ${page + 1} / ${pages}   ${options.date.slice(0, 10)}`,
-        2.8,
-      ),
-      words(
-        LEFT,
-        20.5,
-        'Print at 100 %, not fitted to the page. Both bars must measure 100 mm; if not, give what they measure and print again.',
-        2.8,
-      ),
-    )
-    // Check bars: X along the head, Y up the right side.
-    const barX = width - RIGHT - CHECK_BAR * kx
-    const barY = 14
-    items.push(line(barX, barY, barX + CHECK_BAR * kx, barY, 0.25))
-    for (const x of [barX, barX + CHECK_BAR * kx]) items.push(line(x, barY - 2, x, barY + 2, 0.25))
-    items.push(words(barX + (CHECK_BAR * kx) / 2, barY - 1.2, 'X: 100 mm', 2.6, { anchor: 'middle' }))
+    const about = `cut length ${withUnit(total)}   tube ${tubeSizeText(run.tube, unit)}   code ${runCode(bench, solved)}   page ${page + 1} / ${pages}   ${options.date.slice(0, 10)}`
+    const items: PaperItem[] = head.draw(`${run.tag}   marking strip 1:1   from end ${lead}`, about)
     const upX = width - 10
-    const upY = TOP + 12
+    const upY = top + 2
     items.push(line(upX, upY, upX, upY + CHECK_BAR * ky, 0.25))
     for (const y of [upY, upY + CHECK_BAR * ky]) items.push(line(upX - 2, y, upX + 2, y, 0.25))
-    items.push(words(upX - 1.4, upY + (CHECK_BAR * ky) / 2, 'Y: 100 mm', 2.6, { anchor: 'middle', turn: 90 }))
+    items.push(
+      words(upX - 1.4, upY + (CHECK_BAR * ky) / 2, barName('Y', unit !== 'mm'), 2.6, {
+        anchor: 'middle',
+        turn: 90,
+      }),
+    )
 
     for (let row = 0; row < rows; row++) {
       const strip = page * rows + row
       if (strip >= strips) break
-      const y = TOP + row * rowHeight * ky
+      const y = top + row * rowHeight * ky
       const from = strip * each
       const last = strip === strips - 1
       const stop = last ? total : from + each + TAB / kx
       const at = (mm: number) => LEFT + (mm - from) * kx
       const low = y + band * ky
       for (const s of steps) {
-        const [a, b] = [Math.max(from, s.start), Math.min(stop, s.start + s.stockUsed)]
+        const [a, b] = [Math.max(from, s.bendFrom), Math.min(stop, s.bendFrom + s.stockUsed)]
         if (b > a) items.push(rectangle({ x: at(a), y, w: (b - a) * kx, h: band * ky }, { fill: PALE }))
       }
       items.push(line(at(from), y, at(stop), y, 0.13), line(at(from), low, at(stop), low, 0.13))
-      for (let mm = Math.ceil(from / 10) * 10; mm <= stop + 1e-9; mm += 10) {
-        const long = mm % 50 === 0
-        items.push(line(at(mm), low, at(mm), low - (long ? 3 : 1.6), 0.1, GREY))
-        if (long && mm > from && mm < stop - 4)
-          items.push(words(at(mm), low + 2.6, String(mm), 2.2, { anchor: 'middle', ink: GREY }))
+      const figures: number[] = []
+      for (let k = Math.ceil(from / ruler.tick - 1e-9); k * ruler.tick <= stop + 1e-9; k++) {
+        const mm = k * ruler.tick
+        const every = (step: number) => Math.abs(mm / step - Math.round(mm / step)) < 1e-6
+        items.push(line(at(mm), low, at(mm), low - (every(ruler.long) ? 3 : 1.6), 0.1, GREY))
+        const atJoin = !last && Math.abs(mm - from - each) < 6
+        if (every(ruler.figure) && mm > from + 1e-6 && mm < stop - 6 && !atJoin) figures.push(mm)
+      }
+      for (const [i, mm] of figures.entries()) {
+        const figure = String(Math.round(unit === 'mm' ? mm : mm / 25.4))
+        items.push(
+          words(at(mm), low + 2.6, i === 0 ? `${figure} ${unitWord}` : figure, 2.2, {
+            anchor: 'middle',
+            ink: GREY,
+          }),
+        )
       }
       const join = (mm: number, letter: string) => {
         items.push(line(at(mm), y - 2, at(mm), low + 2, JOIN_WIDTH, GREY, [1.2, 0.8]))
@@ -173,21 +231,90 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
           }),
         )
       } else join(from + each, joinName(strip))
+      // Cut apart, each strip still says whose it is and that it is not released.
+      const owner = `${run.tag}${state.good ? '' : `   ${state.text}`}`
+      if (Math.min(stop, from + each) - from > 140)
+        items.push(
+          words(at(from) + 34, low + 5.4, owner, 2.6, state.good ? { ink: GREY } : { ink: RED, bold: true }),
+        )
+      // Words beside a stroke, where no others of this strip stand already.
+      const taken: Box[] = [...steps.map(s => s.fromLead), ...sides.map(s => s.at)]
+        .filter(mm => mm >= from && mm <= stop)
+        .map(mm => ({ x: at(mm) - 0.3, y, w: 0.6, h: band * ky }))
+      const limit = Math.min(width - RIGHT, at(stop))
+      const beside = (mm: number, lines: readonly Words[], downs: readonly number[]) => {
+        const w = Math.max(...lines.map(l => textWidth(l.text, l.size, l.bold)))
+        const tall = lines.reduce((sum, l) => sum + l.size * 1.3, 0)
+        const places = downs.flatMap(down =>
+          [1, -1].map(side => ({
+            side,
+            down,
+            box: { x: at(mm) + (side > 0 ? 1.2 : -1.2 - w), y: y + down, w, h: tall },
+          })),
+        )
+        const fits = places.filter(({ box }) => box.x >= LEFT && box.x + box.w <= limit)
+        const free = fits.find(({ box }) => !taken.some(t => overlap(t, box)))
+        const { side, box } = free ?? fits[0] ?? places[0]!
+        taken.push(box)
+        let base = box.y
+        for (const { text, size, bold = false, ink = BLACK } of lines) {
+          base += size * 1.3
+          const anchor = side > 0 ? 'start' : 'end'
+          items.push(words(at(mm) + side * 1.2, base - 0.3 * size, text, size, { bold, ink, anchor }))
+        }
+      }
+      const deep = band * ky
       for (const s of steps) {
-        if (!(s.mark >= from && s.mark <= stop)) continue
-        items.push(line(at(s.mark), y, at(s.mark), low, MARK_WIDTH))
-        if (s.mark > from + each && !last) continue
-        const text = `BEND ${s.bend + 1}   ${length(s.mark)}${s.lead === lead ? '' : `   (end ${s.lead} leads)`}`
-        const what = `${turnWords(s.turn)}; dial ${s.dial === null ? 'by trial' : `${formatAngle(s.dial, 1, true)}°`}`
-        const w = Math.max(textWidth(text, 2.8, true), textWidth(what, 2.4))
-        const side = at(s.mark) + w + 2 > width - RIGHT ? -1 : 1
-        const anchor = side > 0 ? ('start' as const) : ('end' as const)
-        items.push(words(at(s.mark) + side * 1.2, y + 4, text, 2.8, { bold: true, anchor }))
-        items.push(words(at(s.mark) + side * 1.2, y + 7.6, what, 2.4, { anchor }))
+        if (!(s.fromLead >= from && s.fromLead <= stop)) continue
+        items.push(line(at(s.fromLead), y, at(s.fromLead), low, MARK_WIDTH))
+        if (s.fromLead > from + each && !last) continue
+        const swung = s.turnedAround ? `swing end for end, end ${s.lead} in; ` : ''
+        const dial = s.dial === null ? 'by trial' : `${formatAngle(s.dial, 1, true)}°`
+        beside(
+          s.fromLead,
+          [
+            { text: `BEND ${s.bend + 1}   ${length(s.mark)} from end ${s.lead}`, size: 2.8, bold: true },
+            { text: `${swung}${turnWords(s.turn)}; dial ${dial}`, size: 2.4 },
+          ],
+          [1.2, Math.max(1.2, deep / 2 + 0.2)],
+        )
+      }
+      for (const side of sides) {
+        if (!(side.at >= from && side.at <= stop)) continue
+        items.push(line(at(side.at), y, at(side.at), low, SIDE_WIDTH, GREY, [2.4, 0.7, 0.4, 0.7]))
+        if (side.at > from + each && !last) continue
+        beside(side.at, [{ text: side.text, size: 2, ink: GREY }], [deep - 5.4, 1.2, deep / 2])
       }
     }
     return { width, height, items }
   })
+}
+
+interface Words {
+  readonly text: string
+  readonly size: number
+  readonly bold?: boolean
+  readonly ink?: Ink
+}
+
+/** What the check of the bender holds against this order, as the sheet says it. */
+const cautionLines = (decided: readonly Decided[] | null, runId: string, unit: LengthUnit): string[] =>
+  benchCautions(decided, runId, sentence => saidOnPaper(sentence, unit, { inchDigits: 3 }))
+
+/** That it is stretched, by what, and for which printer alone it is right. */
+function correctionLines(
+  { measured, printer }: StripOptions,
+  bars: { readonly x: number; readonly y: number },
+  factors: { readonly x: number; readonly y: number },
+): HeadLine[] {
+  if (measured === undefined || (factors.x === 1 && factors.y === 1)) return []
+  const name = printer?.trim()
+  return [
+    {
+      text: `CORRECTED for ${name ? `printer “${name}”` : 'the printer'} whose bars measured X ${bars.x} mm and Y ${bars.y} mm: stretched by ${factors.x.toFixed(4)} along and ${factors.y.toFixed(4)} across. Right on that printer only.`,
+      bold: true,
+    },
+  ]
 }
 
 const joinName = (join: number): string =>

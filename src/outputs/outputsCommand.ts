@@ -9,7 +9,9 @@ import { type CutSheetOptions, cutListPdf } from './cutListSheet.ts'
 import { type OrderOf, type SheetOptions, sheetPdf } from './fabricationSheet.ts'
 import { jsonText } from './jsonText.ts'
 import { type StripOptions, stripPdf } from './markingStrip.ts'
+import { orderOnPaper } from './orderOnPaper.ts'
 import { OutputError } from './outputError.ts'
+import { decidedOf, releaseState } from './releaseState.ts'
 import { runDrawing } from './runDrawing.ts'
 import { routeOrThrow, solidTubes } from './solidTubes.ts'
 import { solveReport } from './solveReport.ts'
@@ -44,6 +46,18 @@ export function sheetCommand(
     throw new OutputError('sheet', 'no run with a route', 'at least one run that can be solved')
   return sheetPdf(document, runs, options, options.orderOf)
 }
+
+/** The runs whose paper is stamped as held back: findings are open that nobody lets pass, or it cannot be made. */
+export const heldRuns = (
+  document: SkidDocument,
+  runs: readonly SolvedRun[],
+  options: Pick<SheetOptions, 'findings' | 'override'> & { readonly orderOf?: OrderOf },
+): SolvedRun[] =>
+  runs.filter(s => {
+    if (s.route === null) return true
+    const { findings } = orderOnPaper(document, s, options.findings, options.orderOf?.(s))
+    return releaseState(s, decidedOf(document, s.runId, findings), options.override).held
+  })
 
 /** `strip FILE --run TAG`. PDF bytes. */
 export const stripCommand = (

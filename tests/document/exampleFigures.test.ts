@@ -5,6 +5,7 @@ import { KNOWN_BENDERS } from '../../src/document/knownBenders.ts'
 import { readDocument } from '../../src/document/readDocument.ts'
 import type { Bender, SkidDocument, Springback } from '../../src/document/types.ts'
 import { sheetPages } from '../../src/outputs/fabricationSheet.ts'
+import { stripPages } from '../../src/outputs/markingStrip.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { texts } from '../outputs/paperTexts.ts'
 
@@ -23,8 +24,10 @@ const sheet = (document: SkidDocument) =>
   texts(sheetPages(document, solveDocument(document)[0]!, { date: '2026-03-04', findings: [] })).join(' ')
 const own = (document: SkidDocument) => exampleFigures(document, document.runs[0]!)
 
-test('figures that came with the program say so on the sheet though the document says it is not invented', () => {
-  for (const said of [sheet(SAMPLE)]) {
+test('figures that came with the program say so on sheet and strip though the document says it is not invented', () => {
+  const solved = solveDocument(SAMPLE)[0]!
+  const strip = texts(stripPages(SAMPLE, solved, { date: '2026-03-04', findings: [] })).join(' ')
+  for (const said of [sheet(SAMPLE), strip]) {
     expect(said).toContain('Example figures that came with Dogleg, not measured on your bender: springback,')
     expect(said).toContain('not your fitting maker’s')
     expect(said).not.toContain('from trial bends of')

@@ -1,7 +1,10 @@
 import { describe, expect, test } from 'vitest'
+import type { Finding } from '../../src/checks/finding.ts'
+import { say, told } from '../../src/document/sentence.ts'
 import {
   JOIN_WIDTH,
   MARK_WIDTH,
+  SIDE_WIDTH,
   type StripOptions,
   stripPages,
   stripPdf,
@@ -9,6 +12,7 @@ import {
 import { overlappingTexts } from '../../src/outputs/sheetFlow.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { seeded } from '../random.ts'
+import { texts } from './paperTexts.ts'
 import { type PdfLine, pdfLines } from './pdfLines.ts'
 import { randomDocument } from './randomDocument.ts'
 import { rasterise } from './rasterise.ts'
@@ -192,11 +196,15 @@ describe('the strip as a printer puts it down, rasterised at 600 dpi', () => {
     },
   ]
   test.each(cases)('$name: both bars and every mark within 0.05 mm', async ({ options, drawn }) => {
-    const pages = await rasterise(stripPdf(SAMPLE, SOLVED[0]!, options), 600)
+    const bytes = stripPdf(SAMPLE, SOLVED[0]!, options)
+    const pages = await rasterise(bytes, 600)
+    // Where the strips lie on the page: the upper edges of the bands.
+    const edges = pdfLines(bytes).lines.filter(l => level(l) && Math.abs(l.width - 0.13) < 1e-3)
+    const topOf = (p: number) => Math.min(...edges.filter(l => l.page === p).map(l => l.y1))
     const wanted = wantedMarks(SOLVED[0]!)
     const found: number[] = []
     let stripsBefore = 0
-    for (const { width, height, grey, perMm } of pages) {
+    for (const [p, { width, height, grey, perMm }] of pages.entries()) {
       const page = { w: width / perMm.x, h: height / perMm.y }
       /** Dark places in mm along the row at `mm` from the top, and down the column at `mm` from the left. */
       const row = (mm: number) =>
@@ -209,7 +217,7 @@ describe('the strip as a printer puts it down, rasterised at 600 dpi', () => {
       const barY = column(page.w - 10 - 1.5).filter(y => y > 30)
       expect(Math.abs((barY.at(-1)! - barY[0]!) * drawn.y - 100)).toBeLessThan(WITHIN)
       // Each strip is a band between two level lines; marks cross it, the letters end above 8 mm down.
-      for (let top = 26; ; top += (16 + 9) / drawn.y) {
+      for (let top = topOf(p); ; top += (16 + 9) / drawn.y) {
         const middle = top + 10.5 / drawn.y
         if (middle > page.h - 8) break
         const dark = row(middle).filter(x => x < page.w - 20)
@@ -233,7 +241,146 @@ describe('the strip as a printer puts it down, rasterised at 600 dpi', () => {
       found.some(f => Math.abs(f - SOLVED[0]!.cutLength!) < WITHIN),
       'the cut',
     ).toBe(true)
-    // Besides marks and cut nothing dark crosses the band here.
-    expect(found.length).toBe(wanted.length + 1)
+    // Besides marks and cut nothing dark crosses the band here but what says where the ports' faces come.
+    const faces = [17, SOLVED[0]!.cutLength! - 17]
+    const others = found.filter(f => !faces.some(at => Math.abs(f - at) < 0.2))
+    expect(others.length).toBe(wanted.length + 1)
+  })
+})
+
+describe('what the strip says', () => {
+  const all = (options: Partial<StripOptions>, document = SAMPLE) =>
+    texts(stripPages(document, solveDocument(document)[0]!, { ...DATE, findings: [], ...options }))
+  const said = (options: Partial<StripOptions>, document = SAMPLE) => all(options, document).join(' ')
+
+  test('its ruler is in the unit shown and says which; legends name the shading and which line is the mark', () => {
+    for (const unit of ['mm', 'in', 'fraction'] as const) {
+      const words = all({ unit })
+      const figures = words.flatMap(t => (/^\d+( (mm|in))?$/.exec(t) ? [t] : []))
+      expect(figures.some(t => t.endsWith(unit === 'mm' ? ' mm' : ' in'))).toBe(true)
+      expect(figures.some(t => t.endsWith(unit === 'mm' ? ' in' : ' mm'))).toBe(false)
+      expect(words.join(' ')).toContain('stock that goes into the bend; its edge is no mark')
+      expect(words.join(' ')).toContain('middle of the thick line')
+    }
+  })
+
+  test('each figure of an inch ruler stands an inch on from the one before, on paper, across the joins', () => {
+    for (const paper of ['A4', 'A3', 'Letter'] as const) {
+      const [page] = stripPages(SAMPLE, SOLVED[0]!, { ...DATE, paper, unit: 'fraction' })
+      const rows = new Map<number, { x: number; n: number }[]>()
+      for (const item of page!.items)
+        if (item.kind === 'text' && item.size === 2.2 && /^\d+( in)?$/.test(item.text)) {
+          const row = rows.get(item.y) ?? []
+          rows.set(item.y, row)
+          row.push({ x: item.x, n: Number.parseInt(item.text, 10) })
+        }
+      let before = 0
+      for (const [, row] of [...rows].sort(([a], [b]) => a - b)) {
+        for (const { x, n } of row) {
+          // The head of every strip stands 12 mm in; strips hold whole inches.
+          const from = Math.round(n - (x - 12) / 25.4)
+          expect(x).toBeCloseTo(12 + (n - from) * 25.4, 6)
+          expect(n).toBeGreaterThan(before)
+          before = n
+        }
+      }
+    }
+  })
+
+  test('a mark from the other end says so where it stands, and insertion marks stand at both ends', () => {
+    const order = [
+      { bend: 0, lead: 'A' },
+      { bend: 3, lead: 'B' },
+      { bend: 2, lead: 'B' },
+      { bend: 1, lead: 'A' },
+    ] as const
+    const words = said({ order })
+    const mark = SOLVED[0]!.insertionB + SOLVED[0]!.route!.straights[4]! + 3
+    expect(words).toContain(`BEND 4   ${mark.toFixed(1)} from end B`)
+    expect(words).toContain('swing end for end, end B in')
+    for (const end of ['A', 'B']) expect(words).toContain(`INSERTION, END ${end}  17.0`)
+    const { lines } = pdfLines(stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, order }))
+    const strokes = lines.filter(l => upright(l) && l.dashed && Math.abs(l.width - SIDE_WIDTH) < 1e-3)
+    expect(strokes.some(l => Math.abs(l.x1 - 12 - 17) < WITHIN)).toBe(true)
+  })
+
+  test('a trim stands where it comes off, and the far end’s insertion is from there', () => {
+    const document = { ...SAMPLE, runs: [{ ...SAMPLE.runs[0]!, trimAllowance: 25 }] }
+    const words = said({}, document)
+    expect(words).toContain('TRIM 25.0 OFF AFTER BENDING')
+    expect(words).toContain('INSERTION, END B  17.0 (from the trim)')
+  })
+
+  test('a strip carries the release state, by strip, too, and the usual cautions', () => {
+    const finding: Finding = {
+      id: 'x',
+      rule: 'straightBetweenBends',
+      severity: 'error',
+      where: { run: 'id-T-101', kind: 'straight', index: 1 },
+      measured: 20,
+      limit: 30,
+      unit: 'mm',
+      ...told(say`straight 2 is 20 mm`),
+    }
+    expect(said({})).toContain('NO OPEN FINDINGS')
+    const open = all({ findings: [finding] })
+    expect(open).toContain('NOT RELEASED')
+    expect(open).toContain('1 open finding')
+    expect(open.filter(t => t === 'T-101   NOT RELEASED').length).toBeGreaterThan(2)
+    expect(said({ findings: [finding], override: { by: 'N. N.', reason: 'trial piece' } })).toMatch(
+      /RELEASED BY OVERRIDE.*N\. N\.: trial piece/,
+    )
+    expect(said({ findings: null })).toContain('the checks were not run')
+    for (const caution of [/pinch points/, /stores energy/, /Eye protection/])
+      expect(said({})).toMatch(caution)
+  })
+
+  test('a run that cannot be made is stamped so, whoever releases it', () => {
+    const run = SAMPLE.runs[0]!
+    const document = {
+      ...SAMPLE,
+      runs: [
+        {
+          ...run,
+          vertices: run.vertices.map((v, i) => (i === 1 ? { ...v, at: [175, 12, 505] as const } : v)),
+        },
+      ],
+    }
+    const words = said({ override: { by: 'N. N.', reason: 'all the same' } }, document)
+    expect(words).toMatch(/CANNOT BE MADE NOT RELEASED: straight/)
+    expect(words).not.toContain('RELEASED BY OVERRIDE')
+  })
+
+  test('a corrected strip says by what and for which printer, one bar is enough, and a plain one says nothing', () => {
+    const corrected = said({ measured: { x: 98.6 }, printer: 'upstairs' })
+    expect(corrected).toContain('CORRECTED for printer “upstairs” whose bars measured X 98.6 mm and Y 100 mm')
+    expect(corrected).toContain('stretched by 1.0142 along and 1.0000 across')
+    expect(said({ measured: { y: 101 } })).toContain('stretched by 1.0000 along and 0.9901 across')
+    for (const plain of [said({}), said({ measured: { x: 100, y: 100 } })])
+      expect(plain).not.toContain('CORRECTED')
+  })
+
+  const SEED = 707
+  test(`no words lie on others: 40 random runs and orders, papers, units and forms, seed ${SEED}`, () => {
+    const random = seeded(SEED)
+    for (let i = 0; i < 40; i++) {
+      const document = randomDocument(random, random.whole(1, 9))
+      const solved = solveDocument(document)[0]!
+      const left = solved.route!.bends.map((_, bend) => bend)
+      const order = solved.route!.bends.map(() => ({
+        bend: left.splice(random.whole(0, left.length - 1), 1)[0]!,
+        lead: random.next() < 0.5 ? ('A' as const) : ('B' as const),
+      }))
+      const options: StripOptions = {
+        ...DATE,
+        order,
+        paper: (['A4', 'A3', 'Letter'] as const)[random.whole(0, 2)]!,
+        unit: (['mm', 'in', 'fraction'] as const)[random.whole(0, 2)]!,
+        form: random.next() < 0.5 ? 'lay' : 'wrap',
+        ...(random.next() < 0.5 ? { measured: { x: random.between(97, 103) } } : {}),
+      }
+      for (const page of stripPages(document, solved, options))
+        expect(overlappingTexts(page.items)).toEqual([])
+    }
   })
 })
