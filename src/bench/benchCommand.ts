@@ -2,6 +2,7 @@ import type { Finding } from '../checks/finding.ts'
 import { dieOf, springbackOf, toolingOf } from '../document/lookUp.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document/types.ts'
 import { unmeasuredWords } from '../document/unmeasured.ts'
+import { overruns } from '../solve/overruns.ts'
 import { solveRun } from '../solve/solveRun.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
@@ -92,6 +93,8 @@ export interface ReportedRun {
   readonly leftOut: string
   readonly steps: readonly ReportedStep[]
   readonly findings: readonly Finding[]
+  /** Why the run cannot be made at all, one sentence each. */
+  readonly errors: readonly string[]
   readonly warnings: readonly string[]
 }
 
@@ -234,7 +237,11 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
       hold: judged.steps[i]?.hold ?? null,
     })),
     findings: benchFindings(solved, judged.steps),
-    warnings: [...overrun(route.straights), ...layout.warnings],
+    errors: overruns(route).map(
+      ({ straight, by }) =>
+        `straight ${straight + 1} is overrun by ${by.toFixed(2)} mm: the run cannot be made`,
+    ),
+    warnings: layout.warnings,
   }
 }
 
@@ -246,8 +253,3 @@ function clearanceOf(found: MotionClearance | null | undefined): ReportedClearan
   const { atLeast, motion, at, unit, part, solid, depth } = found
   return { atLeast, motion, at, unit, part, solid, depth }
 }
-
-const overrun = (straights: readonly number[]): string[] =>
-  straights.flatMap((s, i) =>
-    s < 0 ? [`straight ${i + 1} is overrun by ${(0 - s).toFixed(2)} mm: the run cannot be made`] : [],
-  )

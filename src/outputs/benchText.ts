@@ -1,24 +1,40 @@
 import type { BenchReport, ReportedRun, ReportedStep } from '../bench/benchCommand.ts'
 import type { MotionName } from '../bench/housing.ts'
+import { TAKE_CARE } from '../bench/takeCare.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
+import { type ReleaseState, stateLine } from './releaseState.ts'
 import { onPartFrom } from './stepWords.ts'
 
-/** The bench report as a list of steps to follow, mm to 0.1 and degrees to 0.1; what blocks it comes first. */
-export function benchText(report: BenchReport): string {
-  const runs = report.runs.map(run => ('problem' in run ? `${run.tag}: ${run.problem}` : runText(run)))
-  return `${runs.join('\n\n')}\n`
+/**
+ * The bench report as a list of steps to follow, mm to 0.1 and degrees to 0.1; what blocks it comes first, the usual
+ * cautions last.
+ *
+ * @param stateOf whether a run is released, by its tag.
+ * @param cautionsOf what else a run's figures call for, by its tag.
+ */
+export function benchText(
+  report: BenchReport,
+  stateOf: (run: ReportedRun) => ReleaseState,
+  cautionsOf: (run: ReportedRun) => readonly string[] = () => [],
+): string {
+  const runs = report.runs.map(run =>
+    'problem' in run ? `${run.tag}: ${run.problem}` : runText(run, stateOf(run), cautionsOf(run)),
+  )
+  return `${runs.join('\n\n')}\n\nCAUTION\n${TAKE_CARE.map(line => `  ${line}`).join('\n')}\n`
 }
 
-function runText(run: ReportedRun): string {
+function runText(run: ReportedRun, state: ReleaseState, cautions: readonly string[]): string {
   const head = [
     `${run.tag}  on ${run.bender} (${run.hand}-hand, ${run.kind === 'rotaryDraw' ? 'rotary draw' : 'compression'}), tooling ${run.tooling}, CLR ${mm(run.clr)}`,
     `  cut ${mm(run.cutLength)} mm, end ${run.lead} leads; start and mark in mm on the straight stock, from the end named beside`,
   ]
   if (run.bestOfAll !== null)
     head.push(run.bestOfAll ? '  best of all orders' : '  best of the orders tried, which were not all')
+  head.push(`  ${stateLine(state)}`)
   if (run.blocked !== null) head.push(`  BLOCKED: ${run.blocked}`)
   return [
     ...head,
+    ...run.errors.map(e => `  ERROR: ${e}`),
     columns([
       ['step', 'bend', 'start', 'mark', 'mark on the part', 'turn', 'angle', 'dial', 'clears by'],
       ...run.steps.map(stepRow),
@@ -27,6 +43,7 @@ function runText(run: ReportedRun): string {
     ...(run.tubeOutFirst ? ['  after each bend the tube comes out before the arm goes back'] : []),
     ...run.steps.flatMap(holdText),
     ...run.warnings.map(w => `  note: ${w}`),
+    ...cautions.map(c => `  note: ${c}`),
     ...run.findings.map(
       f => `  ${f.severity === 'notChecked' ? 'NOT CHECKED' : f.severity.toUpperCase()}: ${f.message}`,
     ),

@@ -268,7 +268,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
         if (!(s.fromLead >= from && s.fromLead <= stop)) continue
         items.push(line(at(s.fromLead), y, at(s.fromLead), low, MARK_WIDTH))
         if (s.fromLead > from + each && !last) continue
-        const swung = s.turnedAround ? `swing end for end, end ${s.lead} in; ` : ''
+        const swung = s.turnedAround ? `end for end, end ${s.lead} first; ` : ''
         const dial = s.dial === null ? 'by trial' : `${formatAngle(s.dial, 1, true)}°`
         beside(
           s.fromLead,

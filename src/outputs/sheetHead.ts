@@ -119,7 +119,7 @@ export function keyFacts(
     [
       'Leading end',
       layout
-        ? `end ${firstLead(layout)} goes through the clamp first${leadsMixed(layout) ? ', then swung end for end' : ''}`
+        ? `end ${firstLead(layout)} goes through the clamp first${leadsMixed(layout) ? ', then turned end for end' : ''}`
         : '-',
     ],
     ['End A / end B', `${endName(document, run.endA)} / ${endName(document, run.endB)}`],

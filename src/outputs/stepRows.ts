@@ -9,6 +9,7 @@ import { wrapText } from './helvetica.ts'
 import { BLACK, GREY, line, PALE, type PaperItem, rectangle, words } from './paper.ts'
 import type { PaperLengths } from './paperLengths.ts'
 import { heading, sentences, type Unit } from './sheetFlow.ts'
+import { endForEnd, markFrom, onPartFrom } from './stepWords.ts'
 import { turnWords } from './turnWords.ts'
 
 /** Every step of the run's layout as it happens at the die; none without a layout. */
@@ -19,8 +20,7 @@ export const stepsOf = (bench: BenchRun, solved: SolvedRun): StepAtDie[] =>
 export function handling(step: StepAtDie): string[] {
   const end = `end ${step.markEnd} towards the clamp`
   if (step.index === 0) return [`Put in, ${end}.`]
-  if (step.turnedEndForEnd)
-    return [`Take out. Swing end for end, flat: ${end}.`, 'Rotate, put in at the mark.']
+  if (step.turnedEndForEnd) return [`Take out. ${endForEnd(step)}`, 'Rotate, put in at the mark.']
   if (step.putIn) return [`Take out. Rotate, put in again at the mark, ${end}.`]
   return ['Slide on to the mark.']
 }
@@ -111,7 +111,7 @@ export function stepRows(
       ],
       [
         { text: lengths.length(step.step.mark), size: FIGURE, bold: true },
-        { text: `from end ${step.markEnd}`, size: DO },
+        { text: markFrom(step), size: DO },
         ...(chain
           ? [
               {
@@ -125,7 +125,7 @@ export function stepRows(
         ? [{ text: 'not on straight tube', size: DO }]
         : [
             { text: lengths.length(onPart.distance), size: FIGURE },
-            { text: `from ${onPart.from}`, size: DO },
+            { text: onPartFrom(onPart), size: DO },
           ],
       [
         ...handling(step).map(text => ({ text, size: DO })),

@@ -382,7 +382,7 @@ describe('files for the shop and the office', () => {
     ['sheet d.json --run x --out f', /--run: found "x"; wanted one of "TAG-r1"/],
     ['sheet d.json --paper B5 --out f', /--paper: found "B5"/],
     ['strip d.json --out f', /--run: found nothing; wanted one of "TAG-r1"/],
-    ['strip d.json --run TAG-r1 --bar-x 99 --out f', /wanted both bars/],
+    ['strip d.json --run TAG-r1 --printer p --out f', /--printer: found no measured bar beside it/],
     ['cutlist d.json --stock 100', /stock/],
     ['cutlist d.json --stock long', /--stock: found "long", wanted a length, as in 6000, 20ft or 1200\*2/],
     ['cutlist d.json --stock 6000*1.5', /--stock: found "6000\*1.5", wanted .* a whole number behind the \*/],

@@ -177,9 +177,9 @@ describe('what a fabricator reads', () => {
     ].map(mm => mm.toFixed(1))
     expect(said).toContain(`${marks[0]} from end A`)
     expect(said).toContain(`${marks[1]} from end B`)
-    expect(said.match(/Take out\. Swing end for end, flat: end [AB] towards the clamp\./g)).toEqual([
-      'Take out. Swing end for end, flat: end B towards the clamp.',
-      'Take out. Swing end for end, flat: end A towards the clamp.',
+    expect(said.match(/turn it end for end; end [AB] now goes in first/g)).toEqual([
+      'turn it end for end; end B now goes in first',
+      'turn it end for end; end A now goes in first',
     ])
     // From end A's first mark to the one by end B, and back again, as printed, along the stock.
     const far = Number(solved.cutLength!.toFixed(1)) - Number(marks[1])

@@ -297,7 +297,7 @@ describe('what the strip says', () => {
     const words = said({ order })
     const mark = SOLVED[0]!.insertionB + SOLVED[0]!.route!.straights[4]! + 3
     expect(words).toContain(`BEND 4   ${mark.toFixed(1)} from end B`)
-    expect(words).toContain('swing end for end, end B in')
+    expect(words).toContain('end for end, end B first')
     for (const end of ['A', 'B']) expect(words).toContain(`INSERTION, END ${end}  17.0`)
     const { lines } = pdfLines(stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, order }))
     const strokes = lines.filter(l => upright(l) && l.dashed && Math.abs(l.width - SIDE_WIDTH) < 1e-3)

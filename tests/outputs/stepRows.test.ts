@@ -99,11 +99,14 @@ test(`every step of any order says from which end or bend its mark is measured, 
     const said = texts(pages).join(' ').replace(/\s+/g, ' ')
     for (const step of stepsOf(bench, solved)) {
       expect(said).toContain(`${step.step.mark.toFixed(1)} from end ${order[step.index]!.lead}`)
-      if (step.onPart) expect(said).toContain(`${step.onPart.distance.toFixed(1)} from ${step.onPart.from}`)
+      if (step.onPart)
+        expect(said).toContain(
+          `${step.onPart.distance.toFixed(1)} from ${step.onPart.from.replace('back', 'the back')}`,
+        )
       const done = handling(step).join(' ')
       expect(said).toContain(done)
       const swung = step.index > 0 && order[step.index]!.lead !== order[step.index - 1]!.lead
-      expect(/[Ss]wing end for end/.test(done)).toBe(swung)
+      expect(/turn it end for end/.test(done)).toBe(swung)
       if (step.index > 0 && bench.layout!.kind === 'compression') expect(done).toMatch(/^Take out/)
     }
     // A picture with the die in it for every step that has tube bent before.
