@@ -156,7 +156,7 @@ export default function PaperDialog() {
               </label>
             ))}
           {make.id === 'sheet' && <ToleranceFields wishes={wishes} wish={wish} />}
-          {make.id === 'sheet' && (
+          {(make.id === 'sheet' || make.id === 'strip') && (
             <fieldset className="override">
               <legend>Release with open findings</legend>
               <label>
@@ -170,7 +170,7 @@ export default function PaperDialog() {
                   onChange={e => wish({ overrideReason: e.target.value })}
                 />
               </label>
-              <p className="quiet">Both, or the sheet stays “not released”. It is printed in the stamp.</p>
+              <p className="quiet">Both, or it stays “not released”. They are printed in the stamp.</p>
             </fieldset>
           )}
           {make.id === 'strip' && (
@@ -184,9 +184,18 @@ export default function PaperDialog() {
                 Y bar
                 <input value={wishes.barY} placeholder="100" onChange={e => wish({ barY: e.target.value })} />
               </label>
+              <label>
+                Printer
+                <input
+                  value={wishes.printer}
+                  placeholder="its name"
+                  onChange={e => wish({ printer: e.target.value })}
+                />
+              </label>
+              <p className="quiet">The strip says that it is corrected, and for which printer.</p>
               {badBars && (
                 <p className="refusal" role="alert">
-                  Both bars as lengths, such as 99.6mm, or neither.
+                  A bar is a length, such as 99.6mm; leave empty the one that is right.
                 </p>
               )}
             </fieldset>
@@ -215,10 +224,20 @@ function orderAsChecked(chosen: readonly SolvedRun[], findings: readonly Finding
   return order.map(o => `${o.bend + 1}${o.lead}`).join(' ')
 }
 
-/** The measured bars in mm; undefined when none was typed, 'bad' when they cannot be read. */
-function barsOf({ barX, barY }: PaperWishes, unit: LengthUnit): { x: number; y: number } | undefined | 'bad' {
-  if (!barX.trim() && !barY.trim()) return undefined
-  const x = parseLength(barX, unit)
-  const y = parseLength(barY, unit)
-  return x.ok && y.ok ? { x: x.mm, y: y.mm } : 'bad'
+/** The measured bars in mm, one of them or both; undefined when none was typed, 'bad' when one cannot be read. */
+function barsOf(
+  { barX, barY }: PaperWishes,
+  unit: LengthUnit,
+): { x?: number; y?: number } | undefined | 'bad' {
+  const bars: { x?: number; y?: number } = {}
+  for (const [axis, text] of [
+    ['x', barX],
+    ['y', barY],
+  ] as const) {
+    if (!text.trim()) continue
+    const read = parseLength(text, unit)
+    if (!read.ok) return 'bad'
+    bars[axis] = read.mm
+  }
+  return Object.keys(bars).length === 0 ? undefined : bars
 }

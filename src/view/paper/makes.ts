@@ -3,7 +3,7 @@ import type { Finding } from '../../checks/finding.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { sheetPages } from '../../outputs/fabricationSheet.ts'
-import { stripPages } from '../../outputs/markingStrip.ts'
+import { type StripOptions, stripPages } from '../../outputs/markingStrip.ts'
 import { OutputError } from '../../outputs/outputError.ts'
 import { type ExportKind, exportCommand, sheetCommand, stripCommand } from '../../outputs/outputsCommand.ts'
 import type { PaperPage } from '../../outputs/paper.ts'
@@ -19,7 +19,7 @@ export interface Job {
   readonly all: readonly SolvedRun[]
   readonly unit: LengthUnit
   readonly wishes: PaperWishes
-  readonly measured: { readonly x: number; readonly y: number } | undefined | 'bad'
+  readonly measured: StripOptions['measured'] | 'bad'
   readonly findings: readonly Finding[] | null
   /** The one run chosen, judged with the end leading that was asked for; null when it is not (yet). */
   readonly judged: JudgedRun | null
@@ -64,15 +64,17 @@ function tolerancesOf({ tolLength, tolAngle, tolTurn, tolEnds }: PaperWishes): S
 const orderOf = ({ wishes: { leading }, judged }: Job) =>
   leading === 'checked' ? {} : { order: judged ?? leading }
 
+/** Who lets it out with findings open, and why; null unless both are said. */
+function overrideOf({ overrideBy, overrideReason }: PaperWishes) {
+  const [by, reason] = [overrideBy.trim(), overrideReason.trim()]
+  return by && reason ? { by, reason } : null
+}
+
 function sheetOptions(job: Job) {
   const { document, wishes, unit, findings } = job
-  const { owner, number, creator, approver, revision, overrideBy, overrideReason } = wishes
+  const { owner, number, creator, approver, revision } = wishes
   const block = { owner, number, creator, approver, revision }
   const titleBlock = Object.fromEntries(Object.entries(block).filter(([, value]) => value.trim() !== ''))
-  const override =
-    overrideBy.trim() && overrideReason.trim()
-      ? { by: overrideBy.trim(), reason: overrideReason.trim() }
-      : null
   return {
     document,
     options: {
@@ -81,7 +83,7 @@ function sheetOptions(job: Job) {
       unit,
       findings,
       titleBlock,
-      override,
+      override: overrideOf(wishes),
       tolerances: tolerancesOf(wishes),
       date: today(),
       appUrl: location.origin + location.pathname,
@@ -89,10 +91,16 @@ function sheetOptions(job: Job) {
   }
 }
 
-function stripOptions(job: Job) {
+function stripOptions(job: Job): StripOptions {
   const { wishes, unit, measured, findings } = job
-  const correction = measured === undefined || measured === 'bad' ? {} : { measured }
-  return { paper: wishes.paper, ...orderOf(job), unit, findings, date: today(), ...correction }
+  const correction =
+    measured === undefined || measured === 'bad' ? {} : { measured, printer: wishes.printer.trim() }
+  return {
+    paper: wishes.paper,
+    ...orderOf(job),
+    ...{ unit, findings, override: overrideOf(wishes), date: today() },
+    ...correction,
+  }
 }
 
 function reviewOptions(job: Job): ReviewOptions {

@@ -19,6 +19,8 @@ export interface PaperWishes {
   readonly tolEnds: string
   readonly barX: string
   readonly barY: string
+  /** The printer that the bars were measured on, in the user's words. */
+  readonly printer: string
 }
 
 const KEY = 'dogleg-paper'
@@ -38,6 +40,7 @@ const NONE: PaperWishes = {
   tolEnds: '',
   barX: '',
   barY: '',
+  printer: '',
 }
 
 /** The kept wishes; the plain ones when storage is refused or holds something else. An override is never kept. */
