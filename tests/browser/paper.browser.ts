@@ -79,7 +79,12 @@ test('sheet and strip go by the order that was checked, and say so of another; t
   const sheet = async () => pdfText((await saved(page, 'Save fabrication sheet')).data)
   equal(await order.locator('option:checked').textContent(), 'As checked: end B first', 'the order offered')
   const checked = await sheet()
-  for (const said of [/Put in, end B towards the clamp/, /1 open finding/, /pinch points/, /Keep to the order of this sheet/])
+  for (const said of [
+    /Put in, end B towards the clamp/,
+    /1 open finding/,
+    /pinch points/,
+    /Keep to the order of this sheet/,
+  ])
     holds(said.test(checked), `the sheet does not say ${said}: ${checked}`)
 
   await order.selectOption('A')
