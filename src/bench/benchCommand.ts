@@ -9,9 +9,10 @@ import { BenchError } from './benchError.ts'
 import { benchFindings } from './benchFindings.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
 import { benchSetup, leftOutOn, type MotionName } from './housing.ts'
-import { type Lead, layOut, orderFrom, routeOf, stockOf } from './layOut.ts'
-import type { OnPart } from './onPart.ts'
+import { type Lead, layOut, type OrderedBend, orderFrom, routeOf, stockOf } from './layOut.ts'
+import { markFromTangentAt, type OnPart } from './onPart.ts'
 import { judgeOrder, searchOrder } from './orderSearch.ts'
+import { readOrder } from './orderText.ts'
 import { type LegAtDie, stepsAtDie } from './stepAtDie.ts'
 import type { PartOfRun } from './sweep.ts'
 
@@ -20,6 +21,8 @@ export interface BenchOptions {
   readonly run?: string
   /** Which end leads, or the best order found; A when left out. */
   readonly lead?: Lead | 'best'
+  /** Instead of `lead`, an order as it is written down ("4A 1A 3B 2A"); only with `run`. */
+  readonly order?: string
   /** Id of a bender of the document (or of `benders`) instead of the run's own. */
   readonly bender?: string
   /** Further benders to choose from by id, such as the reference table's. */
@@ -56,6 +59,7 @@ export interface ReportedStep {
   readonly start: number
   readonly mark: number
   readonly markFromPrevious: number | null
+  /** From where the nearest made bend ahead ends, or the leading end, to the mark, mm along the straight. */
   readonly markFromTangent: number
   readonly turn: number | null
   readonly angle: number
@@ -187,16 +191,17 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
   const route = routeOf(solved)
   const count = route.bends.length
   const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
-  const wanted = options.lead ?? 'A'
+  const wanted = options.order === undefined ? (options.lead ?? 'A') : 'A'
   const search = wanted === 'best' ? searchOrder(setup) : null
-  const judged = search?.best ?? judgeOrder(setup, orderFrom(wanted === 'B' ? 'B' : 'A', count))
+  const judged = search?.best ?? judgeOrder(setup, orderOf(run.tag, count, options))
   const layout = layOut(solved, tooling, springback, {
     hand: bender.hand,
     kind: bender.kind,
     tubeOutFirst: setup.tubeOutFirst,
     order: judged.order,
   })
-  const atDie = stepsAtDie(layout, stockOf(solved), run.tube.od)
+  const stock = stockOf(solved)
+  const atDie = stepsAtDie(layout, stock, run.tube.od)
   return {
     tag: run.tag,
     bender: bender.id,
@@ -225,7 +230,7 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
       start: step.start,
       mark: step.mark,
       markFromPrevious: step.markFromPrevious,
-      markFromTangent: step.markFromTangent,
+      markFromTangent: markFromTangentAt(layout, stock, i),
       turn: step.turn,
       angle: step.angle,
       dial: step.dial,
@@ -243,6 +248,18 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
     ),
     warnings: layout.warnings,
   }
+}
+
+/** @throws BenchError when the order is not one of all bends of the run, each once. */
+function orderOf(tag: string, bends: number, { lead, order }: BenchOptions): readonly OrderedBend[] {
+  if (order === undefined) return orderFrom(lead === 'B' ? 'B' : 'A', bends)
+  const read = readOrder(order, bends)
+  if (typeof read !== 'string') return read
+  throw new BenchError(
+    `run ${tag}: order of bends`,
+    `"${order}" (${read})`,
+    'each bend once, as in "2A 1A 3B"',
+  )
 }
 
 const onPartOf = (found: OnPart | null) => found && { from: found.from, distance: found.distance }

@@ -1,15 +1,15 @@
 import {
   add,
   addScaled,
+  anySquareTo,
   cross,
   DEG,
   distance,
   dot,
   negate,
-  squareTo,
+  squared,
   sub,
   turnDirection,
-  unit,
   type Vec3,
 } from '../geometry/vec3.ts'
 import type { SolvedRun } from '../solve/types.ts'
@@ -77,13 +77,13 @@ function heldEnd(run: SolvedRun, held: Lead): EndFrame {
   const arcs = pieces.filter(p => p.kind === 'arc')
   if (held === 'A') {
     const { start, direction } = pieces[0]!
-    const normal = arcs[0]?.normal ?? squareTo([0, 0, 1], direction)
+    const normal = arcs[0]?.normal ?? anySquareTo(direction)
     return { at: addScaled(start, direction, 0 - run.insertionA), direction, normal }
   }
   const last = pieces.at(-1)!
   const out =
     last.kind === 'line' ? last.direction : turnDirection(last.direction, last.normal, last.angleRad)
-  const normal = arcs.at(-1)?.normal ?? squareTo([0, 0, 1], out)
+  const normal = arcs.at(-1)?.normal ?? anySquareTo(out)
   return { at: addScaled(last.end, out, run.insertionB), direction: negate(out), normal: negate(normal) }
 }
 
@@ -101,9 +101,7 @@ function otherEnd(stock: Stock, angles: readonly number[], held: Lead, start: En
     const angleRad = angles[k]! * DEG
     const centre = addScaled(at, cross(normal, direction), stock.arcs[k]! / angleRad)
     at = add(centre, turnDirection(sub(at, centre), normal, angleRad))
-    // Made square again after every bend: carried on as it is, an error would grow with each of them.
-    direction = unit(turnDirection(direction, normal, angleRad)) ?? direction
-    normal = squareTo(normal, direction)
+    ;[direction, normal] = squared(turnDirection(direction, normal, angleRad), normal)
   })
   return {
     at: addScaled(at, direction, stock.straights.at(held === 'A' ? -1 : 0)!),

@@ -39,8 +39,6 @@ export interface LayoutStep {
   readonly mark: number
   /** Along the tube from the mark made for the bend before, mm, positive towards the tail; null on the first and after turning end for end. */
   readonly markFromPrevious: number | null
-  /** From the far tangent point of the nearest bend ahead (or the leading end) to the mark, mm, measured on the part. */
-  readonly markFromTangent: number
   /**
    * Turn of the tube about its own axis before this bend, degrees, clockwise positive seen from the tail towards
    * the bender, as {@link turnBetween} gives it: a half turn has its way. Null on the first. After turning end for end it counts from where
@@ -197,10 +195,6 @@ export function layOut(
       start,
       mark: start + tooling.referenceOffset,
       markFromPrevious: null,
-      markFromTangent:
-        stock.straights[lead === 'A' ? bend : bend + 1]! +
-        tooling.referenceOffset +
-        (lead !== first && bend === (lead === 'A' ? 0 : n - 1) ? stock.trim : 0),
       turn,
       angle,
       dial: springback === null ? null : angle + springbackAt(springback, angle),

@@ -1,5 +1,5 @@
 import { DEG } from '../geometry/vec3.ts'
-import type { Layout, Lead, Stock } from './layOut.ts'
+import type { Layout, LayoutStep, Lead, Stock } from './layOut.ts'
 import { type Outward, sidesOf } from './tubeAtDie.ts'
 
 /** Where a mark is found on the part as it is just before its bend: from an end, or from the back of a made bend. */
@@ -49,6 +49,34 @@ function heldOn(side: readonly Outward[], made: ReadonlySet<number>, from: numbe
   return { length, bend: null }
 }
 
+/** The straight that is held at step `i`, as it lies on either side of the mark. */
+function heldAt(
+  layout: Layout,
+  stock: Stock,
+  i: number,
+): { readonly step: LayoutStep; readonly ahead: Held; readonly behind: Held } {
+  const step = layout.steps[i]
+  if (step === undefined)
+    throw new RangeError(`onPart: found step ${i}, wanted 0 … ${layout.steps.length - 1}`)
+  const made = new Set(layout.steps.slice(0, i).map(s => s.bend))
+  const [front, tail] = sidesOf(layout, stock, step)
+  const offset = step.mark - step.start
+  return {
+    step,
+    ahead: heldOn(front, made, offset),
+    behind: heldOn(tail, made, step.stockUsed - offset),
+  }
+}
+
+/**
+ * From where the nearest made bend ahead ends (its far tangent point), or from the leading end when none is made
+ * there, to the mark of step `i`, mm along the straight.
+ *
+ * @throws RangeError when the layout has no step `i`.
+ */
+export const markFromTangentAt = (layout: Layout, stock: Stock, i: number): number =>
+  heldAt(layout, stock, i).ahead.length
+
 /**
  * How the mark of step `i` is found on the part as it lies just before that bend. From the end that goes in first where
  * straight tube runs from it to the mark: then it is the mark on the stock. Else from the other end where straight tube
@@ -58,14 +86,7 @@ function heldOn(side: readonly Outward[], made: ReadonlySet<number>, from: numbe
  * @throws RangeError when the layout has no step `i`.
  */
 export function onPartAt(layout: Layout, stock: Stock, i: number, od: number): OnPart | null {
-  const step = layout.steps[i]
-  if (step === undefined)
-    throw new RangeError(`onPartAt: found step ${i}, wanted 0 … ${layout.steps.length - 1}`)
-  const made = new Set(layout.steps.slice(0, i).map(s => s.bend))
-  const [front, tail] = sidesOf(layout, stock, step)
-  const offset = step.mark - step.start
-  const ahead = heldOn(front, made, offset)
-  const behind = heldOn(tail, made, step.stockUsed - offset)
+  const { step, ahead, behind } = heldAt(layout, stock, i)
   if (!(ahead.length >= -SAME_MM && behind.length >= -SAME_MM)) return null
   const other = step.lead === 'A' ? 'B' : 'A'
   if (ahead.bend === null) return { from: `end ${step.lead}`, distance: ahead.length, back: null }

@@ -5,10 +5,9 @@ import {
   DEG,
   negate,
   scale,
-  squareTo,
+  squared,
   sub,
   turnDirection,
-  unit,
   type Vec3,
 } from '../geometry/vec3.ts'
 import type { Piece } from '../solve/types.ts'
@@ -221,9 +220,7 @@ function walk(
         angleRad,
       })
       at = end
-      // Made square again after every bend: carried on as it is, an error would grow with each of them.
-      direction = unit(turnDirection(direction, normal, angleRad)) ?? direction
-      normal = squareTo(normal, direction)
+      ;[direction, normal] = squared(turnDirection(direction, normal, angleRad), normal)
     }
   }
   return pieces

@@ -24,15 +24,21 @@ const OPTIONS = {
   ...MODELS_OPTION,
   ...RUN_OPTION,
   ...LEAD_OPTION,
+  order: { takes: 'BENDS' },
 } as const
 
 async function run(call: Call<typeof OPTIONS>): Promise<number> {
   const { values, io } = call
+  if (values.order !== undefined && values.lead !== undefined)
+    throw new BadInput('--order: found --lead too; wanted one of the two')
+  if (values.order !== undefined && values.run === undefined)
+    throw new BadInput('--order: found no --run; wanted the run whose order it is')
   const document = await printedDocument(call, { benderOfDocument: true })
   const options: BenchOptions = {
     benders: KNOWN_BENDERS.map(k => k.bender),
     lead: leadOption(values) ?? 'A',
     ...(values.run === undefined ? {} : { run: values.json ? values.run : visibleText(values.run) }),
+    ...(values.order === undefined ? {} : { order: values.json ? values.order : visibleText(values.order) }),
     ...(values.bender === undefined ? {} : { bender: values.bender }),
   }
   const known = knownBenders(document, options).map(b => b.id)
@@ -91,7 +97,15 @@ function examplesOf(document: SkidDocument, { benders = [], bender }: BenchOptio
 export const bench = command({
   name: 'bench',
   help: `  dogleg bench FILE [--run TAG] [--lead A|B|best] [--bender ID] [--json]
-                               marks, turns, dial readings and clearance of every step on the bender
+  dogleg bench FILE --run TAG --order "4A 1A 3B 2A" …
+                               marks, rotations, dial readings and clearance of every step on the bender; --order:
+                               bends in the order of work, each with the end that leads. Each mark is given with its
+                               end on the straight stock, and as it is found on the part at that step: from an end, or
+                               from the back of a made bend. The back: up to 90° where a straightedge along the
+                               outside of the leg beyond meets the outside of the straight, over 90° the outermost of
+                               the bend. JSON: markEnd, onPart, turnedEndForEnd, and legs just before the bend: clock,
+                               degrees clockwise from straight up seen from the tail (null along the axis), and ahead,
+                               true beyond the die
 `,
   options: OPTIONS,
   run,

@@ -33,10 +33,6 @@ export function unit(a: Vec3): Vec3 | null {
   return l > 0 && Number.isFinite(l) ? scale(a, 1 / l) : null
 }
 
-/** `a` less what of it lies along `along` (a unit vector), as a unit vector; any one square to `along` when nothing is left. */
-export const squareTo = (a: Vec3, along: Vec3): Vec3 =>
-  unit(addScaled(a, along, 0 - dot(a, along))) ?? anySquareTo(along)
-
 /** Any unit vector square to `a` (a unit vector); the world axis least along `a` decides, so it is steady. */
 export function anySquareTo(a: Vec3): Vec3 {
   const [x, y, z] = [Math.abs(a[0]), Math.abs(a[1]), Math.abs(a[2])]

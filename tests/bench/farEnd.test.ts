@@ -95,6 +95,17 @@ describe('how far a measured angle puts the end that is not held off', () => {
     expect(a.endToEnd).toBeLessThan(0)
   })
 
+  it(`points off by what the bend next to it is off, after 150 bends as after two (seed ${seed + 1})`, () => {
+    const next = seeded(seed + 1)
+    for (const bends of [2, 150]) {
+      const { run } = randomRun(next, bends, 10)
+      const off = (bend: number) =>
+        run.route!.bends.map((b, k) => (k === bend ? (b.angle > 90 ? b.angle - 2 : b.angle + 2) : null))
+      expect(endMiss(run, off(bends - 1), 'A').tilt).toBeCloseTo(2, 6)
+      expect(endMiss(run, off(0), 'B').tilt).toBeCloseTo(2, 6)
+    }
+  })
+
   it('agrees with the chord of half a degree at a metre, to the little that the bend itself moves', () => {
     // 1000 mm at 0.5° is 8.7266 mm off (chord, computed independently); the bend adds and takes below 0.2 mm.
     const run = runFromRows({ straights: [200, 1000], bends: [{ angle: 90, rotation: null }] }, 36, EXTRAS)

@@ -75,6 +75,25 @@ describe('the tube at the die', () => {
     }
   })
 
+  it(`lies in the bench as a tube does after 150 bends: arcs of their radius, directions of length 1 (seed ${seed + 9})`, () => {
+    const next = seeded(seed + 9)
+    const { run, tooling } = randomRun(next, 150, 10)
+    const layout = layOut(run, tooling, NO_SPRINGBACK, {
+      hand: 'left',
+      kind: 'rotaryDraw',
+      order: orderFrom('A', 150),
+    })
+    const { pieces } = tubeAtDie(layout, stockOf(run), 149, 'bend', 1)
+    expect(pieces.filter(p => p.kind === 'arc')).toHaveLength(150)
+    for (const p of pieces) {
+      expect(Math.hypot(...p.direction)).toBeCloseTo(1, 9)
+      if (p.kind === 'arc') {
+        expect(distance(p.start, p.centre)).toBeCloseTo(p.radius, 8)
+        expect(distance(p.end, p.centre)).toBeCloseTo(p.radius, 8)
+      }
+    }
+  })
+
   it('hands over from one motion to the next without a jump', () => {
     const { run, tooling } = lopsidedRun()
     const layout = layOut(run, tooling, NO_SPRINGBACK, {

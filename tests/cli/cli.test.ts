@@ -217,6 +217,32 @@ describe('bench', () => {
     }
   })
 
+  test('takes an order of one’s own, and refuses one that is none', async () => {
+    const { out } = await dogleg('bench d.json --run TAG-r1 --order 2B,1A --json', file)
+    const [run] = JSON.parse(out).runs
+    expect(
+      run.steps.map((s: { bend: number; markEnd: string; turnedEndForEnd: boolean }) => [
+        s.bend,
+        s.markEnd,
+        s.turnedEndForEnd,
+      ]),
+    ).toEqual([
+      [2, 'B', false],
+      [1, 'A', true],
+    ])
+    expect(run.steps[1].onPart).toMatchObject({ from: 'end A' })
+    for (const [order, why] of [
+      ['2B', 'bend 1 is missing'],
+      ['1A,1B', 'bend 1 stands there twice'],
+      ['1A,x', '"X" is neither a bend number nor an end'],
+    ]) {
+      const { code, err } = await dogleg(`bench d.json --run TAG-r1 --order ${order}`, file)
+      expect([code, err]).toEqual([2, expect.stringContaining(why!)])
+    }
+    expect((await dogleg('bench d.json --order 2B,1A', file)).err).toContain('--order: found no --run')
+    expect((await dogleg('bench d.json --run TAG-r1 --lead A --order 2B,1A', file)).code).toBe(2)
+  })
+
   test('counts bends, straights and points from 1 in JSON as in its text', async () => {
     const json = JSON.parse((await dogleg('bench d.json --run TAG-r1 --lead B --json', file)).out).runs[0]
     const bends = json.steps.length

@@ -1,13 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { MotionClearance } from '../../src/bench/clearStep.ts'
-import {
-  barredWords,
-  clearanceSentence,
-  judge,
-  orderWords,
-  readOrder,
-  wayOutWords,
-} from '../../src/view/bending/clearanceWords.ts'
+import { orderWords, readOrder } from '../../src/bench/orderText.ts'
+import { barredWords, clearanceSentence, judge, wayOutWords } from '../../src/view/bending/clearanceWords.ts'
 
 const motion: MotionClearance = {
   motion: 'bend',

@@ -1,6 +1,6 @@
 import { useId, useState } from 'react'
 import type { OrderedBend } from '../../bench/layOut.ts'
-import { orderWords, readOrder } from './clearanceWords.ts'
+import { orderWords, readOrder } from '../../bench/orderText.ts'
 import type { Progress } from './progress.ts'
 
 /** The user's own order, typed as it is said: "1A 4B 2A", or "B 3 2 1" when one end leads throughout. */

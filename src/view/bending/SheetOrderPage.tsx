@@ -1,6 +1,6 @@
 import type { OrderedBend } from '../../bench/layOut.ts'
+import { orderWords } from '../../bench/orderText.ts'
 import { sheetStore } from '../../store/sheetStore.ts'
-import { orderWords } from './clearanceWords.ts'
 import { leadOfOrder, newPiece, withOrder } from './progress.ts'
 import type { Bending } from './useBending.ts'
 

@@ -266,9 +266,9 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
 
 const SAID: Record<Screen['kind'], string> = {
   cut: 'Cut the stock and mark it',
-  around: 'swing the tube end for end',
-  slide: 'slide to the mark',
-  turn: 'turn the tube',
+  around: 'turn the tube end for end',
+  slide: 'bring the mark to the die line',
+  turn: 'rotate the tube',
   short: 'bend, but stop short',
   readShort: 'measure the angle that stayed',
   bend: 'bend',

@@ -1,5 +1,4 @@
 import type { MotionClearance, StepClearance } from '../../bench/clearStep.ts'
-import type { OrderedBend } from '../../bench/layOut.ts'
 import { capital } from '../../document/capital.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'
@@ -73,35 +72,6 @@ const whereIn = (c: MotionClearance, at: number, unit: LengthUnit): string =>
 
 /** Words as a sentence of their own. */
 export const asSentence = (text: string): string => `${capital(text)}.`
-
-/** An order as one would write it down: "A 1 2 3" or, mixed, "1A 4B 2A". */
-export function orderWords(order: readonly OrderedBend[]): string {
-  const lead = order[0]?.lead ?? 'A'
-  return order.every(o => o.lead === lead)
-    ? `${lead} ${order.map(o => o.bend + 1).join(' ')}`
-    : order.map(o => `${o.bend + 1}${o.lead}`).join(' ')
-}
-
-/** Reads an order written like "1A 4B 2A" or "1 2 3" with a leading end before ("B 3 2 1"). Gives it, or why not. */
-export function readOrder(text: string, count: number): readonly OrderedBend[] | string {
-  let lead: 'A' | 'B' = 'A'
-  const order: OrderedBend[] = []
-  for (const word of text
-    .toUpperCase()
-    .split(/[\s,;]+/)
-    .filter(w => w !== '')) {
-    const m = /^(\d*)([AB]?)$/.exec(word)
-    if (!m) return `"${word}" is neither a bend number nor an end A or B`
-    if (m[2] === 'A' || m[2] === 'B') lead = m[2]
-    if (m[1] === '') continue
-    const bend = Number(m[1]) - 1
-    if (bend < 0 || bend >= count) return `bend ${word} is not there: bends are 1 to ${count}, from end A`
-    if (order.some(o => o.bend === bend)) return `bend ${bend + 1} stands there twice`
-    order.push({ bend, lead })
-  }
-  const missing = Array.from({ length: count }, (_, k) => k).filter(k => !order.some(o => o.bend === k))
-  return missing.length > 0 ? `bend ${missing.map(k => k + 1).join(', ')} is missing` : order
-}
 
 /** The bend of an order (0-based from end A) with the least clearance, or null when none was checked. */
 export function worstOf(

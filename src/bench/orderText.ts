@@ -1,0 +1,30 @@
+import type { OrderedBend } from './layOut.ts'
+
+/** An order as one would write it down: "A 1 2 3" or, mixed, "1A 4B 2A". */
+export function orderWords(order: readonly OrderedBend[]): string {
+  const lead = order[0]?.lead ?? 'A'
+  return order.every(o => o.lead === lead)
+    ? `${lead} ${order.map(o => o.bend + 1).join(' ')}`
+    : order.map(o => `${o.bend + 1}${o.lead}`).join(' ')
+}
+
+/** Reads an order written like "1A 4B 2A" or "1 2 3" with a leading end before ("B 3 2 1"). Gives it, or why not. */
+export function readOrder(text: string, count: number): readonly OrderedBend[] | string {
+  let lead: 'A' | 'B' = 'A'
+  const order: OrderedBend[] = []
+  for (const word of text
+    .toUpperCase()
+    .split(/[\s,;]+/)
+    .filter(w => w !== '')) {
+    const m = /^(\d*)([AB]?)$/.exec(word)
+    if (!m) return `"${word}" is neither a bend number nor an end A or B`
+    if (m[2] === 'A' || m[2] === 'B') lead = m[2]
+    if (m[1] === '') continue
+    const bend = Number(m[1]) - 1
+    if (bend < 0 || bend >= count) return `bend ${word} is not there: bends are 1 to ${count}, from end A`
+    if (order.some(o => o.bend === bend)) return `bend ${bend + 1} stands there twice`
+    order.push({ bend, lead })
+  }
+  const missing = Array.from({ length: count }, (_, k) => k).filter(k => !order.some(o => o.bend === k))
+  return missing.length > 0 ? `bend ${missing.map(k => k + 1).join(', ')} is missing` : order
+}
