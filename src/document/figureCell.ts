@@ -1,4 +1,5 @@
 import { type BareUnit, parseAngle, parseLengthIn } from './quantity.ts'
+import { LARGEST_LENGTH, LARGEST_LENGTH_WORDS } from './sizeLimits.ts'
 
 /** How a table writes its figures, by example: 1234.5 · 1234,5 · 1,234.5 · 1.234,5 */
 export type Figures = 'point' | 'comma' | 'pointGrouped' | 'commaGrouped'
@@ -12,7 +13,10 @@ export function readLength(text: string, unit: BareUnit, figures: Figures): Read
   const written = withPoint(text, figures)
   if (!written.ok) return written
   const plain = unit === 'mm' ? plainNumber(written.text) : null
-  if (plain !== null) return { ok: true, value: plain }
+  if (plain !== null)
+    return Math.abs(plain) <= LARGEST_LENGTH
+      ? { ok: true, value: plain }
+      : { ok: false, reason: `the length is too large: wanted at most ${LARGEST_LENGTH_WORDS}` }
   const parsed = parseLengthIn(written.text, unit)
   return parsed.ok ? { ok: true, value: parsed.mm } : parsed
 }

@@ -1,5 +1,6 @@
 import Fraction from 'fraction.js'
 import { evaluate, nearestDouble, type UnitWord } from './quantityExpression.ts'
+import { LARGEST_LENGTH, LARGEST_LENGTH_WORDS } from './sizeLimits.ts'
 
 /** How lengths are shown and what a bare number means. 'fraction' is inches written as fractions. */
 export type LengthUnit = 'mm' | 'in' | 'fraction'
@@ -35,7 +36,8 @@ export const BARE_UNITS: readonly BareUnit[] = ['mm', 'cm', 'm', 'in', 'ft']
 
 /**
  * A typed length in mm, any sign: `6 3/16in`, `157.1625mm`, `25.4*3+10`, `1' 3"`, `(2+3)/4`. A bare number is in
- * `unit`. Exact: the double nearest to what was typed. `1,5` and other ambiguous texts are refused with the reason.
+ * `unit`. Exact: the double nearest to what was typed. `1,5` and other ambiguous texts are refused with the reason, and
+ * so is what is longer than any skid.
  */
 export function parseLength(text: string, unit: LengthUnit): ParsedLength {
   return parseLengthIn(text, unit === 'mm' ? 'mm' : 'in')
@@ -47,7 +49,10 @@ export function parseLengthIn(text: string, unit: BareUnit): ParsedLength {
   const result = evaluate(text, LENGTHS, bare?.worth ?? new Fraction(1))
   if (!result.ok) return result
   const mm = nearestDouble(result.value)
-  return Number.isFinite(mm) ? { ok: true, mm } : { ok: false, reason: 'the length is too large to hold' }
+  // NaN, too, is not within.
+  if (!(Math.abs(mm) <= LARGEST_LENGTH))
+    return { ok: false, reason: `the length is too large: wanted at most ${LARGEST_LENGTH_WORDS}` }
+  return { ok: true, mm }
 }
 
 /** A typed angle in degrees, any sign or size (its range is the caller's): `22.5`, `22 1/2°`, `12° 30'`, `0.5rad`. */

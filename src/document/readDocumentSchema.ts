@@ -1,5 +1,6 @@
 import * as v from 'valibot'
 import { CATEGORIES, type Category, EARLIER_CATEGORIES } from './acceptanceCategories.ts'
+import { LARGEST_LENGTH, LARGEST_LENGTH_WORDS, LARGEST_TUBE, LARGEST_TUBE_WORDS } from './sizeLimits.ts'
 
 /*
  * Every schema's message is what was wanted there, in words; readDocument adds the place and what was found.
@@ -29,6 +30,17 @@ const text = v.string('text')
 const finite = v.pipe(v.number('a number'), v.finite('a finite number'))
 const positive = v.pipe(finite, v.gtValue(0, 'a number above 0'))
 const notNegative = v.pipe(finite, v.minValue(0, 'a number, 0 or more'))
+/** Of millimetres: any sign. */
+const place = v.pipe(
+  finite,
+  v.minValue(-LARGEST_LENGTH, `at most ${LARGEST_LENGTH_WORDS} from 0`),
+  v.maxValue(LARGEST_LENGTH, `at most ${LARGEST_LENGTH_WORDS} from 0`),
+)
+const long = v.maxValue<number, number, string>(LARGEST_LENGTH, `a length of at most ${LARGEST_LENGTH_WORDS}`)
+const thick = v.maxValue<number, number, string>(LARGEST_TUBE, `at most ${LARGEST_TUBE_WORDS}`)
+const lengthAbove0 = v.pipe(positive, long)
+const lengthFrom0 = v.pipe(notNegative, long)
+const thickness = v.pipe(positive, thick)
 const id = v.pipe(
   text,
   v.minLength(1, 'an id: text that is not empty'),
@@ -38,6 +50,8 @@ const id = v.pipe(
 const orNull = <T extends v.GenericSchema>(schema: T) => v.nullable(schema)
 
 const vec3 = v.strictTuple([finite, finite, finite], 'a list of three numbers')
+const placed = v.strictTuple([place, place, place], 'a list of three numbers')
+const placed2 = v.strictTuple([place, place], 'a list of two numbers')
 const vec2 = v.strictTuple([finite, finite], 'a list of two numbers')
 const axis = v.pipe(
   vec3,
@@ -46,17 +60,17 @@ const axis = v.pipe(
     'a direction: not all three 0, and of a length that can be held',
   ),
 )
-const edges = v.strictTuple([positive, positive, positive], 'three lengths above 0')
+const edges = v.strictTuple([lengthAbove0, lengthAbove0, lengthAbove0], 'three lengths above 0')
 
 const fitting = fields({
   id,
   name: text,
   catalogueId: orNull(text),
-  position: vec3,
+  position: placed,
   axis,
-  insertionDepth: notNegative,
-  straightNeeded: notNegative,
-  tubeOd: orNull(positive),
+  insertionDepth: lengthFrom0,
+  straightNeeded: lengthFrom0,
+  tubeOd: orNull(thickness),
 })
 
 const KINDS = ['equipment', 'structure', 'fitting', 'floor', 'keepOut'] as const
@@ -69,17 +83,17 @@ const solidBase = {
 const solid = v.variant(
   'shape',
   [
-    fields({ ...solidBase, shape: v.literal('box'), at: vec3, size: edges, turn: vec3 }),
+    fields({ ...solidBase, shape: v.literal('box'), at: placed, size: edges, turn: vec3 }),
     fields({
       ...solidBase,
       shape: v.literal('cylinder'),
-      at: vec3,
+      at: placed,
       axis,
-      length: positive,
-      radius: positive,
+      length: lengthAbove0,
+      radius: lengthAbove0,
     }),
-    fields({ ...solidBase, shape: v.literal('sphere'), at: vec3, radius: positive }),
-    fields({ ...solidBase, shape: v.literal('plane'), at: vec3, normal: axis }),
+    fields({ ...solidBase, shape: v.literal('sphere'), at: placed, radius: lengthAbove0 }),
+    fields({ ...solidBase, shape: v.literal('plane'), at: placed, normal: axis }),
   ],
   'one of box, cylinder, sphere, plane',
 )
@@ -95,7 +109,7 @@ const model = fields({
   format: v.picklist(['step', 'gltf', 'stl', 'obj'], 'one of step, gltf, stl, obj'),
   unitMm: positive,
   up: v.picklist(['y', 'z'], 'one of y, z'),
-  at: vec3,
+  at: placed,
   turn: vec3,
   kind: modelKind,
   fitting: orNull(text),
@@ -118,7 +132,7 @@ const support = fields({
   name: text,
   type: v.pipe(text, v.minLength(1, 'what is ordered: text that is not empty')),
   run: text,
-  at: vec3,
+  at: placed,
 })
 
 const viewpoint = fields({
@@ -127,18 +141,18 @@ const viewpoint = fields({
   note: text,
   by: text,
   on: v.pipe(text, v.isoDate('a date as 2026-03-31')),
-  target: vec3,
+  target: placed,
   yaw: finite,
   pitch: v.pipe(finite, v.minValue(-90, 'an angle of −90 to 90°'), v.maxValue(90, 'an angle of −90 to 90°')),
-  span: positive,
+  span: lengthAbove0,
   projection: v.picklist(['perspective', 'orthographic'], 'one of perspective, orthographic'),
-  section: orNull(fields({ at: vec3, normal: axis })),
+  section: orNull(fields({ at: placed, normal: axis })),
   hidden: list(text, MOST.parts),
 })
 
 const runEnd = v.variant(
   'kind',
-  [fields({ kind: v.literal('port'), fitting: text }), fields({ kind: v.literal('free'), at: vec3 })],
+  [fields({ kind: v.literal('port'), fitting: text }), fields({ kind: v.literal('free'), at: placed })],
   'one of port, free',
 )
 
@@ -146,22 +160,29 @@ const run = fields({
   id,
   tag: v.pipe(text, v.minLength(1, 'a tag: text that is not empty')),
   service: text,
-  tube: fields({ catalogueId: orNull(text), od: positive, wall: positive, material: text }),
-  clr: positive,
+  tube: fields({ catalogueId: orNull(text), od: thickness, wall: thickness, material: text }),
+  clr: lengthAbove0,
   bender: orNull(text),
   endA: runEnd,
-  vertices: list(fields({ id, at: vec3 }), MOST.vertices),
+  vertices: list(fields({ id, at: placed }), MOST.vertices),
   endB: runEnd,
-  trimAllowance: notNegative,
-  insulation: notNegative,
+  trimAllowance: lengthFrom0,
+  insulation: v.pipe(notNegative, thick),
   quantity: v.pipe(finite, v.integer('a whole number'), v.minValue(1, 'a whole number, 1 or more')),
 })
 
 const benchSolid = v.variant(
   'shape',
   [
-    fields({ shape: v.literal('box'), name: text, at: vec3, size: edges, turn: vec3 }),
-    fields({ shape: v.literal('cylinder'), name: text, at: vec3, axis, length: positive, radius: positive }),
+    fields({ shape: v.literal('box'), name: text, at: placed, size: edges, turn: vec3 }),
+    fields({
+      shape: v.literal('cylinder'),
+      name: text,
+      at: placed,
+      axis,
+      length: lengthAbove0,
+      radius: lengthAbove0,
+    }),
   ],
   'one of box, cylinder',
 )
@@ -178,14 +199,14 @@ export const benderSchema = fields({
   tooling: list(
     fields({
       id,
-      od: positive,
-      clr: positive,
+      od: thickness,
+      clr: lengthAbove0,
       clrMeasured: v.picklist(['settled', 'die'], 'one of settled, die'),
-      clampGrip: notNegative,
-      followerLength: notNegative,
-      referenceOffset: finite,
+      clampGrip: lengthFrom0,
+      followerLength: lengthFrom0,
+      referenceOffset: place,
       maxAngle: v.pipe(positive, v.maxValue(360, 'an angle of at most 360°')),
-      stretchAt90: v.exactOptional(finite),
+      stretchAt90: v.exactOptional(place),
       notMeasured: v.exactOptional(
         list(v.picklist(UNMEASURED, `one of ${UNMEASURED.join(', ')}`), UNMEASURED.length),
       ),
@@ -204,11 +225,11 @@ export const benderSchema = fields({
   housing: list(benchSolid, MOST.listed),
   arm: list(benchSolid, MOST.listed),
   tubeOutFirst: v.exactOptional(v.boolean('true or false')),
-  followerGap: v.exactOptional(notNegative),
-  benchTop: orNull(finite),
+  followerGap: v.exactOptional(lengthFrom0),
+  benchTop: orNull(place),
   benchEdge: orNull(
     fields({
-      at: vec2,
+      at: placed2,
       outward: v.pipe(
         vec2,
         v.check(a => Math.hypot(...a) > 0, 'a direction: not both 0'),
@@ -237,14 +258,14 @@ export const documentSchema = fields({
   benders: list(benderSchema, MOST.listed),
   runs: list(run, MOST.runs),
   supports: list(support, MOST.parts),
-  supportSpan: orNull(positive),
+  supportSpan: orNull(lengthAbove0),
   clearances: fields({
-    tube: notNegative,
-    equipment: notNegative,
-    structure: notNegative,
-    fitting: notNegative,
-    floor: notNegative,
-    keepOut: notNegative,
+    tube: lengthFrom0,
+    equipment: lengthFrom0,
+    structure: lengthFrom0,
+    fitting: lengthFrom0,
+    floor: lengthFrom0,
+    keepOut: lengthFrom0,
   }),
   acceptances: list(
     fields({

@@ -1,6 +1,8 @@
 import { createStore } from 'zustand/vanilla'
 import { emptyDocument } from '../document/newDocument.ts'
+import { tooLarge } from '../document/sizeLimits.ts'
 import type { SkidDocument } from '../document/types.ts'
+import { sessionStore } from './sessionStore.ts'
 
 interface Step {
   readonly document: SkidDocument
@@ -19,7 +21,10 @@ export interface DocumentState {
   readonly future: readonly Step[]
   /** The settled document as last written to a file of the user's, or null when never. */
   readonly savedToFile: SkidDocument | null
-  /** One undoable step. An edit that gives the same document back is no step. */
+  /**
+   * One undoable step. An edit that gives the same document back is no step. One that makes something larger than any
+   * skid is not done, and the status line says why: what draws and measures has no answer for it.
+   */
   apply(label: string, edit: (document: SkidDocument) => SkidDocument): void
   /** Shows a document that is not history yet: every move of a drag starts again from `settled`. */
   preview(edit: (settled: SkidDocument) => SkidDocument): void
@@ -39,12 +44,14 @@ export const documentStore = createStore<DocumentState>()((set, get) => ({
   ...opened(emptyDocument('Untitled skid')),
   apply(label, edit) {
     const { settled, past } = get()
-    const next = edit(settled)
+    const next = within(settled, edit(settled))
     if (next === settled) set({ document: settled })
     else set({ document: next, settled: next, past: [...past, { document: settled, label }], future: [] })
   },
   preview(edit) {
-    set({ document: edit(get().settled) })
+    const { settled } = get()
+    const next = edit(settled)
+    if (tooLarge(settled, next) === null) set({ document: next })
   },
   settle(label) {
     const { document, settled, past } = get()
@@ -86,4 +93,11 @@ export const documentStore = createStore<DocumentState>()((set, get) => ({
 
 function opened(document: SkidDocument) {
   return { document, settled: document, past: [], future: [], savedToFile: null }
+}
+
+function within(settled: SkidDocument, next: SkidDocument): SkidDocument {
+  const reason = tooLarge(settled, next)
+  if (reason === null) return next
+  sessionStore.getState().say(reason)
+  return settled
 }

@@ -1,5 +1,7 @@
+import { readFileSync } from 'node:fs'
+import { resolve } from 'node:path'
 import AxeBuilder from '@axe-core/playwright'
-import { equal, holds, openApp, test } from './harness.ts'
+import { equal, holds, openApp, openText, test } from './harness.ts'
 
 const name = { name: 'Name of the skid' }
 
@@ -83,3 +85,56 @@ for (const scheme of ['light', 'dark'] as const)
     await page.getByRole('button', { name: 'Files' }).click()
     await check('files menu')
   })
+
+test('a figure nine zeros too large is refused beside its cell, and the page goes on', async bench => {
+  const { page, troubles } = await openApp(bench)
+  const cell = page
+    .getByRole('grid', { name: /points/i })
+    .locator('[data-row="1"][data-col="1"]')
+    .first()
+  await cell.click()
+  await page.keyboard.type('1000000000')
+  await page.keyboard.press('Enter')
+  await page
+    .getByText(/the length is too large: wanted at most 1 km/)
+    .first()
+    .waitFor()
+  await page.keyboard.press('Escape')
+  const name = page.getByRole('textbox', { name: 'Name of the skid' })
+  await name.fill('Still here')
+  await name.press('Enter')
+  await page.locator('.saved', { hasText: 'Kept in this browser' }).waitFor()
+  holds(troubles.length === 0, `the page complained: ${troubles.join(' | ')}`)
+})
+
+test('a file with a tube or a box past all sizes is refused with its places', async bench => {
+  const { page } = await openApp(bench)
+  const file = JSON.parse(
+    readFileSync(resolve(import.meta.dirname, '../../sample-routes/first-route.json'), 'utf8'),
+  )
+  file.runs[0].tube.od = 1e300
+  file.solids.push({
+    id: 'huge',
+    name: 'Huge',
+    kind: 'equipment',
+    fitting: null,
+    shape: 'box',
+    at: [0, 0, 0],
+    size: [1e300, 1, 1],
+    turn: [0, 0, 0],
+  })
+  await openText(page, 'huge.json', JSON.stringify(file))
+  const dialog = page.getByRole('dialog')
+  await dialog
+    .getByText(/runs\[0\]\.tube\.od/)
+    .first()
+    .waitFor()
+  await dialog
+    .getByText(/at most 1 m \(1000 mm\)/)
+    .first()
+    .waitFor()
+  await dialog
+    .getByText(/a length of at most 1 km/)
+    .first()
+    .waitFor()
+})

@@ -6,7 +6,7 @@ import { writePoints, writeRows } from '../../src/document/writeTable.ts'
 const POINTS = [
   [0, 0, 0],
   [100, 0, 0.1 + 0.2],
-  [100, -1e-7, 1e21],
+  [100, -1e-7, 987654.3210000001],
 ] as const
 const ROWS = {
   straights: [80, 60.5, -3],
@@ -129,7 +129,9 @@ const SEED = 1848
 
 test(`any points and any rows survive being written and read, seed ${SEED}`, () => {
   const figure = fc.double({ noNaN: true, noDefaultInfinity: true }).map(n => n + 0)
-  const point = fc.tuple(figure, figure, figure)
+  // Of a skid: longer ones are refused.
+  const length = fc.double({ min: -1e6, max: 1e6, noNaN: true }).map(n => n + 0)
+  const point = fc.tuple(length, length, length)
   const bend = fc.record({ angle: fc.double({ min: 1e-9, max: 179.999999, noNaN: true }), rotation: figure })
   const separator = fc.constantFrom<',' | '\t'>(',', '\t')
   fc.assert(
@@ -139,7 +141,7 @@ test(`any points and any rows survive being written and read, seed ${SEED}`, () 
     { seed: SEED, numRuns: 500 },
   )
   fc.assert(
-    fc.property(figure, fc.array(fc.tuple(bend, figure), { maxLength: 9 }), separator, (first, more, by) => {
+    fc.property(length, fc.array(fc.tuple(bend, length), { maxLength: 9 }), separator, (first, more, by) => {
       const rows = {
         straights: [first, ...more.map(m => m[1])],
         bends: more.map((m, i) => (i === 0 ? { ...m[0], rotation: null } : m[0])),

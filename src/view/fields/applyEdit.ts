@@ -1,3 +1,4 @@
+import { tooLarge } from '../../document/sizeLimits.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { documentStore } from '../../store/documentStore.ts'
 
@@ -31,7 +32,9 @@ export function previewEdit(edit: Edit): string | null {
 
 function attempt(edit: Edit, settled: SkidDocument): SkidDocument | Refusal {
   try {
-    return edit(settled)
+    const answer = edit(settled)
+    const reason = 'refused' in answer ? null : tooLarge(settled, answer)
+    return reason === null ? answer : { refused: reason }
   } catch (error) {
     return { refused: error instanceof Error ? error.message : String(error) }
   }

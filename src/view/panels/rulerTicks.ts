@@ -11,6 +11,8 @@ export interface Tick {
 const LABEL_PX = 52
 /** Least room between two ticks, px. */
 const TICK_PX = 5
+/** More ticks than any window has room for; a ruler that is drawn far past the window's edge has wider ones. */
+const MOST_TICKS = 4000
 
 /** Labelled steps, and into how many parts each may be cut, finest first. mm, or inches. */
 const MM_STEPS = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000]
@@ -24,9 +26,14 @@ export function rulerTicks(length: number, pxPerMm: number, unit: LengthUnit): T
   if (!(length > 0 && pxPerMm > 0)) return []
   const worth = unit === 'mm' ? 1 : 25.4
   const steps = unit === 'mm' ? MM_STEPS : INCH_STEPS
-  const step = steps.find(s => s * worth * pxPerMm >= LABEL_PX) ?? steps.at(-1)!
+  const least = Math.max(LABEL_PX / pxPerMm, length / MOST_TICKS) / worth
+  if (!Number.isFinite(least)) return []
+  let step = steps.find(s => s >= least - 1e-12) ?? steps.at(-1)!
+  while (step < least) step *= 10
   const parts =
-    [10, 8, 6, 5, 4, 2].find(p => whole(step / p, unit) && (step / p) * worth * pxPerMm >= TICK_PX) ?? 1
+    [10, 8, 6, 5, 4, 2].find(
+      p => whole(step / p, unit) && (step / p) * worth >= Math.max(TICK_PX / pxPerMm, length / MOST_TICKS),
+    ) ?? 1
   const small = step / parts
   const ticks: Tick[] = []
   for (let i = 0; i * small * worth <= length + 1e-9; i++) {

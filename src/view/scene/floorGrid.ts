@@ -30,7 +30,8 @@ export const floorHeight = (document: SkidDocument): number => {
 export function floorGrid(bounds: Box3, z: number, unit: LengthUnit): FloorGrid {
   const { steps, strong } = unit === 'mm' ? METRIC : INCH
   const wide = Math.max(bounds.high[0] - bounds.low[0], bounds.high[1] - bounds.low[1], 400) * 1.3
-  const step = steps.find(s => wide / s <= 44) ?? steps.at(-1)!
+  let step = steps.find(s => wide / s <= 44) ?? steps.at(-1)!
+  while (Number.isFinite(wide) && wide / step > 44) step *= 10
   const big = step * strong
   const low = [0, 1].map(k => Math.floor((bounds.low[k]! - wide * 0.12) / big))
   const high = [0, 1].map(k => Math.ceil((bounds.high[k]! + wide * 0.12) / big))
@@ -41,7 +42,11 @@ export function floorGrid(bounds: Box3, z: number, unit: LengthUnit): FloorGrid 
   }
   for (const k of [0, 1] as const) {
     const o = 1 - k
-    for (let i = low[k]! * strong; i <= high[k]! * strong && out.fine.length < 1000; i++) {
+    for (
+      let i = low[k]! * strong;
+      i <= high[k]! * strong && out.fine.length + out.strong.length < 1000;
+      i++
+    ) {
       const at = (cross: number): Vec3 => (k === 0 ? [i * step, cross, z] : [cross, i * step, z])
       ;(i % strong === 0 ? out.strong : out.fine).push(at(low[o]! * big), at(high[o]! * big))
     }

@@ -4,6 +4,8 @@ import type { Piece } from '../../solve/types.ts'
 
 /** Lines drawn along the tube's outside, evenly round it: enough to read as a tube from any side. */
 const LINES = 4
+/** Of one tube: a longer one has longer dashes. */
+const MOST_DASHES = 2000
 
 /**
  * Dashes along a tube's outside, pairs of points, mm: dash and gap as long as the tube is thick, carried on from piece
@@ -15,7 +17,8 @@ export function ghostDashes(pieces: readonly Piece[], od: number, whole = false)
   const points: Vec3[] = []
   const first = pieces[0]
   if (!first) return points
-  const step = Math.max(od, 2)
+  const all = pieces.reduce((sum, piece) => sum + Math.max(0, piece.to - piece.from), 0)
+  const step = Math.max(od, 2, all / MOST_DASHES)
   let u = anySquareTo(first.direction)
   let way = 0
   for (const piece of pieces) {
