@@ -94,7 +94,7 @@ function formatOf(bytes: Uint8Array, fileName: string): Model['format'] {
   if (/^(\/\*[\s\S]*?\*\/\s*)*ISO-10303-21\s*;/.test(start)) return 'step'
   if (start.startsWith('{') && /"(asset|accessors|scenes?|meshes|nodes|buffers|bufferViews)"/.test(head))
     return 'gltf'
-  if (/^solid\b[\s\S]*?\bfacet\b/i.test(start)) return 'stl'
+  if (/^(?:(?:#|;|\/\/|!)[^\n\r]*[\n\r]\s*)*solid\b[\s\S]*?\bfacet\b/i.test(start)) return 'stl'
   if (bytes.length >= 84 && bytes.length === 84 + 50 * countInHeader(bytes)) return 'stl'
   const named = formatByName(fileName)
   if (named) return named

@@ -1,30 +1,40 @@
+import { ByteWords } from './byteWords.ts'
 import { gatherParts, leftOutNotes, type ModelNode } from './gatherParts.ts'
 import { checkTriangles } from './limits.ts'
 import { ModelError } from './modelError.ts'
 import type { ReadModel } from './modelTypes.ts'
 import type { Tell } from './readOptions.ts'
-import { NumberList, numberIn, textLines } from './textLines.ts'
-import { triangulate } from './triangulate.ts'
+import { LONGEST, NumberList, numberIn, PlaceList } from './textLines.ts'
+import { isPlainQuad, triangulate } from './triangulate.ts'
 
 const BODY = 'body'
 
 /** Statements that say nothing about where surfaces are. */
 const PASSED_OVER = new Set(
-  'vt vn vp s mg usemtl mtllib usemap maplib bevel c_interp d_interp lod shadow_obj trace_obj ctech stech'.split(
-    ' ',
-  ),
+  [
+    'vt vn vp s mg usemtl mtllib usemap maplib bevel c_interp d_interp lod shadow_obj trace_obj ctech stech',
+    // What a file of materials says; some programs write it into the same file.
+    'newmtl Ka Kd Ks Ke Kt Km Tf Tr Ns Ni Nr d illum sharpness bump disp decal refl norm Pr Pm Ps Pc Pcr aniso anisor',
+    'map_Ka map_Kd map_Ks map_Ke map_Kt map_Ns map_d map_Tr map_Bump map_bump map_disp map_aat map_Pr map_Pm map_Ps',
+  ].flatMap(words => words.split(' ')),
 )
 /** Statements of free-form geometry, which is not read. */
 const FREE_FORM = new Set(
   'cstype deg bmat step curv curv2 surf parm trim hole scrv sp con end call csh'.split(' '),
 )
 
+const [LF, CR, BACKSLASH, F, V] = [10, 13, 92, 102, 118]
+const isBlank = (byte: number | undefined) => byte === 32 || byte === 9
+const isMarked = (bytes: Uint8Array) => bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf
+/** Bytes from one word of progress to the next. */
+const PROGRESS = 1 << 20
+
 /** Faces of one object and group. */
 interface Group {
   readonly object: string | null
   readonly group: string | null
   /** Vertex numbers, three a triangle, from 0. */
-  readonly corners: number[]
+  readonly corners: PlaceList
 }
 
 /**
@@ -90,9 +100,66 @@ export function readObj(bytes: Uint8Array, tell: Tell): ReadModel {
     if (!PASSED_OVER.has(word!))
       throw new ModelError(`line ${number}: found "${word!.slice(0, 40)}"; wanted a statement of an OBJ file`)
   }
-  for (const line of textLines(bytes, done => tell('Reading polygons', done))) {
+  const words = new ByteWords(bytes)
+  const corners: number[] = []
+  /** The many lines of a vertex or a face, without a text of each; false when `statement` has to see to it. */
+  const plain = (): boolean => {
+    const first = bytes[words.at]!
+    if ((first !== V && first !== F) || !isBlank(bytes[words.at + 1])) return false
+    words.at += 2
+    if (first === V) {
+      const x = words.number()
+      const y = words.number()
+      const z = words.number()
+      if (Number.isNaN(x + y + z)) return false
+      vertices.push3(x, y, z)
+      return true
+    }
+    const have = vertices.length / 3
+    corners.length = 0
+    while (words.toWord()) {
+      const place = words.place()
+      const at = place < 0 ? have + place : place - 1
+      if (!(at >= 0 && at < have)) return false
+      corners.push(at)
+    }
+    const n = corners.length
+    if (n < 3) return false
+    current ??= groupOf(groups, object, group)
+    const into = current.corners
+    const [a, b, c, d] = corners as [number, number, number, number]
+    if (n === 3 || (n === 4 && isPlainQuad(vertices.all, a, b, c, d))) {
+      into.push(a)
+      into.push(b)
+      into.push(c)
+      if (n === 4) {
+        into.push(a)
+        into.push(c)
+        into.push(d)
+      }
+    } else for (const k of triangulate(vertices.view(), corners)) into.push(corners[k]!)
+    triangles += n - 2
+    checkTriangles(`line ${number}`, triangles)
+    return true
+  }
+  let next = isMarked(bytes) ? 3 : 0
+  for (let told = 0; next < bytes.length; ) {
+    if (next >= told) {
+      tell('Reading polygons', next / bytes.length)
+      told = next + PROGRESS
+    }
+    const from = next
+    let end = from
+    while (end < bytes.length && bytes[end] !== LF && bytes[end] !== CR) end++
+    next = end + (bytes[end] === CR && bytes[end + 1] === LF ? 2 : 1)
     number++
-    const text = line.replace(/^\uFEFF/, '').replace(/#.*$/, '')
+    if (end - from > LONGEST)
+      throw new ModelError(`line ${number}: found more than ${LONGEST} characters; wanted a text`)
+    words.at = from
+    words.end = end
+    const goesOn = bytes[end - 1] === BACKSLASH && end > from
+    if (held === '' && !goesOn && (!words.toWord() || plain())) continue
+    const text = words.textOf(from, end).replace(/#.*$/, '')
     if (text.endsWith('\\')) {
       held += `${text.slice(0, -1)} `
       continue
@@ -120,16 +187,18 @@ function vertexNumber(word: string, have: number, line: number): number {
 
 function groupOf(groups: Map<string, Group>, object: string | null, group: string | null): Group {
   const key = JSON.stringify([object, group])
-  const known = groups.get(key) ?? { object, group, corners: [] }
+  const known = groups.get(key) ?? { object, group, corners: new PlaceList() }
   groups.set(key, known)
   return known
 }
 
 function nodesOf(groups: ReadonlyMap<string, Group>, vertices: NumberList): ModelNode[] {
   const top: ModelNode[] = []
+  /** Place of each vertex in the part that is made, from 1; 0: not in it. Cleared behind every part. */
+  const own = new Uint32Array(vertices.length / 3)
   const objects = new Map<string, { name: string; mesh: ModelNode['mesh']; children: ModelNode[] }>()
   for (const { object, group, corners } of groups.values()) {
-    const mesh = ownVertices(corners, vertices)
+    const mesh = ownVertices(corners.view(), vertices, own)
     if (object === null) {
       top.push({ name: group ?? BODY, mesh, children: [] })
       continue
@@ -147,16 +216,22 @@ function nodesOf(groups: ReadonlyMap<string, Group>, vertices: NumberList): Mode
 }
 
 /** The faces with just the vertices that they use: a file's vertices are one list for all its parts. */
-function ownVertices(corners: readonly number[], vertices: NumberList): ModelNode['mesh'] {
-  const own = new Map<number, number>()
+function ownVertices(corners: Uint32Array, vertices: NumberList, own: Uint32Array): ModelNode['mesh'] {
   const indices = new Uint32Array(corners.length)
-  corners.forEach((vertex, i) => {
-    const at = own.get(vertex) ?? own.size
-    own.set(vertex, at)
-    indices[i] = at
-  })
-  const positions = new Float64Array(3 * own.size)
-  for (const [vertex, at] of own)
-    for (let k = 0; k < 3; k++) positions[3 * at + k] = vertices.at(3 * vertex + k)
+  const used = new PlaceList()
+  for (let i = 0; i < corners.length; i++) {
+    const vertex = corners[i]!
+    if (own[vertex] === 0) {
+      used.push(vertex)
+      own[vertex] = used.length
+    }
+    indices[i] = own[vertex]! - 1
+  }
+  const positions = new Float64Array(3 * used.length)
+  const list = used.view()
+  for (let at = 0; at < list.length; at++) {
+    own[list[at]!] = 0
+    for (let k = 0; k < 3; k++) positions[3 * at + k] = vertices.at(3 * list[at]! + k)
+  }
   return { positions, indices }
 }

@@ -23,11 +23,16 @@ export function readStl(bytes: Uint8Array, tell: Tell): ReadModel {
   return { format: 'stl', unitMm: null, up: null, parts, notes: [...notes, ...leftOutNotes({ flat })] }
 }
 
-/** Many binary files begin with "solid" too: the length decides, then whether the first lines are those of a text. */
+/**
+ * Many binary files begin with "solid" too: the length decides, then whether there is something that no text has. What
+ * is a text and no STL is for the reader of texts to say.
+ */
 function isText(bytes: Uint8Array): boolean {
   if (bytes.length >= HEADER && bytes.length === HEADER + TRIANGLE * countInHeader(bytes)) return false
   const head = new TextDecoder('latin1').decode(bytes.subarray(0, 4096)).replace(/^ï»¿/, '')
-  return /^\s*solid\b/i.test(head) && (/\bfacet\b|\bendsolid\b/i.test(head) || !head.includes('\0'))
+  if (/^\s*solid\b/i.test(head) && /\bfacet\b|\bendsolid\b/i.test(head)) return true
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what tells a binary file
+  return bytes.length > 0 && !/[\0-\x08\x0e-\x1f]/.test(head)
 }
 
 function readBinary(bytes: Uint8Array, tell: Tell, notes: string[]): ModelNode {

@@ -22,6 +22,9 @@ const ORDER: readonly (string | null)[] = FACET.flatMap(({ words, numbers }) => 
 /** Where in a facet's numbers the corners begin: behind the normal. */
 const NORMAL = 3
 
+/** The format has no comments, but programs write them before, between and behind its facets. */
+const COMMENT = /^(#|;|\/\/|!)/
+
 /**
  * Reads a text STL: a part for each solid, named as it is, `unnamed` where it has no name.
  *
@@ -62,7 +65,7 @@ export function readStlText(bytes: Uint8Array, unnamed: string, tell: Tell): Mod
   for (const line of textLines(bytes, done => tell('Reading triangles', done))) {
     number++
     const text = line.replace(/^\uFEFF/, '').trim()
-    if (text === '') continue
+    if (text === '' || (at === 0 && COMMENT.test(text))) continue
     const words = text.split(/\s+/)
     for (let i = 0; i < words.length; i++) {
       const word = words[i]!

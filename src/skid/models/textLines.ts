@@ -1,7 +1,8 @@
 import { ModelError } from './modelError.ts'
 
 const CHUNK = 1 << 20
-const LONGEST = 1_000_000
+/** Longest line of a text file, characters. */
+export const LONGEST = 1_000_000
 
 /**
  * The lines of a text file, without their ends, decoded a megabyte at a time so that the whole text is never held.
@@ -56,8 +57,31 @@ export class NumberList {
   at(i: number): number {
     return this.room[i]!
   }
+  /** The room of the numbers, behind them zeros; not to be used after another push. */
+  get all(): Float64Array {
+    return this.room
+  }
   /** The numbers themselves; not to be used after another push. */
   view(): Float64Array {
+    return this.room.subarray(0, this.length)
+  }
+}
+
+/** Whole numbers from 0 that become more: a list that stays packed. */
+export class PlaceList {
+  length = 0
+  private room = new Uint32Array(3072)
+
+  push(place: number): void {
+    if (this.length === this.room.length) {
+      const more = new Uint32Array(2 * this.room.length)
+      more.set(this.room)
+      this.room = more
+    }
+    this.room[this.length++] = place
+  }
+  /** The numbers themselves; not to be used after another push. */
+  view(): Uint32Array {
     return this.room.subarray(0, this.length)
   }
 }
