@@ -36,7 +36,9 @@ export interface MadeSoFar {
   readonly goOn: GoOn
   /** Made bends that stand otherwise than they should. */
   readonly off: readonly MadeBend[]
-  /** Stock that there is more than wanted, mm; negative: so much is missing. 0 while nothing is cut. */
+  /** What to cut off the end that led first, mm, so that bends too far from it lie as they should; null: nothing. */
+  readonly cutFirst: { readonly end: OrderedBend['lead']; readonly length: number } | null
+  /** Stock that there is more than wanted after that, mm; negative: so much is missing. 0 while nothing is cut. */
   readonly spare: number
   /** The made bends are not the first ones of the new order: they cannot be held against it one by one. */
   readonly otherOrder: boolean
@@ -59,8 +61,8 @@ export function madeSoFar(before: LaidOut, now: LaidOut, made: number, isCut: bo
   const otherOrder =
     (made > 0 && before.steps.length !== now.steps.length) ||
     done.some((was, i) => was.bend !== now.steps[i]?.bend || was.lead !== now.steps[i]?.lead)
-  const spare = isCut ? before.cutLength - now.cutLength : 0
-  if (otherOrder) return { goOn: 'no', off: [], spare, otherOrder }
+  const stock = isCut ? before.cutLength - now.cutLength : 0
+  if (otherOrder) return { goOn: 'no', off: [], cutFirst: null, spare: stock, otherOrder }
   const all = done.map((was, i): MadeBend => {
     const is = now.steps[i]!
     return {
@@ -71,16 +73,23 @@ export function madeSoFar(before: LaidOut, now: LaidOut, made: number, isCut: bo
       angle: is.angle - was.angle,
     }
   })
-  const off = all.filter(b => Math.abs(b.place) > SAME || Math.abs(b.turn) > SAME || Math.abs(b.angle) > SAME)
   const isBothEnds = new Set(done.map(d => d.lead)).size > 1
+  const shift = all[0]?.place ?? 0
+  // All too far from the end that led by the same: a shorter end puts them right.
+  const isShifted =
+    !isBothEnds && shift < 0 - SHOWS_MM && all.every(b => Math.abs(b.place - shift) < SHOWS_MM)
+  const spare = stock + (isShifted ? shift : 0)
+  const off = all.filter(b => Math.abs(b.place) > SAME || Math.abs(b.turn) > SAME || Math.abs(b.angle) > SAME)
   const isStockRight = isBothEnds ? Math.abs(spare) < SHOWS_MM : spare > 0 - SHOWS_MM
   const isPlaced = off.every(
-    b => Math.abs(b.place) < SHOWS_MM && Math.abs(b.turn) < SHOWS_DEG && b.angle > 0 - SHOWS_DEG,
+    b =>
+      (isShifted || Math.abs(b.place) < SHOWS_MM) && Math.abs(b.turn) < SHOWS_DEG && b.angle > 0 - SHOWS_DEG,
   )
   const isBent = off.every(b => Math.abs(b.angle) < SHOWS_DEG)
   return {
     goOn: !isStockRight || !isPlaced ? 'no' : isBent ? 'yes' : 'bendOn',
     off,
+    cutFirst: isShifted ? { end: all[0]!.lead, length: 0 - shift } : null,
     spare: Math.abs(spare) < SAME ? 0 : spare,
     otherOrder,
   }

@@ -17,7 +17,7 @@ const now = (cutLength: number, ...changes: Partial<LaidOutBend>[]): LaidOut => 
 describe('going on with a piece after its run was changed', () => {
   it('is possible while only bends ahead have other figures', () => {
     const later = madeSoFar(before, now(700, {}, {}, { start: 430, angle: 35, turn: 20 }), 2, true)
-    expect(later).toEqual({ goOn: 'yes', off: [], spare: 0, otherOrder: false })
+    expect(later).toEqual({ goOn: 'yes', off: [], cutFirst: null, spare: 0, otherOrder: false })
   })
   it('is possible with stock to spare at the far end, and not with too little', () => {
     expect(madeSoFar(before, now(690), 2, true)).toMatchObject({ goOn: 'yes', spare: 10 })
@@ -37,6 +37,22 @@ describe('going on with a piece after its run was changed', () => {
     expect(madeSoFar(before, now(700, { angle: 80 }), 1, true)).toMatchObject({
       goOn: 'no',
       off: [{ bend: 0, angle: -10 }],
+    })
+  })
+  it('is possible after a cut at the end that led, where every made bend lies too far from it by the same', () => {
+    const nearer = now(688, { start: 90 }, { start: 240 })
+    expect(madeSoFar(before, nearer, 2, true)).toMatchObject({
+      goOn: 'yes',
+      cutFirst: { end: 'A', length: 10 },
+      spare: 2,
+    })
+    expect(madeSoFar(before, now(695, { start: 90 }, { start: 240 }), 2, true)).toMatchObject({
+      goOn: 'no',
+      spare: -5,
+    })
+    expect(madeSoFar(before, now(688, { start: 90 }, { start: 245 }), 2, true)).toMatchObject({
+      goOn: 'no',
+      cutFirst: null,
     })
   })
   it('wants a made bend bent on where its angle grew', () => {

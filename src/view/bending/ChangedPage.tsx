@@ -117,6 +117,10 @@ export function standing(so: MadeSoFar, made: number, unit: LengthUnit): string[
   const lines = so.off.map(b => bendStands(b, length))
   if (so.otherOrder) lines.push('The order of now does not begin with the bends that are made.')
   else if (made > 0 && so.off.length === 0) lines.push('Every bend made stands as the new figures want it.')
+  if (so.cutFirst)
+    lines.push(
+      `Cut ${length(so.cutFirst.length)} off end ${so.cutFirst.end} first: then the bends made lie as they should from it.`,
+    )
   if (so.spare < 0) lines.push(`The stock is ${length(so.spare)} too short.`)
   if (so.spare > 0)
     lines.push(

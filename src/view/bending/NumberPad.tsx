@@ -53,7 +53,10 @@ export function NumberPad({ unit, fields, active, reason, choose, change, done }
                 onFocus={() => choose(f.key)}
                 onChange={event => change(f.key, event.currentTarget.value)}
                 onKeyDown={event => {
-                  if (event.key === 'Enter') done()
+                  if (event.key !== 'Enter') return
+                  // Else the same press answers the question that may stand here a moment later.
+                  event.preventDefault()
+                  done()
                 }}
               />
               <span className="padUnit">{unit}</span>
