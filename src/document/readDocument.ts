@@ -6,7 +6,12 @@ import type { SkidDocument } from './types.ts'
 export type { DocumentError }
 
 export type ReadDocument =
-  | { readonly ok: true; readonly document: SkidDocument }
+  | {
+      readonly ok: true
+      readonly document: SkidDocument
+      /** Of an older file, what was converted: whole sentences. Left out: nothing was. */
+      readonly converted?: readonly string[]
+    }
   | { readonly ok: false; readonly errors: readonly DocumentError[] }
 
 /** Longest text read, in characters: about 100 times a dense skid. */
@@ -70,14 +75,51 @@ export function readParsed(json: unknown): ReadDocument {
       `${version}`,
       `${NEWEST_VERSION} or older: the file was written by a newer Dogleg, open it with that one`,
     )
-  let current = top
-  for (const step of FORMAT_STEPS) if (step.version > version) current = step.bring(current)
-
+  const current = broughtUp(top, version)
   const result = v.safeParse(documentSchema, current)
   const errors = result.success ? referenceErrors(result.output) : result.issues.map(errorOf)
   return result.success && errors.length === 0
-    ? { ok: true, document: result.output }
+    ? { ok: true, document: result.output, ...told(conversions(top, version, result.output)) }
     : { ok: false, errors: shortened(errors) }
+}
+
+/** The document in the newest format, not yet judged. */
+export function broughtUp(top: Record<string, unknown>, version: number): Record<string, unknown> {
+  let current = top
+  for (const step of FORMAT_STEPS) if (step.version > version) current = step.bring(current)
+  return current
+}
+
+/** Fields that came with a later format, as a person calls them. */
+const FIELD_WORDS: Readonly<Record<string, string>> = {
+  models: 'models',
+  supports: 'supports',
+  supportSpan: 'longest stretch between supports',
+  viewpoints: 'saved views',
+}
+
+const told = (converted: readonly string[]) => (converted.length > 0 ? { converted } : {})
+
+/** What reading has changed of what is written in the file. */
+function conversions(top: Record<string, unknown>, version: number, document: SkidDocument): string[] {
+  const said: string[] = []
+  if (version < NEWEST_VERSION) {
+    const added = Object.keys(document).filter(field => !Object.hasOwn(top, field))
+    const words = added.map(field => FIELD_WORDS[field] ?? field)
+    const has = words.length > 0 ? ` Added, and empty: ${words.join(', ')}.` : ''
+    said.push(`The file is of format version ${version}.${has} Saving writes version ${NEWEST_VERSION}.`)
+  }
+  const before = Array.isArray(top['acceptances']) ? (top['acceptances'] as { category?: unknown }[]) : []
+  const renamed = new Map<string, string>()
+  document.acceptances.forEach(({ category }, i) => {
+    const was = before[i]?.category
+    if (typeof was === 'string' && was !== category) renamed.set(was, category)
+  })
+  if (renamed.size > 0) {
+    const pairs = [...renamed].map(([was, is]) => `“${was}” is now “${is}”`)
+    said.push(`Categories of decisions: ${pairs.join(', ')}.`)
+  }
+  return said
 }
 
 function refused(path: string, found: string, wanted: string): ReadDocument {
@@ -98,7 +140,7 @@ function shortened(errors: readonly DocumentError[]): readonly DocumentError[] {
   ]
 }
 
-function errorOf(issue: v.BaseIssue<unknown>): DocumentError {
+export function errorOf(issue: v.BaseIssue<unknown>): DocumentError {
   const keys = issue.path?.map(step => step.key) ?? []
   const path = pathOf(keys)
   const last = String(keys[keys.length - 1] ?? '')

@@ -19,7 +19,6 @@ const TAB_KEY = 'dogleg-copy'
 
 let copyId = freshCopyId()
 let letGo: (() => void) | null = null
-let changed = false
 /** Set by a document that was opened from the kept copies, so that the subscriber goes on with that copy. */
 let adopting = false
 let timer: ReturnType<typeof setTimeout> | null = null
@@ -74,7 +73,7 @@ export async function openCopy(copy: Copy, patienceMs = 50): Promise<boolean> {
     if (held) take(copy.id, held)
     else await takeFresh()
   }
-  changed = copy.changed
+  savingStore.setState({ isChanged: copy.changed })
   adopting = true
   documentStore.getState().open(read.document)
   adopting = false
@@ -131,7 +130,7 @@ function write(settled: SkidDocument, alsoInFile: boolean): Promise<void> {
     name: settled.name,
     text,
     keptAt: Date.now(),
-    changed,
+    changed: savingStore.getState().isChanged,
     inFile: alsoInFile ? savingStore.getState().fileName : null,
   }
   underWay++
@@ -162,8 +161,8 @@ const isDue = () => timer !== null || changedSince
 /** True when closing the page would lose something: neither in the browser's storage nor in a file. */
 export function wouldLose(document: SkidDocument): boolean {
   if (documentStore.getState().savedToFile === document) return false
-  const { kind } = savingStore.getState().keeping
-  return (kind === 'refused' && changed) || kind === 'underWay'
+  const { keeping, isChanged } = savingStore.getState()
+  return (keeping.kind === 'refused' && isChanged) || keeping.kind === 'underWay'
 }
 
 /** Keeps every settled change within 300 ms. Gives the function that stops (and writes what is due). */
@@ -177,10 +176,10 @@ export function startAutosave(): () => void {
     if (opened && isDue()) void write(before.settled, before.savedToFile === before.settled)
     if (opened && adopting) return
     if (opened) {
-      changed = false
+      savingStore.setState({ isChanged: false })
       void takeFresh().then(() => tidyCopies(copyId).catch(() => {}))
       savingStore.setState({ ownCopy: false })
-    } else changed = true
+    } else savingStore.setState({ isChanged: true })
     const refusedBefore = savingStore.getState().keeping.kind === 'refused'
     if (!refusedBefore) savingStore.setState({ keeping: { kind: opened ? 'unchanged' : 'underWay' } })
     keepSoon()

@@ -15,9 +15,16 @@ export interface FileFault {
   readonly message: string
 }
 export type FileAnswer =
-  | { readonly kind: 'done'; readonly name: string }
+  /** `converted`: what reading an older file has changed, in whole sentences; '' for nothing. */
+  | { readonly kind: 'done'; readonly name: string; readonly converted?: string }
   | { readonly kind: 'cancelled' }
-  | { readonly kind: 'refused'; readonly name: string; readonly faults: readonly FileFault[] }
+  /** `text`: what the file holds, where some of it may be sound. */
+  | {
+      readonly kind: 'refused'
+      readonly name: string
+      readonly faults: readonly FileFault[]
+      readonly text?: string
+    }
   /** Nothing was written; the document is as it was. */
   | { readonly kind: 'notSaved'; readonly name: string; readonly reason: string }
   /** Nothing was written: the file is no longer what it was when this page last read or wrote it. */
@@ -78,13 +85,13 @@ export async function openGivenFile(
   const text = await textOf(file)
   if (typeof text !== 'string') return text
   const read = readDocument(text)
-  if (!read.ok) return { kind: 'refused', name: file.name, faults: read.errors }
+  if (!read.ok) return { kind: 'refused', name: file.name, faults: read.errors, text }
   if (!(await prepare(read.document, opening.goOn(file.name)))) return { kind: 'cancelled' }
   documentStore.getState().open(read.document)
   inFileNow(read.document, file.name, from)
   opening.opened()
   lastSeen = from ? { modified: file.lastModified, text } : null
-  return { kind: 'done', name: file.name }
+  return { kind: 'done', name: file.name, converted: (read.converted ?? []).join(' ') }
 }
 
 function inFileNow(document: SkidDocument, name: string, from: FileSystemFileHandle | null): void {

@@ -1,6 +1,7 @@
 import type { DBSchema } from 'idb'
 import { whyNotKept } from './browserMemory.ts'
 import { reopening } from './reopening.ts'
+import { askForPromise } from './storagePromise.ts'
 
 /** A model's file as this browser keeps it, known by its content. */
 export interface ModelFileEntry {
@@ -33,7 +34,7 @@ export async function keepModelFile(hash: string, fileName: string, data: Blob):
       await db.put('files', { hash, fileName, bytes: data.size, keptAt: Date.now(), data })
     inMemory.delete(hash)
     // A promise by the browser not to clear this when the disk runs short; it may say no.
-    void navigator.storage?.persist?.().catch(() => false)
+    void askForPromise()
     return null
   } catch (error) {
     return whyNotKept(error)

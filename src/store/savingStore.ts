@@ -15,6 +15,10 @@ export interface SavingState {
   readonly fileAt: number | null
   /** True when this tab works on a copy because another tab has the document. */
   readonly ownCopy: boolean
+  /** True when the user changed something in it since it was made, opened from a file or taken from the samples. */
+  readonly isChanged: boolean
+  /** Whether the browser has promised not to clear its storage when the disk runs short; null: not known yet. */
+  readonly isPromised: boolean | null
 }
 
 export const savingStore = createStore<SavingState>()(() => ({
@@ -22,4 +26,6 @@ export const savingStore = createStore<SavingState>()(() => ({
   fileName: null,
   fileAt: null,
   ownCopy: false,
+  isChanged: false,
+  isPromised: null,
 }))

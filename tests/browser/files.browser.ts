@@ -53,3 +53,59 @@ test('what is saved reopens as the same bytes', async bench => {
   equal(second.name, 'again.json', 'Save goes to the file that was opened')
   equal(second.text.replace('Read again', 'Blower to manifold'), FIRST, 'the reopened file, saved again')
 })
+
+test('of a damaged file the sound part can be opened as a new skid, and what is left out is listed first', async bench => {
+  const { page } = await openApp(bench)
+  const sample = JSON.parse(
+    readFileSync(resolve(import.meta.dirname, '../../sample-routes/inch-skid.json'), 'utf8'),
+  )
+  const [bad, ...good] = sample.runs as { tag: string; tube: { od: unknown } }[]
+  bad!.tube.od = 'thick'
+  await openText(page, 'damaged.json', JSON.stringify(sample))
+  const dialog = page.getByRole('dialog', { name: '“damaged.json” was not opened' })
+  await dialog.getByText(`${good.length} of ${good.length + 1} runs`).waitFor()
+  await dialog.getByText(new RegExp(`"${bad!.tag}": runs\\[0\\]\\.tube\\.od: found "thick"`)).waitFor()
+  equal(
+    await page.getByRole('textbox', { name: 'Name of the skid' }).inputValue(),
+    'Blower to manifold',
+    'what is open before anyone chooses',
+  )
+  await dialog.getByRole('button', { name: 'Open what is sound, as a new skid' }).click()
+  await page.locator('.said', { hasText: 'as a new skid in no file yet' }).waitFor()
+  const saved = await savedText(page, () => files(page, 'Save'))
+  const tags = (JSON.parse(saved.text) as { runs: { tag: string }[] }).runs.map(r => r.tag)
+  equal(
+    tags,
+    good.map(r => r.tag),
+    'the runs of the sound part',
+  )
+})
+
+test('a file of the first format says what was converted', async bench => {
+  const { page } = await openApp(bench)
+  await openText(
+    page,
+    'old.json',
+    readFileSync(resolve(import.meta.dirname, '../old-files/version-1.dogleg.json'), 'utf8'),
+  )
+  await page
+    .locator('.said', { hasText: /The file is of format version 1\. Added, and empty: models/ })
+    .waitFor()
+})
+
+test('storage that the browser may clear has a note once there is something to lose, until it is promised', async bench => {
+  const { page } = await openApp(bench, {
+    before: () => {
+      StorageManager.prototype.persisted = () => Promise.resolve(false)
+      StorageManager.prototype.persist = () => Promise.resolve(true)
+    },
+  })
+  const note = page.getByRole('button', { name: 'The browser may clear it' })
+  equal(await note.count(), 0, 'notes on a sample that nobody changed')
+  const name = page.getByRole('textbox', { name: 'Name of the skid' })
+  await name.fill('Worth keeping')
+  await name.press('Enter')
+  await note.click()
+  await page.locator('.said', { hasText: 'The browser promises to keep it' }).waitFor()
+  equal(await note.count(), 0, 'notes once it is promised')
+})

@@ -5,9 +5,9 @@ import { holds, openApp, test } from './harness.ts'
 import { DIST } from './serveDist.ts'
 
 /** What the first view may weigh, gzipped. Bytes; the project's own aim. */
-const FIRST_VIEW = 395 * 1024
+const FIRST_VIEW = 420 * 1024
 
-test('the first view needs at most 395 kB gzipped, and nothing from anywhere else', async bench => {
+test('the first view needs at most 420 kB gzipped, and nothing from anywhere else', async bench => {
   const asked: string[] = []
   const context = await bench.browser.newContext()
   let storedAway = 0

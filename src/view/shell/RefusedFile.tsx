@@ -1,19 +1,39 @@
+import { useMemo } from 'react'
+import { type Salvaged, salvageDocument } from '../../document/salvageDocument.ts'
 import type { FileFault } from '../../store/files.ts'
+import { showDialog } from './dialogStore.ts'
+import { openSoundPart } from './documentActions.ts'
 import { Modal } from './Modal.tsx'
 
 /** At most this many faults of a refused file are listed; the rest is counted. */
 const MOST_FAULTS = 12
 
-/** Why a file was not opened, place by place. */
-export function RefusedFile({
-  name,
-  faults,
-}: {
+interface Props {
   readonly name: string
   readonly faults: readonly FileFault[]
-}) {
+  readonly text: string | null
+}
+
+/** Why a file was not opened, place by place, and what of it could be. */
+export function RefusedFile({ name, faults, text }: Props) {
+  const salvaged = useMemo(() => (text === null ? null : salvageDocument(text)), [text])
   return (
-    <Modal title={`“${name}” was not opened`}>
+    <Modal
+      title={`“${name}” was not opened`}
+      buttons={
+        salvaged && (
+          <button
+            type="button"
+            onClick={() => {
+              showDialog(null)
+              openSoundPart(salvaged.document, name)
+            }}
+          >
+            Open what is sound, as a new skid
+          </button>
+        )
+      }
+    >
       <p>The open skid is untouched. What is wrong with the file:</p>
       <ul className="faults">
         {faults.slice(0, MOST_FAULTS).map(fault => (
@@ -24,6 +44,31 @@ export function RefusedFile({
         ))}
       </ul>
       {faults.length > MOST_FAULTS && <p>… and {faults.length - MOST_FAULTS} more.</p>}
+      {salvaged && <SoundPart {...salvaged} />}
     </Modal>
   )
+}
+
+function SoundPart({ kept, leftOut }: Salvaged) {
+  const counts = kept.map(k => `${k.kept} of ${k.of} ${LIST_WORDS[k.list] ?? k.list}`)
+  return (
+    <>
+      <p>
+        Sound: {counts.join(', ')}. If you open that part, the file stays as it is, and this is{' '}
+        <strong>left out</strong>:
+      </p>
+      <ul className="faults">
+        {leftOut.slice(0, MOST_FAULTS).map(message => (
+          <li key={message}>{message}</li>
+        ))}
+      </ul>
+      {leftOut.length > MOST_FAULTS && <p>… and {leftOut.length - MOST_FAULTS} more.</p>}
+    </>
+  )
+}
+
+const LIST_WORDS: Readonly<Record<string, string>> = {
+  fittings: 'ports',
+  viewpoints: 'saved views',
+  acceptances: 'decisions',
 }

@@ -94,7 +94,7 @@ export function ShellDialogs() {
   if (dialog.kind === 'refused')
     return (
       <Suspense fallback={null}>
-        <RefusedFile name={dialog.name} faults={dialog.faults} />
+        <RefusedFile name={dialog.name} faults={dialog.faults} text={dialog.text} />
       </Suspense>
     )
   const go = (first?: () => void) => {

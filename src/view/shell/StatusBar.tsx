@@ -2,6 +2,8 @@ import { useStore } from 'zustand'
 import { documentStore } from '../../store/documentStore.ts'
 import { downloadDocument } from '../../store/files.ts'
 import { type SavingState, savingStore } from '../../store/savingStore.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
+import { askForPromise } from '../../store/storagePromise.ts'
 import { useDocument, useSession } from '../useStore.ts'
 import { dialogStore } from './dialogStore.ts'
 import { FindingCounts } from './FindingCounts.tsx'
@@ -22,6 +24,17 @@ function savedText(saving: SavingState, inFile: boolean): string {
   }
 }
 
+async function askToKeep(): Promise<void> {
+  const isPromised = await askForPromise()
+  sessionStore
+    .getState()
+    .say(
+      isPromised
+        ? 'The browser promises to keep it until you remove it yourself.'
+        : 'The browser does not promise it. Save the skid to a file to be sure of it.',
+    )
+}
+
 /** The line along the bottom: what was just done, where the work is kept, how it is drawn. */
 export function StatusBar() {
   const said = useSession(state => state.said)
@@ -30,6 +43,9 @@ export function StatusBar() {
   const inFile = useDocument(state => state.savedToFile === state.settled)
   const hintRead = useStore(dialogStore, state => state.hintRead)
   const refused = saving.keeping.kind === 'refused' && !inFile
+
+  const mayBeCleared =
+    saving.keeping.kind === 'kept' && saving.isChanged && !inFile && saving.isPromised === false
 
   return (
     <footer className="statusBar">
@@ -59,6 +75,16 @@ export function StatusBar() {
           {refused && <span aria-hidden="true">⚠ </span>}
           {savedText(saving, inFile)}
         </span>
+        {mayBeCleared && (
+          <button
+            type="button"
+            className="small"
+            title="This browser may clear what it keeps when the disk runs short, or after weeks without a visit. Press to ask it not to; a file is safe from that."
+            onClick={() => void askToKeep()}
+          >
+            The browser may clear it
+          </button>
+        )}
         {refused && (
           <button type="button" onClick={() => downloadDocument(documentStore.getState().settled)}>
             Download the skid

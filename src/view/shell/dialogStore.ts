@@ -9,7 +9,13 @@ export type OpenDialog =
   | { readonly kind: 'paper' }
   /** A table to take in; null: it is asked for. */
   | { readonly kind: 'importTable'; readonly source: { readonly name: string; readonly text: string } | null }
-  | { readonly kind: 'refused'; readonly name: string; readonly faults: readonly FileFault[] }
+  | {
+      readonly kind: 'refused'
+      readonly name: string
+      readonly faults: readonly FileFault[]
+      /** What the file holds; null where nothing of it can be sound. */
+      readonly text: string | null
+    }
   /** A save that did not happen: why, or when the file was changed by someone else. */
   | {
       readonly kind: 'notSaved'

@@ -69,11 +69,12 @@ export const openSample = (key: string): Promise<void> =>
   )
 
 function tell(answer: FileAnswer, done: string): void {
-  if (answer.kind === 'refused') showDialog({ kind: 'refused', name: answer.name, faults: answer.faults })
+  if (answer.kind === 'refused') showDialog({ ...answer, text: answer.text ?? null })
   else if (answer.kind === 'notSaved') showDialog({ kind: 'notSaved', name: answer.name, why: answer.reason })
   else if (answer.kind === 'changedOnDisk')
     showDialog({ kind: 'notSaved', name: answer.name, why: { changedAt: answer.at } })
-  else if (answer.kind === 'done') say(`${done} “${answer.name}”.`)
+  else if (answer.kind === 'done')
+    say([`${done} “${answer.name}”.`, answer.converted].filter(Boolean).join(' '))
 }
 
 export const openFromFile = (): void =>
@@ -118,6 +119,16 @@ export const openKept = (copy: Copy, then?: () => void): void =>
       say(`Opened “${copy.name}” as it was kept in this browser.`)
       then?.()
     })
+  })
+
+/** The sound part of a damaged file, as a skid of its own that is in no file yet. */
+export const openSoundPart = (document: SkidDocument, fileName: string): void =>
+  unlessLost(() => {
+    openWithoutFile(document)
+    lookAtAll()
+    say(
+      `What is sound of “${fileName}” is open, as a new skid in no file yet. The damaged file is untouched.`,
+    )
   })
 
 /** A skid that came in a link: asks first when the open one is kept nowhere. */

@@ -33,7 +33,7 @@ export async function openFromAddress(): Promise<boolean> {
   history.replaceState(null, '', location.pathname + location.search)
   if (found.kind === 'damaged') {
     const fault = { path: '', found: 'a damaged link', wanted: 'a whole link', message: found.reason }
-    showDialog({ kind: 'refused', name: 'The link', faults: [fault] })
+    showDialog({ kind: 'refused', name: 'The link', text: null, faults: [fault] })
     return false
   }
   openShared(found.document)

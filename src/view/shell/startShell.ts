@@ -2,6 +2,7 @@ import { openLastCopy, startAutosave, wouldLose } from '../../store/autosave.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { followPreferences, keepPreferences, readPreferences } from '../../store/preferences.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { lookForPromise } from '../../store/storagePromise.ts'
 import { COMMANDS, type Command } from './commands.ts'
 import { dialogStore, showDialog } from './dialogStore.ts'
 import { openAtStart, openDropped } from './documentActions.ts'
@@ -33,6 +34,7 @@ export function startShell(): () => void {
     }),
   )
   if (address.get('detail') === 'plain') sessionStore.getState().set({ detail: 'plain' })
+  void lookForPromise()
   if (!hasOpenedFirst) void openFirst(address.get('sample'))
   hasOpenedFirst = true
   const followAddress = () => void openFromAddress().then(openSheetFromAddress)
