@@ -37,7 +37,8 @@ async function run(call: Call<typeof OPTIONS>): Promise<number> {
 export const exportFile = command({
   name: 'export',
   help: `  dogleg export FILE [--run TAG] --to step|glb|stl|dxf|svg|csv|rows|json --out F
-                               csv: the run's points, rows: its bend rows, svg: its drawing
+                               csv: one run's points, rows: its bend rows; svg: the drawing of each run, one under
+                               another
 `,
   options: OPTIONS,
   run,

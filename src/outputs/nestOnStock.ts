@@ -1,4 +1,5 @@
 import { leastPayable } from './leastPayable.ts'
+import { leftoversFirst } from './leftoversFirst.ts'
 import type { NestKind } from './nestKind.ts'
 import { patternBound } from './patternBound.ts'
 import { roundPatterns } from './roundPatterns.ts'
@@ -47,6 +48,7 @@ export class TooLittleStock extends Error {}
  * The largest piece left goes into one of the kinds, together with every fill that leaves no room for a further
  * piece; a branch ends when its cost plus the length bound of what is left cannot be better. Leaving out fills with
  * room to spare loses nothing: a piece moved into that room only empties another bar.
+ * Of all cuttings that cost the same it takes one that uses leftovers first ({@link leftoversFirst}).
  * Bounds: total length, and Martello and Toth's L2 (from memory: "Lower bounds and reduction procedures for the
  * bin packing problem", 1990) when only one kind is bought and there is nothing free; when these do not settle it, the
  * cheapest fractional cutting (`patternBound`), whose patterns are also rounded to whole bars. A bound is raised to what
@@ -238,14 +240,22 @@ export function nestOnStock(
   if (!found)
     throw new TooLittleStock(`found ${sizes.length} pieces, wanted no more than the limited stock holds`)
   const handed = members.map(() => 0)
+  const cut = found.bars.map(({ kind, fill }) => ({
+    kind,
+    pieces: fill.map(c => members[c]![handed[c]!++]!),
+  }))
+  const bars = leftoversFirst(sizes, kinds, cut)
+  // No more than was found; less where a bar of a cutting that is not proven has come empty.
+  const cost = Math.min(
+    found.cost,
+    bars.reduce((sum, b) => sum + kinds[b.kind]!.cost, 0),
+  )
+  const settled = finished && wentThrough
   return {
-    bars: found.bars.map(({ kind, fill }) => ({
-      kind,
-      pieces: fill.map(c => members[c]![handed[c]!++]!),
-    })),
-    cost: found.cost,
-    bound: finished && wentThrough ? found.cost : bound,
-    proven: found.cost <= bound + SLACK || (finished && wentThrough),
+    bars,
+    cost,
+    bound: settled ? cost : bound,
+    proven: cost <= bound + SLACK || settled,
     nodes: Math.min(nodes, mostNodes),
   }
 }

@@ -12,7 +12,7 @@ import { type StripOptions, stripPdf } from './markingStrip.ts'
 import { orderOnPaper } from './orderOnPaper.ts'
 import { OutputError } from './outputError.ts'
 import { decidedOf, releaseState } from './releaseState.ts'
-import { runDrawing } from './runDrawing.ts'
+import { runDrawing, runDrawings } from './runDrawing.ts'
 import { routeOrThrow, solidTubes } from './solidTubes.ts'
 import { solveReport } from './solveReport.ts'
 import { cutListCsv, cutListText } from './writeCutList.ts'
@@ -108,7 +108,7 @@ export type ExportKind = (typeof EXPORTS)[number]
 
 export interface ExportOptions {
   readonly to: ExportKind
-  /** One run by its tag; all runs when left out. `csv`, `rows` and `svg` hold one run. */
+  /** One run by its tag; all runs when left out. `csv` and `rows` hold one run; `svg` has the drawings of several one under another. */
   readonly run?: string
   /** Greatest distance of the triangles from the true surface, mm, for glb and stl. Default 0.1. */
   readonly chordError?: number
@@ -159,7 +159,11 @@ export function exportCommand(
     case 'rows':
       return text(writeRows(rowsOf(routeOrThrow(one()))))
     case 'svg':
-      return text(writeSvg(runDrawing(document, one()), one().tag))
+      return text(
+        runs.length === 1
+          ? writeSvg(runDrawing(document, one()), one().tag)
+          : writeSvg(runDrawings(document, runs), document.name),
+      )
     case 'json':
       return text(jsonText(solveReport(document, runs, options.findings ?? [])))
   }

@@ -6,7 +6,7 @@ import type { SolvedRun } from '../solve/types.ts'
 import { drawSquareViews } from './drawSquareViews.ts'
 import { drawView } from './drawView.ts'
 import { OutputError } from './outputError.ts'
-import { moved, type PaperItem, type PaperPage, words } from './paper.ts'
+import { GREY, line, moved, type PaperItem, type PaperPage, RED, words } from './paper.ts'
 import { finishedOrThrow } from './solidTubes.ts'
 import { fitted } from './titleBlock.ts'
 import { ISOMETRIC } from './views.ts'
@@ -48,7 +48,31 @@ export function runDrawing(document: SkidDocument, solved: SolvedRun, unit: Leng
   items.push(...moved(square.items, 2 * EDGE + half, top))
   notes.push(...square.notes)
   const foot = `Lengths in ${unit === 'mm' ? 'mm' : 'inches'}; A and B are the tube’s ends${tube.faces.length > 0 ? ', strokes across it the port faces' : ''}; figures in parentheses are for reference. ${notes.join('. ')}`
-  const line = fitted(foot, WIDTH - 2 * EDGE, 2.6)
-  items.push(words(EDGE, HEIGHT - EDGE, line.text, line.size))
+  const below = fitted(foot, WIDTH - 2 * EDGE, 2.6)
+  items.push(words(EDGE, HEIGHT - EDGE, below.text, below.size))
   return { width: WIDTH, height: HEIGHT, items }
+}
+
+/** The drawings of several runs on one long page, one under another; where a run has no route stands why. */
+export function runDrawings(
+  document: SkidDocument,
+  solved: readonly SolvedRun[],
+  unit: LengthUnit = 'mm',
+): PaperPage {
+  const pages = solved.map(s =>
+    s.route === null ? { items: withoutRoute(s) } : runDrawing(document, s, unit),
+  )
+  return {
+    width: WIDTH,
+    height: HEIGHT * pages.length,
+    items: pages.flatMap((page, i) => [
+      ...(i > 0 ? [line(0, HEIGHT * i, WIDTH, HEIGHT * i, 0.1, GREY)] : []),
+      ...moved(page.items, 0, HEIGHT * i),
+    ]),
+  }
+}
+
+function withoutRoute({ tag, problem }: SolvedRun): PaperItem[] {
+  const text = fitted(`${tag}   not drawn: ${problem?.message ?? 'no route'}`, WIDTH - 2 * EDGE, 4.5)
+  return [words(EDGE, EDGE + 4, text.text, text.size, { bold: true, ink: RED })]
 }

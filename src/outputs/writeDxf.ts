@@ -13,7 +13,7 @@ export function arbitraryAxes(n: Vec3): { x: Vec3; y: Vec3 } {
 
 /**
  * Centre lines as an ASCII DXF (release 12, which every reader takes): LINE, and ARC with its extrusion vector for
- * arcs in any plane, one layer per run, mm, insertions included. Nine decimals: the ends meet within 1e-9 mm.
+ * arcs in any plane, one layer per run, mm (the header says so), insertions included. Nine decimals: the ends meet within 1e-9 mm.
  */
 export function writeDxf(tubes: readonly SolidTube[]): string {
   const out: string[] = []
@@ -37,6 +37,11 @@ export function writeDxf(tubes: readonly SolidTube[]): string {
   section('HEADER')
   put(9, '$ACADVER')
   put(1, 'AC1009')
+  // Millimetres, and metric: an importer then has nothing to ask.
+  put(9, '$INSUNITS')
+  out.push('70', '4')
+  put(9, '$MEASUREMENT')
+  out.push('70', '1')
   put(0, 'ENDSEC')
   section('TABLES')
   put(0, 'TABLE')

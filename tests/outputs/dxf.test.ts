@@ -89,3 +89,12 @@ test('tags that make the same layer name stay apart, and a line break in a tag s
   expect(new Set(layers).size).toBe(4)
   for (const name of layers) expect(name).toMatch(/^[A-Z0-9$_-]{1,31}$/)
 })
+
+test('the header says millimetres and metric, by the group codes that importers ask', () => {
+  const pairs = writeDxf(solidTubes(SAMPLE, SOLVED)).split('\r\n')
+  const header = pairs.slice(pairs.indexOf('HEADER'), pairs.indexOf('ENDSEC'))
+  const variable = (name: string) => header.slice(header.indexOf(name) + 1, header.indexOf(name) + 3)
+  expect(variable('$INSUNITS')).toEqual(['70', '4'])
+  expect(variable('$MEASUREMENT')).toEqual(['70', '1'])
+  expect(variable('$ACADVER')).toEqual(['1', 'AC1009'])
+})

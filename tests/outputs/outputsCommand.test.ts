@@ -178,3 +178,23 @@ test('a wrong tag, a wrong kind and several runs for a file of one are refused b
   )
   expect(() => exportCommand(SAMPLE, SOLVED, { ...DATE, to: 'csv' })).toThrow(/found 3 runs, wanted one/)
 })
+
+test('SVG of all runs has the drawing of each, one under another, and says why one is not drawn', () => {
+  const broken: SkidDocument = {
+    ...SAMPLE,
+    runs: [
+      ...SAMPLE.runs,
+      { ...SAMPLE.runs[2]!, id: 'x', tag: 'T-104', endA: { kind: 'free', at: [480, -200, 50] } },
+    ],
+  }
+  const svg = text(exportCommand(broken, solveDocument(broken), { to: 'svg', ...DATE }))
+  expect(svg).toContain(`height="${4 * 210}mm"`)
+  const heads = [...svg.matchAll(/<text x="10" y="([\d.]+)"[^>]*font-weight="bold"[^>]*>(T-10\d)/g)]
+  expect(heads.map(h => [Number(h[1]), h[2]])).toEqual([
+    [14, 'T-101'],
+    [224, 'T-102'],
+    [434, 'T-103'],
+    [644, 'T-104'],
+  ])
+  expect(svg).toMatch(/T-104 {3}not drawn: leg 1: found points 1 and 2/)
+})

@@ -193,7 +193,7 @@ export const MAKES: readonly Make[] = [
   exported('glb', 'GLB', 'tubes as a mesh', 'model/gltf-binary'),
   exported('stl', 'STL', 'tubes as a mesh of triangles', 'model/stl'),
   exported('dxf', 'DXF', 'centre lines with true arcs', 'image/vnd.dxf'),
-  exported('svg', 'SVG', 'drawing of one run', 'image/svg+xml'),
+  exported('svg', 'SVG', 'drawing of each run, one under another', 'image/svg+xml'),
   exported('csv', 'Points', 'CSV: x, y, z of one run', 'text/csv;charset=utf-8', '-points.csv'),
   exported(
     'rows',
