@@ -1,3 +1,4 @@
+import { allFindings } from '../checks/allFindings.ts'
 import type { SkidDocument } from '../document/types.ts'
 import { visibleNames } from '../document/visibleNames.ts'
 import { type CutOptions, cutList } from '../outputs/cutList.ts'
@@ -8,11 +9,13 @@ import { BadInput } from './badInput.ts'
 import { type Call, command, type Values } from './command.ts'
 import { documentFrom } from './documentFrom.ts'
 import { now } from './jobOf.ts'
-import { JSON_OPTION, OF_A_TABLE, OUT_OPTION, PAPER_OPTION } from './options.ts'
+import { modelsOf } from './modelsOf.ts'
+import { JSON_OPTION, MODELS_OPTION, OF_A_TABLE, OUT_OPTION, PAPER_OPTION } from './options.ts'
 import { lengthOrNothing, outOption, paperOption } from './optionValue.ts'
 
 const OPTIONS = {
   ...JSON_OPTION,
+  ...MODELS_OPTION,
   ...OF_A_TABLE,
   stock: { takes: 'LEN[*COUNT]', many: true },
   remnant: { takes: 'LEN*COUNT', many: true },
@@ -34,10 +37,12 @@ async function run({ file, values, io }: Call<typeof OPTIONS>): Promise<number> 
   const options = cutOptions(values, shown)
   const { leftOut } = cutList(shown, solved, options)
   for (const { tag, reason } of leftOut) io.warn(`${tag} is not in the cut list: ${reason}`)
-  const as = (format: 'text' | 'json' | 'csv') => cutListCommand(shown, solved, { ...options, format })
+  const findings = allFindings(shown, solved, await modelsOf(shown, { file, values, io }))
+  const as = (format: 'text' | 'json' | 'csv') =>
+    cutListCommand(shown, solved, { ...options, format, findings })
   if (out === null) io.out(as(values.json ? 'json' : 'text'))
   else if (/\.csv$/i.test(out)) await io.write(out, as('csv'))
-  else await io.write(out, cutListSheetCommand(shown, solved, { ...options, paper, date: now() }))
+  else await io.write(out, cutListSheetCommand(shown, solved, { ...options, paper, findings, date: now() }))
   return leftOut.length > 0 ? 1 : 0
 }
 

@@ -1,3 +1,4 @@
+import { fittingKind } from '../catalogue/fittingKinds.ts'
 import { fittingOf, runOf } from '../document/lookUp.ts'
 import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { Fitting, Run, SkidDocument } from '../document/types.ts'
@@ -21,8 +22,8 @@ export interface MaterialLine {
 }
 
 /**
- * What these runs take: tube by size and material with what is opened and lost; ports by catalogue id, or by name when
- * they have none; supports by type; insulation by tube and thickness. A run made three times takes its ports and
+ * What these runs take: tube by size and material with what is opened and lost; ports by their kind's name, or by their
+ * own when they are of none; supports by type; insulation by tube and thickness. A run made three times takes its ports and
  * supports three times, a port that two runs end in counts once. When the runs are all of the document, ports that no
  * run ends in are listed apart.
  */
@@ -91,7 +92,8 @@ function tally() {
   }
 }
 
-const portItem = (f: Fitting) => f.catalogueId ?? f.name
+/** What the store calls it: the kind's name in the table; a port of one's own goes by its own. */
+const portItem = (f: Fitting) => (f.catalogueId === null ? null : fittingKind(f.catalogueId)?.name) ?? f.name
 
 function portLines(document: SkidDocument, runs: readonly Run[]): MaterialLine[] {
   const used = new Map<string, { fitting: Fitting; quantity: number; tags: string[] }>()

@@ -1,16 +1,28 @@
+import type { Finding } from '../checks/finding.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { billOfMaterial, materialQuantity } from './billOfMaterial.ts'
-import type { CutBar, CutList, CutPiece } from './cutList.ts'
+import type { CutBar, CutList } from './cutList.ts'
 import type { PaperSize } from './fabricationSheet.ts'
 import { textWidth } from './helvetica.ts'
-import { BLACK, GREY, line, PALE, type PaperItem, type PaperPage, rectangle, words } from './paper.ts'
+import { BLACK, GREY, line, PALE, type PaperItem, type PaperPage, RED, rectangle, words } from './paper.ts'
+import { runStates } from './releaseState.ts'
 import { flow, gap, heading, sentences, table, type Unit } from './sheetFlow.ts'
 import { fitted } from './titleBlock.ts'
-import { piecesInWords, provenSentence, tubeName, wasteShare } from './writeCutList.ts'
+import {
+  piecesInWords,
+  provenSentence,
+  SAW_CARE,
+  stateLines,
+  stopAt,
+  tubeName,
+  wasteShare,
+} from './writeCutList.ts'
 import { writePdf } from './writePdf.ts'
 
 export interface CutSheetOptions {
+  /** Findings of the whole document, or null when the checks were not run: the list then says so. */
+  readonly findings: readonly Finding[] | null
   readonly paper?: PaperSize
   /** ISO 8601. */
   readonly date: string
@@ -36,12 +48,21 @@ export function cutListPages(
   const units: Unit[] = [
     ...sentences(
       [
-        `Lengths in mm. Kerf ${list.kerf}, end trim ${list.endTrim} off each bar, leftovers from ${list.leastRemnant} kept.`,
+        `Lengths in mm. Kerf ${list.kerf}, end trim ${list.endTrim} off each bar, leftovers from ${list.leastRemnant} kept. A stop is from the bar’s end as it comes, trim included, to the end of the piece. Hatched: the trim.`,
         ...(document.invented ? ['Invented demo data: not a real job.'] : []),
       ],
       w,
     ),
   ]
+  const states = runStates(document, solved, options.findings)
+  const lines = stateLines(list, states)
+  const held = new Set(states.filter(s => s.held).map(s => s.runId))
+  const allGood = states.every(s => s.good)
+  units.push(
+    heading('Release state', w),
+    ...sentences(lines, w, allGood ? '•' : '!'),
+    ...sentences(SAW_CARE, w, '!'),
+  )
   for (const g of list.groups) {
     units.push(
       gap(2),
@@ -55,9 +76,10 @@ export function cutListPages(
     )
     const longest = Math.max(...g.bars.map(b => b.length))
     g.bars.forEach((bar, i) => {
-      units.push(...barUnits(bar, i + 1, w, longest, list.endTrim))
+      units.push(...barUnits(bar, i + 1, w, longest, list, held, tubeName(g)))
     })
   }
+  units.push(...leftoverLabels(list, w))
   if (list.leftOut.length > 0)
     units.push(
       heading('Not in the list', w),
@@ -98,39 +120,131 @@ export function cutListPages(
   })
 }
 
-/** The bar's line of text and its picture to scale; under it the pieces in full when one has no room for its words. */
-function barUnits(bar: CutBar, number: number, w: number, longest: number, trim: number): Unit[] {
+/** Pieces beside one another under a bar, and the height of a line of them, mm. */
+const ACROSS = 3
+const LINE = 4.6
+
+/** A bar to tick off: its line of text, its picture to scale, and each piece with its length and stop. */
+function barUnits(
+  bar: CutBar,
+  number: number,
+  w: number,
+  longest: number,
+  list: CutList,
+  held: ReadonlySet<string>,
+  tube: string,
+): Unit[] {
+  const trim = list.endTrim
   const scale = w / longest
   const left =
     bar.left > 0
       ? `${bar.left.toFixed(1)} left, ${bar.leftIs === 'remnant' ? 'keep' : 'scrap'}`
       : 'nothing left'
   const title = `Bar ${number}   ${bar.remnant ? 'leftover' : 'new'} ${bar.length.toFixed(1)}   ${left}`
-  const fits = (text: string, length: number) => textWidth(text, 2.6) < length * scale - 1.5
-  const saying = (p: CutPiece) => `${p.tag}  ${p.length.toFixed(1)}`
-  const allSaid = bar.pieces.every(p => fits(saying(p), p.length))
   const picture: Unit = {
-    height: 6 + BAR + (allSaid ? 0.5 : 1.5),
+    height: 6.5 + BAR,
     keepWithNext: true,
     draw: (x, y) => {
       const top = y + 6
-      const items: PaperItem[] = [words(x, y + 4, title, 3, { bold: true })]
+      const items: PaperItem[] = [tick(x, y + 1.6), words(x + 4.2, y + 4, title, 3, { bold: true })]
       items.push(rectangle({ x, y: top, w: bar.length * scale, h: BAR }, { stroke: GREY, width: 0.18 }))
-      const say = (from: number, length: number, text: string) => {
-        if (fits(text, length))
-          items.push(words(x + (from + length / 2) * scale, top + 3.9, text, 2.6, { anchor: 'middle' }))
+      items.push(...hatched(x, top, trim * scale))
+      const say = (from: number, length: number, texts: readonly string[], bold = false) => {
+        const text = texts.find(t => textWidth(t, 2.6, bold) < length * scale - 1.5)
+        if (text !== undefined)
+          items.push(words(x + (from + length / 2) * scale, top + 3.9, text, 2.6, { anchor: 'middle', bold }))
       }
       for (const p of bar.pieces) {
         const box = { x: x + (trim + p.at) * scale, y: top, w: p.length * scale, h: BAR }
         items.push(rectangle(box, { fill: PALE, stroke: BLACK, width: 0.18 }))
-        say(trim + p.at, p.length, saying(p))
+        say(trim + p.at, p.length, [`${p.tag}  ${p.length.toFixed(1)}`, p.tag])
       }
-      say(bar.length - bar.left, bar.left, bar.leftIs === 'remnant' ? `keep ${bar.left.toFixed(1)}` : 'scrap')
+      say(
+        bar.length - bar.left,
+        bar.left,
+        bar.leftIs === 'remnant' ? [`keep ${bar.left.toFixed(1)}`, 'keep'] : ['scrap'],
+        bar.leftIs === 'remnant',
+      )
       return items
     },
   }
-  const order = bar.pieces.map(p => `${p.tag} ${p.length.toFixed(1)}`).join('  |  ')
-  return [picture, ...(allSaid ? [] : sentences([order], w, '', 2.8)), gap(1.5)]
+  const rows = Array.from({ length: Math.ceil(bar.pieces.length / ACROSS) }, (_, row): Unit => {
+    const pieces = bar.pieces.slice(row * ACROSS, (row + 1) * ACROSS)
+    return {
+      height: LINE,
+      keepWithNext: (row + 1) * ACROSS < bar.pieces.length && row < 2,
+      draw: (x, y) =>
+        pieces.flatMap((p, k) => {
+          const at = x + (k * w) / ACROSS
+          const room = w / ACROSS - 6
+          const figures = `${p.length.toFixed(1)}   stop ${stopAt(list, p).toFixed(1)}`
+          const name = fitted(
+            `${p.tag}${held.has(p.runId) ? ' (not released)' : ''}`,
+            room - textWidth(`   ${figures}`, 2.8),
+            2.8,
+          )
+          return [
+            tick(at, y + 0.9),
+            words(at + 4.2, y + 3.2, name.text, name.size, {
+              bold: true,
+              ink: held.has(p.runId) ? RED : BLACK,
+            }),
+            words(at + w / ACROSS - 2, y + 3.2, figures, 2.8, { anchor: 'end' }),
+          ]
+        }),
+    }
+  })
+  const label =
+    bar.leftIs === 'remnant' && bar.left > 0
+      ? sentences([`Label the leftover: ${tube}, ${bar.left.toFixed(1)} mm.`], w, 'box', 2.8)
+      : []
+  return [picture, ...rows, ...label, gap(1.5)]
+}
+
+const tick = (x: number, y: number) => rectangle({ x, y, w: 2.6, h: 2.6 }, { stroke: BLACK, width: 0.18 })
+
+/** The trim, from the bar's end; too thin to be hatched it is filled. */
+function hatched(x: number, y: number, width: number): PaperItem[] {
+  if (width <= 0) return []
+  const edge = line(x + width, y, x + width, y + BAR, 0.18)
+  if (width < 0.8) return [rectangle({ x, y, w: width, h: BAR }, { fill: GREY }), edge]
+  const lines: PaperItem[] = []
+  for (let d = 0.8; d < width + BAR; d += 0.8) {
+    const [x1, y1] = d <= BAR ? [x, y + d] : [x + d - BAR, y + BAR]
+    const [x2, y2] = d <= width ? [x + d, y] : [x + width, y + d - width]
+    if (x1 < x + width) lines.push(line(x1, y1, x2, y2, 0.1, GREY))
+  }
+  return [...lines, edge]
+}
+
+/** A label for each leftover that is kept, to cut out or copy. */
+function leftoverLabels(list: CutList, w: number): Unit[] {
+  const kept = list.groups.flatMap(g =>
+    g.bars.flatMap((b, i) =>
+      b.leftIs === 'remnant' && b.left > 0 ? [{ group: g, bar: b, number: i + 1 }] : [],
+    ),
+  )
+  if (kept.length === 0) return []
+  const cell = w / ACROSS
+  const rows = Array.from({ length: Math.ceil(kept.length / ACROSS) }, (_, row): Unit => {
+    const own = kept.slice(row * ACROSS, (row + 1) * ACROSS)
+    return {
+      height: 16,
+      draw: (x, y) =>
+        own.flatMap(({ group, bar, number }, k) => {
+          const at = x + k * cell
+          const length = fitted(`${bar.left.toFixed(1)} mm`, cell - 8, 5, 2)
+          const tube = fitted(tubeName(group), cell - 6, 2.8, 1.7)
+          return [
+            rectangle({ x: at, y: y + 1, w: cell - 3, h: 14 }, { stroke: GREY, width: 0.18, dash: [1.5, 1] }),
+            words(at + 2, y + 6.6, length.text, length.size, { bold: true }),
+            words(at + 2, y + 10.4, tube.text, tube.size),
+            words(at + 2, y + 13.6, `leftover of bar ${number}`, 2.3, { ink: GREY }),
+          ]
+        }),
+    }
+  })
+  return [gap(2), heading('Labels for the leftovers', w), ...rows]
 }
 
 /** The cut list as a PDF; the same list and date give the same bytes. */

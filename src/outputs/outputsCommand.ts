@@ -11,7 +11,7 @@ import { jsonText } from './jsonText.ts'
 import { type StripOptions, stripPdf } from './markingStrip.ts'
 import { orderOnPaper } from './orderOnPaper.ts'
 import { OutputError } from './outputError.ts'
-import { decidedOf, releaseState } from './releaseState.ts'
+import { decidedOf, type RunState, releaseState, runStates } from './releaseState.ts'
 import { runDrawing, runDrawings } from './runDrawing.ts'
 import { routeOrThrow, solidTubes } from './solidTubes.ts'
 import { solveReport } from './solveReport.ts'
@@ -72,14 +72,15 @@ export type CutListFormat = 'text' | 'json' | 'csv' | 'material'
 export function cutListCommand(
   document: SkidDocument,
   solved: readonly SolvedRun[],
-  options: CutOptions & { readonly format?: CutListFormat } = {},
+  options: CutOptions & { readonly format?: CutListFormat; readonly findings: readonly Finding[] | null },
 ): string {
   const list = cutList(document, solved, options)
+  const states = runStates(document, solved, options.findings)
   switch (options.format ?? 'text') {
     case 'json':
-      return cutListJson(list, billOfMaterial(document, solved, list))
+      return cutListJson(list, billOfMaterial(document, solved, list), states)
     case 'csv':
-      return cutListCsv(list)
+      return cutListCsv(list, states)
     case 'material':
       return billOfMaterialCsv(billOfMaterial(document, solved, list))
     case 'text': {
@@ -87,14 +88,18 @@ export function cutListCommand(
         m =>
           `  ${m.kind === 'unused fitting' ? 'unused: ' : ''}${m.item}: ${materialQuantity(m)} ${m.unit}  (${m.note})`,
       )
-      return `${cutListText(list)}\nBILL OF MATERIAL\n${material.join('\n')}\n`
+      return `${cutListText(list, states)}\nBILL OF MATERIAL\n${material.join('\n')}\n`
     }
   }
 }
 
-/** The cut list with its bill of material as data, full precision. */
-export const cutListJson = (list: CutList, material: readonly MaterialLine[]): string =>
-  jsonText({ ...list, material })
+/** The cut list with its bill of material and the runs' release states as data, full precision. */
+export const cutListJson = (
+  list: CutList,
+  material: readonly MaterialLine[],
+  states: readonly RunState[],
+): string =>
+  jsonText({ ...list, material, states: states.map(({ tag, text, detail }) => ({ tag, text, detail })) })
 
 /** The cut list on paper, bars drawn to scale. PDF bytes. */
 export const cutListSheetCommand = (

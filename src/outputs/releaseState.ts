@@ -72,3 +72,21 @@ export function releaseState(
 /** The state in one line, as plain text has it. */
 export const stateLine = ({ text, detail }: Pick<ReleaseState, 'text' | 'detail'>): string =>
   `${text}: ${detail}`
+
+/** A run's state as a list of several runs names it. */
+export interface RunState extends ReleaseState {
+  readonly runId: string
+  readonly tag: string
+}
+
+/** The states of runs that nobody has released by name, in their order. */
+export const runStates = (
+  document: SkidDocument,
+  solved: readonly SolvedRun[],
+  findings: readonly Finding[] | null,
+): RunState[] =>
+  solved.map(s => ({
+    runId: s.runId,
+    tag: s.tag,
+    ...releaseState(s, decidedOf(document, s.runId, findings)),
+  }))

@@ -1,7 +1,15 @@
 import { materialOf } from '../catalogue/materials.ts'
 import { tubeSizeText } from '../document/tubeSizeText.ts'
 import { csvLines } from './csvCell.ts'
-import type { CutGroup, CutList } from './cutList.ts'
+import type { CutGroup, CutList, CutPiece } from './cutList.ts'
+import { type RunState, stateLine } from './releaseState.ts'
+
+/** The usual cautions at the saw (common practice, no source). */
+export const SAW_CARE: readonly string[] = [
+  'Eye protection on; hands clear of the blade; clamp the bar before you cut.',
+  'Mark each piece with its run and deburr both ends. Check the length before it is bent.',
+  'Local codes, the saw’s instructions and licensed practice come before anything that is shown here.',
+]
 
 const mm = (x: number) => x.toFixed(1)
 
@@ -22,8 +30,24 @@ export function wasteShare(g: CutGroup): number {
   return used > 0 ? (used - g.net - g.remnants) / used : 0
 }
 
+/** Where the saw's stop stands for a piece: from the bar's end as it comes, trim and all, to the piece's end, mm. */
+export const stopAt = (list: Pick<CutList, 'endTrim'>, piece: Pick<CutPiece, 'at' | 'length'>): number =>
+  list.endTrim + piece.at + piece.length
+
+/** The runs of a list that are not released, each with why; one line that says so where all are. */
+export function stateLines(list: CutList, states: readonly RunState[]): string[] {
+  const stateOf = new Map(states.map(s => [s.runId, s]))
+  const listed = new Map(list.groups.flatMap(g => g.bars.flatMap(b => b.pieces.map(p => [p.runId, p.tag]))))
+  const held = [...listed].flatMap(([runId, tag]) => {
+    const state = stateOf.get(runId)
+    if (state?.good) return []
+    return [`${tag}: ${state ? stateLine(state) : 'NOT RELEASED: the checks were not run'}`]
+  })
+  return held.length === 0 ? ['No run of this list has an open finding, and every check was run.'] : held
+}
+
 /** The cut list as a person at the saw reads it: one line a bar, pieces in the order of cutting. Lengths mm. */
-export function cutListText(list: CutList): string {
+export function cutListText(list: CutList, states: readonly RunState[]): string {
   const out: string[] = [
     `CUT LIST   lengths in mm, kerf ${list.kerf}, end trim ${list.endTrim} off each bar, leftovers from ${list.leastRemnant} kept`,
   ]
@@ -33,10 +57,20 @@ export function cutListText(list: CutList): string {
       `  ${piecesInWords(g.pieces)}, ${mm(g.net)} net; new stock ${mm(g.bought)} (${provenSentence(g)}); kerf ${mm(g.kerf)}, trim ${mm(g.trim)}, scrap ${mm(g.scrap)}, remnants ${mm(g.remnants)}`,
     )
     g.bars.forEach((b, i) => {
-      const pieces = b.pieces.map(p => `${p.tag} ${mm(p.length)}`).join(' | ')
+      const pieces = b.pieces.map(p => `${p.tag} ${mm(p.length)}, stop ${mm(stopAt(list, p))}`).join(' | ')
       out.push(`  bar ${i + 1}  ${b.stock} ${mm(b.length)}:  ${pieces}  ->  left ${mm(b.left)} ${b.leftIs}`)
     })
   }
+  out.push(
+    '',
+    'Stops are from the bar’s end as it comes, trim included.',
+    '',
+    'RELEASE STATE',
+    ...stateLines(list, states).map(l => `  ${l}`),
+    '',
+    'CAUTION',
+    ...SAW_CARE.map(l => `  ${l}`),
+  )
   if (list.leftOut.length > 0) {
     out.push('', 'NOT IN THE LIST')
     for (const l of list.leftOut) out.push(`  ${l.tag}: ${l.reason}`)
@@ -45,7 +79,8 @@ export function cutListText(list: CutList): string {
 }
 
 /** One line a piece, in the order of cutting, full precision. */
-export function cutListCsv(list: CutList): string {
+export function cutListCsv(list: CutList, states: readonly RunState[]): string {
+  const stateOf = new Map(states.map(s => [s.runId, stateLine(s)]))
   const rows: (string | number | null)[][] = [
     [
       'od mm',
@@ -60,6 +95,8 @@ export function cutListCsv(list: CutList): string {
       'from end mm',
       'left on bar mm',
       'left is',
+      'stop from bar end mm',
+      'release state',
     ],
   ]
   for (const g of list.groups)
@@ -79,10 +116,27 @@ export function cutListCsv(list: CutList): string {
           p.at,
           last ? b.left : null,
           last ? b.leftIs : null,
+          stopAt(list, p),
+          stateOf.get(p.runId) ?? null,
         ])
       })
     })
   for (const l of list.leftOut)
-    rows.push([null, null, null, null, 'not in the list', null, null, l.tag, null, null, null, l.reason])
+    rows.push([
+      null,
+      null,
+      null,
+      null,
+      'not in the list',
+      null,
+      null,
+      l.tag,
+      null,
+      null,
+      null,
+      l.reason,
+      null,
+      null,
+    ])
   return csvLines(rows)
 }

@@ -1,9 +1,11 @@
 import { useState } from 'react'
 import { useStore } from 'zustand'
+import type { Finding } from '../../checks/finding.ts'
 import { billOfMaterialCsv } from '../../outputs/billOfMaterial.ts'
 import { cutListPdf } from '../../outputs/cutListSheet.ts'
 import type { PaperSize } from '../../outputs/fabricationSheet.ts'
 import { cutListJson } from '../../outputs/outputsCommand.ts'
+import { runStates } from '../../outputs/releaseState.ts'
 import { cutListCsv } from '../../outputs/writeCutList.ts'
 import { type CutResult, cutStore, nestedResult } from '../../store/cutStore.ts'
 import { download, fileNameFor } from '../../store/files.ts'
@@ -13,7 +15,10 @@ interface Kept {
   readonly label: string
   readonly ending: string
   readonly type: string
-  write(result: CutResult, paper: PaperSize): string | Uint8Array<ArrayBuffer>
+  write(
+    result: CutResult,
+    to: { readonly paper: PaperSize; readonly findings: readonly Finding[] | null },
+  ): string | Uint8Array<ArrayBuffer>
 }
 
 const CSV = 'text/csv;charset=utf-8'
@@ -22,7 +27,8 @@ const KEPT: readonly Kept[] = [
     label: 'JSON',
     ending: '-cut-list.json',
     type: 'application/json',
-    write: ({ list, material }) => cutListJson(list, material),
+    write: ({ document, solved, list, material }, { findings }) =>
+      cutListJson(list, material, runStates(document, solved, findings)),
   },
   {
     label: 'material CSV',
@@ -30,20 +36,33 @@ const KEPT: readonly Kept[] = [
     type: CSV,
     write: ({ material }) => billOfMaterialCsv(material),
   },
-  { label: 'CSV', ending: '-cut-list.csv', type: CSV, write: ({ list }) => cutListCsv(list) },
+  {
+    label: 'CSV',
+    ending: '-cut-list.csv',
+    type: CSV,
+    write: ({ document, solved, list }, { findings }) =>
+      cutListCsv(list, runStates(document, solved, findings)),
+  },
   {
     label: 'PDF',
     ending: '-cut-list.pdf',
     type: 'application/pdf',
-    write: ({ document, solved, list }, paper) => {
+    write: ({ document, solved, list }, { paper, findings }) => {
       const date = new Date().toISOString().slice(0, 19)
-      return new Uint8Array(cutListPdf(document, solved, list, { paper, date }))
+      return new Uint8Array(cutListPdf(document, solved, list, { paper, findings, date }))
     },
   },
 ]
 
+interface Props {
+  readonly paper: PaperSize
+  readonly name: string
+  /** Of the whole document; null while they are not all known. */
+  readonly findings: readonly Finding[] | null
+}
+
 /** Saves the cut list of the choices as they stand; while it is worked out, as soon as it is. */
-export function CutListButtons({ paper, name }: { paper: PaperSize; name: string }) {
+export function CutListButtons({ paper, name, findings }: Props) {
   const { doing, refusedFields } = useStore(cutStore)
   const [waiting, setWaiting] = useState('')
   const save = async ({ label, ending, type, write }: Kept) => {
@@ -51,7 +70,7 @@ export function CutListButtons({ paper, name }: { paper: PaperSize; name: string
     const result = await nestedResult()
     setWaiting('')
     if (!result) return
-    download(fileNameFor(`${result.document.name} ${name}`, ending), write(result, paper), type)
+    download(fileNameFor(`${result.document.name} ${name}`, ending), write(result, { paper, findings }), type)
     sessionStore.getState().say(`Cut list, ${label}: handed to the browser’s downloads.`)
   }
   const off = doing.state === 'refused' || doing.state === 'stopped' || refusedFields.size > 0

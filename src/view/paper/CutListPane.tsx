@@ -1,7 +1,10 @@
 import { useEffect, useMemo, useState } from 'react'
 import { useStore } from 'zustand'
+import type { Finding } from '../../checks/finding.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import { runStates } from '../../outputs/releaseState.ts'
 import { tubeKinds } from '../../outputs/stockWords.ts'
+import { stateLines } from '../../outputs/writeCutList.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import {
   type CutState,
@@ -19,14 +22,17 @@ import './cutList.css'
 interface Props {
   readonly document: SkidDocument
   readonly solved: readonly SolvedRun[]
+  /** Of the whole document; null while they are not all known. */
+  readonly findings: readonly Finding[] | null
 }
 
 /** The cut list to read and to change: choices, each bar to scale, what is left out, what to order. */
-export function CutListPane({ document, solved }: Props) {
+export function CutListPane({ document, solved, findings }: Props) {
   const { doing, result, refusedFields } = useStore(cutStore)
   useEffect(() => nestRuns(document, solved), [document, solved])
   useEffect(() => leaveCutList, [])
   const kinds = useMemo(() => tubeKinds(document.runs.map(r => r.tube)), [document])
+  const states = useMemo(() => runStates(document, solved, findings), [document, solved, findings])
   const shown = doing.state === 'refused' ? null : result
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region must be reachable by keyboard
@@ -62,6 +68,14 @@ export function CutListPane({ document, solved }: Props) {
               </ul>
             </div>
           )}
+          <div className="cutStates">
+            <h3>Release state</h3>
+            <ul>
+              {stateLines(shown.list, states).map(text => (
+                <li key={text}>{text}</li>
+              ))}
+            </ul>
+          </div>
           {shown.list.groups.map(g => (
             <CutBars key={`${g.od} ${g.wall} ${g.material}`} group={g} endTrim={shown.list.endTrim} />
           ))}

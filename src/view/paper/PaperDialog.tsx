@@ -93,7 +93,7 @@ export default function PaperDialog() {
             Save {make.label.toLowerCase()}
           </button>
         ) : (
-          <CutListButtons paper={wishes.paper} name={nameOf(job)} />
+          <CutListButtons paper={wishes.paper} name={nameOf(job)} findings={job.findings} />
         )
       }
     >
@@ -207,7 +207,7 @@ export default function PaperDialog() {
         {make.write ? (
           <Preview pages={pages.pages} reason={pages.reason} />
         ) : (
-          <CutListPane document={document} solved={chosen} />
+          <CutListPane document={document} solved={chosen} findings={job.findings} />
         )}
       </div>
     </Modal>
