@@ -127,7 +127,7 @@ async function everyScreen(page: Page, tag: string, order: string, onPart: boole
   await own.press('Enter')
   if (onPart) await page.getByRole('radio', { name: /each measured on the part/ }).check()
   await page.getByRole('radio', { name: 'never', exact: true }).check()
-  await page.getByRole('button', { name: 'Start bending' }).click()
+  await startBending(page)
   const read: StepRead[] = []
   const text = async (selector: string) => (await page.locator(selector).allTextContents()).join(' ')
   for (let i = 0; i < 60 && (await done(page).count()) > 0; i++) {
@@ -206,6 +206,32 @@ test('each time another end goes in first that is said before the slide, the tur
     ],
     'what the screens say of the marks',
   )
+  equal(troubles, [], 'troubles')
+})
+
+test('a tube that end B leads is held at end B: the other end misses, and either can be held', async bench => {
+  const { page, troubles } = await openBench(bench, { sample: 'two-bends' })
+  await page.getByRole('textbox', { name: 'own order' }).fill('2B 1A')
+  await page.getByRole('textbox', { name: 'own order' }).press('Enter')
+  await page.getByRole('radio', { name: 'never', exact: true }).check()
+  await startBending(page)
+  for (let i = 0; i < 10 && !(await heading(page)).startsWith('Measure bend'); i++) await done(page).click()
+  const wanted = Number(
+    /wanted ([\d.]+)°/.exec((await page.locator('.bending-wanted').textContent()) ?? '')![1],
+  )
+  await typeOnPad(page, String(wanted - 1))
+  const says = async () => (await page.locator('.farEnd p').textContent()) ?? ''
+  const missOf = async (held: string, misses: string) => {
+    const found = new RegExp(`with end ${held} in its port, end ${misses} misses by (\\d+\\.\\d) mm`).exec(
+      await says(),
+    )
+    holds(found, `the far end with end ${held} held: ${await says()}`)
+    return Number(found?.[1])
+  }
+  const atB = await missOf('B', 'A')
+  await page.getByRole('button', { name: 'Hold end A instead' }).click()
+  const atA = await missOf('A', 'B')
+  holds(atA !== atB, `both ends miss by ${atA} mm`)
   equal(troubles, [], 'troubles')
 })
 
