@@ -118,6 +118,6 @@ const bySquare = (angle: number): boolean => angle > 90 + SAME_ANGLE
 export function howToMeasure({ back }: Pick<OnPart, 'back'>): string {
   if (back === null) return ''
   return bySquare(back.angle)
-    ? `Square on the straight, against the back of bend ${back.bend}; tape along the straight, from the square to the mark.`
-    : `Straightedge along the outside of leg ${back.leg}; tape along the outside of the straight, from the straightedge to the mark.`
+    ? `Square on the straight, against the back of bend ${back.bend}; tape along the straight.`
+    : `Straightedge along the outside of leg ${back.leg}; tape along the outside of the straight.`
 }

@@ -163,11 +163,11 @@ test('in a mixed order every step says which end goes in, names end or bend of i
         'from end A, on the part',
         'End A towards the clamp; mark 1 on the die line',
       ],
-      ['Bend 3', 'Slide to mark 3', 'from the back of bend 1, on the part', 'Mark 3 on the die line'],
+      ['Bend 3', 'Slide to mark 3', 'from the back of bend 1', 'Mark 3 on the die line'],
       [
         'Bend 2',
         'Put in at mark 2',
-        'from the back of bend 1, on the part',
+        'from the back of bend 1',
         'End A towards the clamp; mark 2 on the die line',
       ],
     ],

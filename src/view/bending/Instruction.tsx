@@ -166,7 +166,9 @@ function PutToMark({
           says={
             mark.distance === null
               ? mark.from
-              : `${mark.from}, ${mark.onPart ? 'on the part' : 'on the straight stock'}`
+              : mark.onPart && onPart?.back
+                ? mark.from
+                : `${mark.from}, ${mark.onPart ? 'on the part' : 'on the straight stock'}`
           }
         />
         <p className="bending-word">
