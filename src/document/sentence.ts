@@ -1,4 +1,5 @@
 import { decimals, formatLength, type LengthUnit } from './quantity.ts'
+import { visibleText } from './visibleText.ts'
 
 /** An exact length in a sentence, mm, and how it wants to be written. */
 export interface Length {
@@ -36,9 +37,12 @@ export function say(
   words: TemplateStringsArray,
   ...between: readonly (string | Length | Sentence)[]
 ): Sentence {
-  const parts = words.flatMap((text, i) => [text, between[i] ?? '']).flat() as (string | Length)[]
+  const parts = words.flatMap((text, i) => [text, shown(between[i] ?? '')]).flat() as (string | Length)[]
   return parts.filter(part => part !== '') as unknown as Sentence
 }
+
+/** Names out of a file neither hide nor reorder what stands round them. */
+const shown = <T>(part: T): T | string => (typeof part === 'string' ? visibleText(part) : part)
 
 /** Sentences one after the other with `between` between them. */
 export const joined = (sentences: readonly Sentence[], between: string): Sentence =>

@@ -1,6 +1,7 @@
 import { fileOpen, fileSave } from 'browser-fs-access'
 import { readDocument } from '../document/readDocument.ts'
 import type { SkidDocument } from '../document/types.ts'
+import { visibleText } from '../document/visibleText.ts'
 import { writeDocument } from '../document/writeDocument.ts'
 import { keepNow } from './autosave.ts'
 import { documentStore } from './documentStore.ts'
@@ -130,7 +131,7 @@ async function writeTo(place: SavePlace): Promise<FileAnswer> {
   const { settled } = documentStore.getState()
   const known = savingStore.getState().fileName
   const own = place !== 'elsewhere'
-  const name = known && own ? known : fileNameFor(settled.name)
+  const name = known && own ? plainName(known) : fileNameFor(settled.name)
   try {
     if (place === 'own') {
       const at = await changedOnDisk()
@@ -205,6 +206,10 @@ export async function textOf(file: File): Promise<string | FileAnswer> {
     faults: [fault(`The file is too large: ${found}, wanted ${wanted}.`, found, wanted)],
   }
 }
+
+/** A file's own name; another where it hides what kind of file it is. */
+const plainName = (name: string): string =>
+  visibleText(name) === name ? name : fileNameFor(name.replace(/(\.dogleg)?\.json$/i, ''))
 
 /** A file name that every system takes, made of the document's name. */
 export function fileNameFor(documentName: string, extension = EXTENSION): string {

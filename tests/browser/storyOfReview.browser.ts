@@ -121,7 +121,7 @@ test('the dense skid with its model is reviewed by keyboard: every gap dimension
     .waitFor({ timeout: 30_000 })
   await tabTo(page, '.mend-ways button')
   await page.keyboard.press('Enter')
-  await page.getByText('Nothing here.').waitFor({ timeout: 30_000 })
+  await page.getByText('Nothing matches “AE-404 AE-405 clash”.').waitFor({ timeout: 30_000 })
   await search.fill('')
   await caughtUp(page)
 

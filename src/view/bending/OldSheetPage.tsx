@@ -1,3 +1,4 @@
+import { visibleText } from '../../document/visibleText.ts'
 import { type OldSheet, sheetStore } from '../../store/sheetStore.ts'
 import { openSheetsCopy } from './openSheet.ts'
 
@@ -14,8 +15,8 @@ export function OldSheetPage({ old, tag }: { old: OldSheet; tag: string }) {
         </p>
         {copy && (
           <p>
-            “{copy.name}”, kept in this browser on {new Date(copy.keptAt).toLocaleString()}, still has the
-            sheet’s figures.
+            “{visibleText(copy.name)}”, kept in this browser on {new Date(copy.keptAt).toLocaleString()},
+            still has the sheet’s figures.
           </p>
         )}
         <div className="bending-foot">

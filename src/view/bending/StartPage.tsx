@@ -2,6 +2,7 @@ import { useState } from 'react'
 import type { StepAtDie } from '../../bench/stepAtDie.ts'
 import { benderOf, dieOf } from '../../document/lookUp.ts'
 import { tubeSizeText } from '../../document/tubeSizeText.ts'
+import { visibleText } from '../../document/visibleText.ts'
 import { NO_MARK_ON_PART, onPartFrom } from '../../outputs/stepWords.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { Said } from '../Said.tsx'
@@ -67,7 +68,7 @@ export function StartPage({ bending }: { bending: Bending }) {
           >
             {document.runs.map(r => (
               <option key={r.id} value={r.id}>
-                {r.tag} {r.service && `· ${r.service}`}
+                {visibleText(r.tag)} {r.service && `· ${visibleText(r.service)}`}
               </option>
             ))}
           </select>

@@ -1,6 +1,7 @@
 import { useId, useMemo, useState } from 'react'
 import { parseLength } from '../../document/quantity.ts'
 import type { Model, ModelKind } from '../../document/types.ts'
+import { visibleText } from '../../document/visibleText.ts'
 import { sizeOf } from '../../skid/models/modelDrawing.ts'
 import type { ReadModel } from '../../skid/models/modelTypes.ts'
 import { documentStore } from '../../store/documentStore.ts'
@@ -91,7 +92,7 @@ export function AskAboutModel({ read, fileName, bytes, answers, onChange, onDone
     >
       <div className="ask-questions">
         <p className="ask-found">
-          <strong>{fileName}</strong>
+          <strong>{visibleText(fileName)}</strong>
           <br />
           {FORMAT_NAMES[read.format]}, {bytesInWords(bytes)}, {counted(read.parts.length, 'part', 'parts')},{' '}
           {counted(triangles, 'triangle', 'triangles')}

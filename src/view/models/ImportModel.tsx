@@ -2,6 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'react'
 import { capital } from '../../document/capital.ts'
 import { addModel, replaceModelFile } from '../../document/modelEdits.ts'
 import type { Model, ModelKind } from '../../document/types.ts'
+import { visibleText } from '../../document/visibleText.ts'
 import { MOST_BYTES, MOST_PARTS, MOST_TRIANGLES } from '../../skid/models/limits.ts'
 import { treesKey } from '../../skid/models/modelTypes.ts'
 import { documentStore } from '../../store/documentStore.ts'
@@ -59,7 +60,7 @@ export default function ImportModel({ file: given, replaces }: Props) {
       } catch (error) {
         if (reading.current !== mine) return
         stop()
-        setStep({ at: 'choose', problem: `“${file.name}” was not taken in. ${sentence(error)}` })
+        setStep({ at: 'choose', problem: `“${visibleText(file.name)}” was not taken in. ${sentence(error)}` })
       }
     },
     [stop, before],
@@ -100,12 +101,12 @@ export default function ImportModel({ file: given, replaces }: Props) {
       session.look({ kind: 'fitSelection' })
       session.say(
         notKept
-          ? `${name} is on the skid until this page is closed: ${notKept}. Keep “${file.name}”: it will be asked for again.`
+          ? `${name} is on the skid until this page is closed: ${notKept}. Keep “${visibleText(file.name)}”: it will be asked for again.`
           : `${name} is on the skid.`,
       )
     } catch (error) {
       if (reading.current === mine)
-        setStep({ at: 'choose', problem: `“${file.name}” was not taken in. ${sentence(error)}` })
+        setStep({ at: 'choose', problem: `“${visibleText(file.name)}” was not taken in. ${sentence(error)}` })
     }
   }
 

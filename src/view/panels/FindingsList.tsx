@@ -6,8 +6,10 @@ import { ruleWords } from '../../checks/ruleWords.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { inUnit } from '../../document/sentence.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import { visibleText } from '../../document/visibleText.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { MiddleCut } from '../MiddleCut.tsx'
 import { PendingChecks } from '../PendingChecks.tsx'
 import { Said } from '../Said.tsx'
 import { useFindings } from '../useFindings.ts'
@@ -62,7 +64,7 @@ export function FindingsList() {
               Skid
             </button>
             <button type="button" aria-pressed={scope === 'run'} onClick={() => setScope('run')}>
-              {run.tag}
+              <MiddleCut text={visibleText(run.tag)} />
             </button>
           </fieldset>
         )}
@@ -157,7 +159,9 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
         <SeverityMark of={finding.severity} />
         <span className="finding-head">
           <b>{SEVERITY_WORD[finding.severity][0]}</b>
-          <span className="finding-where">{whereInWords(finding.where, document)}</span>
+          <span className="finding-where">
+            <MiddleCut text={visibleText(whereInWords(finding.where, document))} />
+          </span>
           {decided?.acceptance && (
             <span className="tagged">
               {decided.state === 'accepted'

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { visibleText } from '../../document/visibleText.ts'
 
 /** The inspector's heading: what is looked at, and what can be done with it. */
 export function InspectHead({
@@ -12,8 +13,8 @@ export function InspectHead({
 }) {
   return (
     <header className="panel-head">
-      <h2 className="inspect-title">
-        {title} <span className="quiet">{kind}</span>
+      <h2 className="inspect-title" title={`${visibleText(title)} ${visibleText(kind)}`}>
+        {visibleText(title)} <span className="quiet">{visibleText(kind)}</span>
       </h2>
       <span className="inspect-actions">{children}</span>
     </header>

@@ -1,6 +1,7 @@
 import { useStore } from 'zustand'
 import { editModel, removeModel } from '../../document/modelEdits.ts'
 import type { Model, ModelKind, SkidDocument } from '../../document/types.ts'
+import { visibleText } from '../../document/visibleText.ts'
 import { download } from '../../store/files.ts'
 import { modelFileOf } from '../../store/modelFiles.ts'
 import { modelStore, stateOfModel } from '../../store/modelStore.ts'
@@ -62,8 +63,8 @@ export default function InspectModel({ document, model, partKey }: Props) {
         {state.kind === 'missing' && (
           <div className="model-trouble" role="status">
             <p>
-              Its file “{model.fileName}”, {bytesInWords(model.bytes)}, is not in this browser. The model is
-              not drawn, and clearance to it is not checked.
+              Its file “{visibleText(model.fileName)}”, {bytesInWords(model.bytes)}, is not in this browser.
+              The model is not drawn, and clearance to it is not checked.
             </p>
             <button type="button" className="primary" onClick={() => void giveFile(model)}>
               Give the file…
@@ -73,8 +74,8 @@ export default function InspectModel({ document, model, partKey }: Props) {
         {state.kind === 'refused' && (
           <div className="model-trouble" role="status">
             <p>
-              Its file “{model.fileName}” cannot be used: {state.reason}. The model is not drawn, and
-              clearance to it is not checked.
+              Its file “{visibleText(model.fileName)}” cannot be used: {state.reason}. The model is not drawn,
+              and clearance to it is not checked.
             </p>
             <button type="button" onClick={() => void giveFile(model)}>
               Give the file again…
@@ -84,8 +85,8 @@ export default function InspectModel({ document, model, partKey }: Props) {
         {unkept && (
           <div className="model-trouble" role="status">
             <p>
-              Its file lasts until this page is closed: {unkept}. Keep “{model.fileName}”: it will be asked
-              for again.
+              Its file lasts until this page is closed: {unkept}. Keep “{visibleText(model.fileName)}”: it
+              will be asked for again.
             </p>
             <button type="button" onClick={() => void saveFile(model)}>
               Download the file
@@ -143,7 +144,7 @@ export default function InspectModel({ document, model, partKey }: Props) {
         />
         <h3>File</h3>
         <p>
-          {model.fileName}{' '}
+          {visibleText(model.fileName)}{' '}
           <span className="quiet">
             {FORMAT_NAMES[model.format]}, {bytesInWords(model.bytes)}
           </span>
@@ -193,5 +194,5 @@ export default function InspectModel({ document, model, partKey }: Props) {
 async function saveFile(model: Model): Promise<void> {
   const file = await modelFileOf(model.hash)
   if (file) download(model.fileName, new Uint8Array(await file.arrayBuffer()), 'application/octet-stream')
-  else sessionStore.getState().say(`“${model.fileName}” is not in this browser.`)
+  else sessionStore.getState().say(`“${visibleText(model.fileName)}” is not in this browser.`)
 }

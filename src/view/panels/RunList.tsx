@@ -53,7 +53,7 @@ export function RunList() {
       {all.length === 0 && <p className="empty">No runs yet. Add one between two ports.</p>}
       {all.length > 0 && rows.length === 0 && (
         <p className="empty">
-          No run is like that.{' '}
+          No matching runs: {all.length === 1 ? '1 run is' : `${all.length} runs are`} not listed.{' '}
           <button type="button" className="bare" onClick={showWholeList}>
             Show all
           </button>

@@ -2,6 +2,7 @@ import { CornerDownRight, Eye, EyeOff } from 'lucide-react'
 import { type HTMLAttributes, memo } from 'react'
 import { hideRuns } from '../../store/pickedRuns.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { MiddleCut } from '../MiddleCut.tsx'
 import type { RunRow } from './runRows.ts'
 import { SeverityMark } from './SeverityMark.tsx'
 
@@ -51,7 +52,9 @@ export const RunRowView = memo(function RunRowView(p: Props) {
       <Cell className="run-pick">
         <input type="checkbox" tabIndex={-1} aria-label={`Pick ${p.tag}`} checked={p.picked} readOnly />
       </Cell>
-      <Cell className="run-tag">{p.tag}</Cell>
+      <Cell className="run-tag">
+        <MiddleCut text={p.tag} />
+      </Cell>
       <Cell className="run-length">
         {p.length !== null && <span className="unit">cut </span>}
         {p.lengthText}

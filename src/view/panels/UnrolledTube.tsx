@@ -1,7 +1,9 @@
 import { useLayoutEffect, useRef, useState } from 'react'
 import { tubeSizeText } from '../../document/tubeSizeText.ts'
+import { visibleText } from '../../document/visibleText.ts'
 import type { SolvedRoute } from '../../solve/types.ts'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
+import { MiddleCut } from '../MiddleCut.tsx'
 import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
 import { SeverityMark } from './SeverityMark.tsx'
@@ -58,7 +60,9 @@ function Head({ run, solved, route }: RunInHand & { route: SolvedRoute | null })
   const bends = route?.bends.length ?? 0
   return (
     <header className="unrolled-head">
-      <h2>{run.tag}</h2>
+      <h2>
+        <MiddleCut text={visibleText(run.tag)} />
+      </h2>
       <span className="quiet">
         {[tubeSizeText(run.tube, unit), run.service, route && `${bends} ${bends === 1 ? 'bend' : 'bends'}`]
           .filter(Boolean)

@@ -1,6 +1,7 @@
 import type { LengthUnit } from '../../document/quantity.ts'
 import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
+import { visibleText } from '../../document/visibleText.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { RunListState } from '../../store/runListStore.ts'
 import { type Checked, type RunState, stateOfRun } from '../colouring/groups.ts'
@@ -31,8 +32,8 @@ function shownOf(run: Run, solved: SolvedRun | undefined, unit: LengthUnit): Sho
   if (before && before.solved === solved && before.unit === unit) return before.shown
   const route = solved?.route ?? null
   const shown: Shown = {
-    tag: run.tag,
-    service: run.service,
+    tag: visibleText(run.tag),
+    service: visibleText(run.service),
     size: tubeSizeText(run.tube, unit),
     od: run.tube.od,
     length: solved?.cutLength ?? null,

@@ -1,4 +1,5 @@
 import { formatLength } from '../../document/quantity.ts'
+import { visibleText } from '../../document/visibleText.ts'
 import type { CutBar, CutGroup } from '../../outputs/cutList.ts'
 import { piecesInWords, tubeName, wasteShare } from '../../outputs/writeCutList.ts'
 import { lengthUnitWord } from '../fields/quantityKind.ts'
@@ -82,7 +83,7 @@ export function CutBars({ group, endTrim }: { group: CutGroup; endTrim: number }
               />
             </div>
             <p className={`cutOrder ${bar.pieces.every(p => p.length > WIDE * longest) ? 'told' : ''}`}>
-              {bar.pieces.map(p => `${p.tag} ${bare(p.length)}`).join(' · ')}
+              {bar.pieces.map(p => `${visibleText(p.tag)} ${bare(p.length)}`).join(' · ')}
             </p>
           </li>
         ))}

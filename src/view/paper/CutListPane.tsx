@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from 'react'
 import { useStore } from 'zustand'
 import type { Finding } from '../../checks/finding.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import { visibleText } from '../../document/visibleText.ts'
 import { runStates } from '../../outputs/releaseState.ts'
 import { tubeKinds } from '../../outputs/stockWords.ts'
 import { stateLines } from '../../outputs/writeCutList.ts'
@@ -62,7 +63,7 @@ export function CutListPane({ document, solved, findings }: Props) {
               <ul>
                 {shown.list.leftOut.map(l => (
                   <li key={l.tag}>
-                    <b>{l.tag}</b>: {l.reason}
+                    <b>{visibleText(l.tag)}</b>: {l.reason}
                   </li>
                 ))}
               </ul>

@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useState } from 'react'
 import type { Finding } from '../../checks/finding.ts'
 import { type LengthUnit, parseLength } from '../../document/quantity.ts'
+import { visibleText } from '../../document/visibleText.ts'
 import { checkedOrder } from '../../outputs/orderOnPaper.ts'
 import { OutputError } from '../../outputs/outputError.ts'
 import { orderMark } from '../../outputs/runCode.ts'
@@ -105,7 +106,7 @@ export default function PaperDialog() {
               <option value="">All {document.runs.length} runs</option>
               {document.runs.map(r => (
                 <option key={r.id} value={r.id}>
-                  {r.tag}
+                  {visibleText(r.tag)}
                 </option>
               ))}
             </select>

@@ -1,26 +1,53 @@
-import { type KeyboardEvent, useLayoutEffect, useMemo, useRef, useState } from 'react'
+import { type KeyboardEvent, type ReactNode, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { flushSync } from 'react-dom'
 import type { Decided } from '../../checks/decisions.ts'
 import { findingFigure } from '../../checks/findingFigure.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
+import type { SkidDocument } from '../../document/types.ts'
 import { partName } from '../../skid/partName.ts'
+import { MiddleCut } from '../MiddleCut.tsx'
 import { useSession, useShown } from '../useStore.ts'
 import { type Group, stateWord } from './groups.ts'
 import { placeGroups, ROW_PX, rowsInWindow, TITLE_PX, topOfRow } from './listLayout.ts'
 import { StateMark } from './StateMark.tsx'
 import { showFinding } from './showFinding.ts'
 
+interface Named {
+  readonly run: string | null
+  readonly other: string | undefined
+  readonly document: SkidDocument
+}
+
+/** Both parties of a finding, each on a line of its own, so that a long name of one does not hide the other's. */
+function PartNames({ run, other, document }: Named) {
+  const first = run ? partName(document, run) : 'skid'
+  const second = other ? partName(document, other) : null
+  return (
+    <span className="review-parts quiet" title={second ? `${first} and ${second}` : first}>
+      <MiddleCut text={first} />
+      {second && (
+        <>
+          {' '}
+          <MiddleCut text={`and ${second}`} />
+        </>
+      )}
+    </span>
+  )
+}
+
 interface Props {
   readonly groups: readonly Group[]
   readonly chosen: Decided | null
   readonly onChoose: (item: Decided) => void
+  /** What stands there when nothing is listed. */
+  readonly empty: ReactNode
 }
 
 /**
  * One tab stop; the arrow keys, Page Up and Down, Home and End go through the findings, and the camera goes along. Of a
  * long list only the rows about its window are in the page, each saying which of how many it is.
  */
-export function ReviewList({ groups, chosen, onChoose }: Props) {
+export function ReviewList({ groups, chosen, onChoose, empty }: Props) {
   const list = useRef<HTMLDivElement>(null)
   const document = useShown()
   const unit = useSession(s => s.unit)
@@ -76,8 +103,7 @@ export function ReviewList({ groups, chosen, onChoose }: Props) {
     choose(Math.min(items.length - 1, Math.max(0, to)))
   }
 
-  if (isEmpty)
-    return <p className="review-empty">Nothing here. Findings that match would be listed worst first.</p>
+  if (isEmpty) return <div className="review-empty">{empty}</div>
   return (
     <div
       className="review-rows"
@@ -99,7 +125,7 @@ export function ReviewList({ groups, chosen, onChoose }: Props) {
             style={{ top, height }}
           >
             <p className="group-title" aria-hidden="true">
-              <span>{group.title}</span> <span className="quiet">{group.items.length}</span>
+              <MiddleCut text={group.title} /> <span className="quiet">{group.items.length}</span>
             </p>
             {rows.map(index => {
               const item = items[index]!
@@ -121,10 +147,7 @@ export function ReviewList({ groups, chosen, onChoose }: Props) {
                   <StateMark item={item} />
                   <span className="review-what">
                     <b>{ruleWords(finding.rule)}</b>
-                    <span className="quiet">
-                      {finding.where.run ? partName(document, finding.where.run) : 'skid'}
-                      {finding.where.other ? ` and ${partName(document, finding.where.other)}` : ''}
-                    </span>
+                    <PartNames run={finding.where.run} other={finding.where.other} document={document} />
                   </span>
                   <span className="review-figures number">
                     <span>{findingFigure(finding.measured, finding, unit)}</span>{' '}

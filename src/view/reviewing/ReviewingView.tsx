@@ -11,7 +11,7 @@ import { ChangeDetail } from './ChangeDetail.tsx'
 import { ChangesPanel } from './ChangesPanel.tsx'
 import { CompareStrip } from './CompareStrip.tsx'
 import { DecisionPanel } from './DecisionPanel.tsx'
-import { count, type GroupBy, group, search } from './groups.ts'
+import { count, type GroupBy, group, search, stateWord } from './groups.ts'
 import { ReviewList } from './ReviewList.tsx'
 import { StaleList } from './StaleList.tsx'
 import { saveReport } from './saveReport.ts'
@@ -36,10 +36,21 @@ export default function ReviewingView() {
   const unit = useSession(s => s.unit)
   useEffect(() => followGap(unit), [unit])
   const counts = useMemo(() => count(decisions.decided), [decisions])
-  const groups = useMemo(
-    () => group(search(decisions.decided, text, document, unit), by, document),
-    [decisions, text, by, document, unit],
+  const [withNotes, setWithNotes] = useState(true)
+  const notes = useMemo(
+    () => decisions.decided.filter(item => stateWord(item) === 'note').length,
+    [decisions],
   )
+  const listed = useMemo(
+    () => search(decisions.decided, text, document, unit).filter(i => withNotes || stateWord(i) !== 'note'),
+    [decisions, text, document, unit, withNotes],
+  )
+  const groups = useMemo(() => group(listed, by, document), [listed, by, document])
+  const leftOut = decisions.decided.length - listed.length
+  const showAll = () => {
+    setText('')
+    setWithNotes(true)
+  }
   const chosen: Decided | null = decisions.decided.find(d => d.finding.id === chosenId) ?? null
   return (
     <main className="reviewing">
@@ -103,10 +114,44 @@ export default function ReviewingView() {
               </label>
             </div>
           )}
+          {shown === 'findings' && (notes > 0 || leftOut > 0) && (
+            <div className="review-notes">
+              {notes > 0 && (
+                <label>
+                  <input type="checkbox" checked={withNotes} onChange={e => setWithNotes(e.target.checked)} />{' '}
+                  Notes ({notes})
+                </label>
+              )}
+              <span className="left-out" role="status">
+                {leftOut > 0 && `${leftOut} of ${decisions.decided.length} not listed`}
+              </span>
+            </div>
+          )}
         </header>
         {shown === 'findings' ? (
           <>
-            <ReviewList groups={groups} chosen={chosen} onChoose={item => setChosenId(item.finding.id)} />
+            <ReviewList
+              groups={groups}
+              chosen={chosen}
+              onChoose={item => setChosenId(item.finding.id)}
+              empty={
+                leftOut === 0 ? (
+                  <p>Nothing here. Findings would be listed worst first.</p>
+                ) : (
+                  <>
+                    <p>
+                      {text.trim() === ''
+                        ? 'Only notes, which are switched off. '
+                        : `Nothing matches “${text.trim()}”. `}
+                      {leftOut === 1 ? '1 finding is not listed.' : `${leftOut} findings are not listed.`}
+                    </p>
+                    <button type="button" onClick={showAll}>
+                      Show all
+                    </button>
+                  </>
+                )
+              }
+            />
             <StaleList stale={decisions.stale} />
           </>
         ) : (

@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { visibleText } from '../../document/visibleText.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useDocument } from '../useStore.ts'
@@ -10,7 +11,7 @@ export function DocumentName() {
   const take = () => {
     const wanted = draft?.trim()
     setDraft(null)
-    if (wanted === undefined || wanted === name) return
+    if (wanted === undefined || draft === name || wanted === name) return
     if (wanted === '') return sessionStore.getState().say('A skid needs a name: the old one stays.')
     documentStore.getState().apply('Rename the skid', document => ({ ...document, name: wanted }))
   }
@@ -18,9 +19,10 @@ export function DocumentName() {
     <input
       className="documentName"
       aria-label="Name of the skid"
-      value={draft ?? name}
+      value={draft ?? visibleText(name)}
       maxLength={200}
       onChange={event => setDraft(event.target.value)}
+      onFocus={() => setDraft(name)}
       onBlur={take}
       onKeyDown={event => {
         if (event.key === 'Enter') take()

@@ -1,4 +1,5 @@
 import { lazy, Suspense, useCallback, useEffect, useState } from 'react'
+import { visibleText } from '../../document/visibleText.ts'
 import { openCopyId } from '../../store/autosave.ts'
 import { type Copy, listCopies, removeCopy } from '../../store/copies.ts'
 import { download, fileNameFor } from '../../store/files.ts'
@@ -42,7 +43,7 @@ export function KeptCopies() {
             {copies.map(copy => (
               <tr key={copy.id}>
                 <th scope="row">
-                  {copy.name}
+                  {visibleText(copy.name)}
                   {copy.id === openCopyId() && <span className="quiet"> (open here)</span>}
                 </th>
                 <td>{when(copy.keptAt)}</td>

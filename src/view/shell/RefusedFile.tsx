@@ -1,5 +1,6 @@
 import { useMemo } from 'react'
 import { type Salvaged, salvageDocument } from '../../document/salvageDocument.ts'
+import { visibleText } from '../../document/visibleText.ts'
 import type { FileFault } from '../../store/files.ts'
 import { showDialog } from './dialogStore.ts'
 import { openSoundPart } from './documentActions.ts'
@@ -19,7 +20,7 @@ export function RefusedFile({ name, faults, text }: Props) {
   const salvaged = useMemo(() => (text === null ? null : salvageDocument(text)), [text])
   return (
     <Modal
-      title={`“${name}” was not opened`}
+      title={`“${visibleText(name)}” was not opened`}
       buttons={
         salvaged && (
           <button
@@ -38,8 +39,8 @@ export function RefusedFile({ name, faults, text }: Props) {
       <ul className="faults">
         {faults.slice(0, MOST_FAULTS).map(fault => (
           <li key={`${fault.path} ${fault.message}`}>
-            <span>{fault.message}</span>
-            {fault.path && !fault.message.startsWith(fault.path) && <code>{fault.path}</code>}
+            <span>{visibleText(fault.message)}</span>
+            {fault.path && !fault.message.startsWith(fault.path) && <code>{visibleText(fault.path)}</code>}
           </li>
         ))}
       </ul>

@@ -1,4 +1,5 @@
 import { useStore } from 'zustand'
+import { visibleText } from '../../document/visibleText.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { downloadDocument } from '../../store/files.ts'
 import { type SavingState, savingStore } from '../../store/savingStore.ts'
@@ -11,7 +12,7 @@ import { FindingCounts } from './FindingCounts.tsx'
 const clock = (at: number) => new Date(at).toLocaleTimeString(undefined, { timeStyle: 'medium' })
 
 function savedText(saving: SavingState, inFile: boolean): string {
-  const file = inFile && saving.fileName ? `In file “${saving.fileName}”` : ''
+  const file = inFile && saving.fileName ? `In file “${visibleText(saving.fileName)}”` : ''
   switch (saving.keeping.kind) {
     case 'refused':
       return file || `Not kept: ${saving.keeping.reason}`

@@ -1,3 +1,4 @@
+import { visibleText } from '../../document/visibleText.ts'
 import { openLastCopy, startAutosave, wouldLose } from '../../store/autosave.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { followPreferences, keepPreferences, readPreferences } from '../../store/preferences.ts'
@@ -77,7 +78,7 @@ function followTheme(): () => void {
 
 function followTitle(): () => void {
   const apply = () => {
-    document.title = `${documentStore.getState().document.name} – Dogleg`
+    document.title = `${visibleText(documentStore.getState().document.name)} – Dogleg`
   }
   apply()
   return documentStore.subscribe(apply)

@@ -7,6 +7,7 @@ import { pointAt } from '../../../solve/centreLine.ts'
 import { solvedRunOf, solvedRuns } from '../../../store/derived.ts'
 import { mendStore } from '../../../store/mendStore.ts'
 import type { SessionState, ShownGap } from '../../../store/sessionStore.ts'
+import { shortName } from '../../shortName.ts'
 import { useSession, useShown } from '../../useStore.ts'
 import { declutter } from '../declutter.ts'
 import { fittingSize } from '../hexMesh.ts'
@@ -197,5 +198,5 @@ function labelsOf(document: SkidDocument, seen: Seen): Label[] {
       const text = id === 'A' || id === 'B' ? id : String(i + 1)
       labels.push({ key: `p ${id}`, at: route.points[i]!, text, kind: lit ? 'numberLit' : 'number' })
     })
-  return labels
+  return labels.map(label => ({ ...label, text: shortName(label.text) }))
 }
