@@ -63,7 +63,8 @@ export function turnPicture({ pointers, step }: StepAtDie, hand: Bender['hand'])
       width: 3,
     },
     { kind: 'area', part: 'die', points: box(side < 0 ? -150 : 26, -20, 124, 40) },
-    { kind: 'text', x: side * 88, y: 42, text: 'die', anchor: 'middle', bold: false },
+    // At its outer end, clear of the arrow.
+    { kind: 'text', x: side * 150, y: 44, text: 'die', anchor: side < 0 ? 'start' : 'end', bold: false },
     ...(far ? leg(far, 'far', 15) : []),
     { kind: 'area', part: 'tube', points: ring(22) },
     { kind: 'area', part: 'bore', points: ring(15) },

@@ -79,17 +79,17 @@ function sweepFigures(): Figure[] {
   const ratio = (a: number, b: number) => `${(a / b).toFixed(1)}×`
   return [
     {
-      name: 'certified sweep of a last bend (of six): distance evaluations',
+      name: 'checked sweep of a last bend (of six): distance evaluations',
       value: `${Math.round(certified / 12)}`,
     },
     { name: '  time', value: `${(certifiedMs / 12).toFixed(1)} ms` },
     {
-      name: 'sampling each 0.1°, no guarantee between samples: evaluations',
+      name: 'sampling each 0.1°, nothing known between samples: evaluations',
       value: ratio(sampled, certified),
     },
     { name: '  time', value: ratio(sampledMs, certifiedMs) },
     {
-      name: `sampling to the same ${SWEEP_TOLERANCE_MM} mm guarantee (samples reckoned): evaluations`,
+      name: `sampling to the same ${SWEEP_TOLERANCE_MM} mm everywhere (samples reckoned): evaluations`,
       value: ratio(sampled * more, certified),
       aim: '≥ 20×',
     },

@@ -5,6 +5,8 @@ export async function startBending(page: Page, by = 'T. Tester'): Promise<void> 
   await page.getByRole('tab', { name: 'Run', exact: true }).click()
   await page.waitForFunction(() => document.querySelector('.bending-release.checking') === null, null, {
     polling: 100,
+    // Every run of a skid is checked against its bender first, on a machine that may be busy.
+    timeout: 90_000,
   })
   const isReleased = (await page.locator('.bending-release').count()) === 0
   await page.getByRole('button', { name: 'Start bending' }).click()

@@ -86,11 +86,11 @@ async function againstCadKernel(): Promise<Figure[]> {
   }
   return [
     {
-      name: `certified distance, pair of ${BENDS}-bend tubes (first time, with preparing them)`,
+      name: `bounded distance, pair of ${BENDS}-bend tubes (first time, with preparing them)`,
       value: `${(ours * 1000).toFixed(0)} µs (${(first * 1000).toFixed(0)} µs)`,
     },
     {
-      name: 'the CAD kernel’s minimum distance on the same pairs ÷ certified distance',
+      name: 'the CAD kernel’s minimum distance on the same pairs ÷ bounded distance',
       value: `${(cad / ours).toFixed(0)}×`,
       aim: '≥ 1000×',
     },
@@ -199,7 +199,7 @@ function againstTessellated(): Figure[] {
   }
   return [
     {
-      name: `closestPointToGeometry of tessellated tubes, ${EQUAL_ERROR} mm ÷ certified distance`,
+      name: `closestPointToGeometry of tessellated tubes, ${EQUAL_ERROR} mm ÷ bounded distance`,
       value: `${(theirs / ours).toFixed(0)}×`,
       aim: '≥ 500×',
     },

@@ -64,7 +64,7 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
             <p className="bending-word">
               {turnInWords(step.turn)}
               <small>
-                seen from the tail towards the bender
+                seen from the tail towards the bender, die on your {layout.hand}
                 {atDie.turnedEndForEnd && ', from where it lies after the turn end for end'}
               </small>
             </p>
