@@ -1,3 +1,4 @@
+import { textWidth } from './helvetica.ts'
 import { BLACK, type Box, type Ink, type PaperPage, type PathItem, type TextItem } from './paper.ts'
 
 const number = (x: number) => {
@@ -11,7 +12,7 @@ export function writeSvg(page: PaperPage, title: string): string {
   const groups = [...new Set(page.items.flatMap(i => (i.kind === 'shared' ? [i.of] : [])))]
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${number(page.width)}mm" height="${number(page.height)}mm" viewBox="0 0 ${number(page.width)} ${number(page.height)}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${number(page.width)}mm" height="${number(page.height)}mm" viewBox="0 0 ${number(page.width)} ${number(page.height)}" xml:space="preserve">`,
     `<title>${escaped(title)}</title>`,
     ...definitions(page, groups),
     ...page.items.map(item =>
@@ -44,8 +45,11 @@ function element(item: PathItem | TextItem): string {
     const turn = item.turn
       ? ` transform="rotate(${number(-item.turn)} ${number(item.x)} ${number(item.y)})"`
       : ''
+    // As wide as laid out, whatever font the reader has: what stands beside stays beside.
+    const width = textWidth(item.text, item.size, item.bold)
+    const wide = width > 0 ? ` textLength="${number(width)}" lengthAdjust="spacingAndGlyphs"` : ''
     const weight = item.bold ? ' font-weight="bold"' : ''
-    return `<text x="${number(item.x)}" y="${number(item.y)}" font-family="Helvetica, Arial, sans-serif" font-size="${number(item.size)}"${weight} text-anchor="${item.anchor ?? 'start'}" fill="${colour(item.ink ?? BLACK)}"${turn}>${escaped(item.text)}</text>`
+    return `<text x="${number(item.x)}" y="${number(item.y)}" font-family="Helvetica, Arial, sans-serif" font-size="${number(item.size)}"${weight} text-anchor="${item.anchor ?? 'start'}"${wide} fill="${colour(item.ink ?? BLACK)}"${turn}>${escaped(item.text)}</text>`
   }
   const d = item.steps
     .map(step => (step[0] === 'Z' ? 'Z' : `${step[0]}${(step.slice(1) as number[]).map(number).join(' ')}`))

@@ -55,6 +55,42 @@ test('paper and files: the sheet is previewed as it will be printed, and every f
   holds(troubles.length === 0, `the page complained: ${troubles.join(' | ')}`)
 })
 
+test('the preview prints nothing over anything else, whatever font the machine has', async bench => {
+  const { page } = await openApp(bench)
+  await caughtUp(page)
+  await files(page, 'Paper and files')
+  const picture = page.getByRole('dialog').getByRole('img', { name: /^Page 1 of/ })
+  await picture.waitFor()
+  const over = await picture.evaluate(async img => {
+    const svg = await (await fetch((img as HTMLImageElement).src)).text()
+    // A font half as wide again as the one that the page was laid out for.
+    const holder = document.createElement('div')
+    holder.innerHTML = svg
+      .replaceAll(/font-family="[^"]*"/g, 'font-family="monospace"')
+      .replace(/^<\?xml[^>]*>/, '')
+    document.body.append(holder)
+    const texts = [...holder.querySelectorAll('text')].filter(t => !t.hasAttribute('transform'))
+    const boxes = texts.map(t => ({
+      says: t.textContent,
+      box: t.getBBox(),
+      size: Number(t.getAttribute('font-size')),
+    }))
+    const found: string[] = []
+    for (const [i, a] of boxes.entries())
+      for (const b of boxes.slice(i + 1)) {
+        // Letters without the room above and below them: fonts differ in that.
+        const level =
+          Math.abs(a.box.y + a.box.height - b.box.y - b.box.height) < 0.6 * Math.min(a.size, b.size)
+        const across = Math.min(a.box.x + a.box.width, b.box.x + b.box.width) - Math.max(a.box.x, b.box.x)
+        if (level && across > 0.15) found.push(`"${a.says}" and "${b.says}"`)
+      }
+    holder.remove()
+    return { found, count: boxes.length }
+  })
+  holds(over.count > 50, `only ${over.count} texts were looked at`)
+  equal(over.found, [], 'texts over each other in the preview')
+})
+
 test('what cannot be printed says why, and the dialog is accessible', async bench => {
   const { page } = await openApp(bench, { query: 'sample=cannot-be-made' })
   await files(page, 'Paper and files')

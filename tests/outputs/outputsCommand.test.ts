@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { readPoints, readRows } from '../../src/document/readTable.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
+import { textWidth } from '../../src/outputs/helvetica.ts'
 import {
   cutListCommand,
   EXPORTS,
@@ -67,6 +68,17 @@ describe('SVG of the drawing', () => {
       expect(found).toBeLessThan(w + lines * 10 * 0.06 + 0.01)
       expect(w).toBeGreaterThan(40)
     }
+  })
+
+  test('every text is as wide as it was laid out, in whatever font it is shown', () => {
+    const page = runDrawing(SAMPLE, SOLVED[0]!)
+    const wanted = page.items.flatMap(i =>
+      i.kind === 'text' ? [textWidth(i.text, i.size, i.bold).toFixed(2)] : [],
+    )
+    const widths = [...svg.matchAll(/<text [^>]*textLength="([\d.]+)" lengthAdjust="spacingAndGlyphs"/g)]
+    expect(widths.map(m => Number(m[1]).toFixed(2))).toEqual(wanted)
+    // Blanks count as laid out, too.
+    expect(svg).toContain('xml:space="preserve"')
   })
 
   test('text of the user stays text, and no label lies on another', () => {
