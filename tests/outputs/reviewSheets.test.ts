@@ -110,6 +110,24 @@ describe('the review report, read back from its PDF', () => {
     }
   })
 
+  test('it says of every run whether its sheet would be released, and what it does not stand in for', () => {
+    const said = (options: Partial<ReviewOptions>) =>
+      reviewPages(SAMPLE, SOLVED, { ...OPTIONS, ...options })
+        .flatMap(p => p.items.flatMap(i => (i.kind === 'text' ? [i.text] : [])))
+        .join(' ')
+        .replace(/\s+/g, ' ')
+    const held = SAMPLE.runs.filter(r =>
+      decide(
+        FINDINGS.filter(f => f.where.run === r.id || f.where.other === r.id),
+        SAMPLE.acceptances,
+      ).decided.some(isOpen),
+    )
+    expect(held.length).toBeGreaterThan(1)
+    expect(said({})).toContain(`NOT RELEASED, ${held.length} runs: ${held.map(r => r.tag).join(', ')}.`)
+    expect(said({})).toContain('This does not cover pressure.')
+    expect(said({ pending: 'clearance of 3 runs' })).toContain(`NOT RELEASED, ${SAMPLE.runs.length} runs`)
+  })
+
   test('what was not run is named and never reads as good', async () => {
     const text = await pdfText(
       reviewPdf(SAMPLE, SOLVED, { ...OPTIONS, findings: [], pending: 'still running' }),

@@ -16,6 +16,7 @@ import { gapCard, keySize } from './gapCard.ts'
 import { keyPicture } from './keyPicture.ts'
 import { acceptedList, type Listed, noteList, openList, staleList } from './lists.ts'
 import { figuresIn } from './names.ts'
+import { releaseUnits } from './releaseUnits.ts'
 import { type Scene, sceneOf } from './scene.ts'
 import { countsOf, plural, reviewHead, summaryUnits } from './summary.ts'
 import { viewpointUnits } from './viewpoints.ts'
@@ -113,6 +114,7 @@ export function reviewPages(
       '!',
     ),
     ...summaryUnits(document, decisions, { meshes, pending, name, figures }, w),
+    ...releaseUnits(document, solved, pending === '' ? options.findings : null, w),
     gap(3),
     ...openList(open, name, figures, w),
   ]
