@@ -67,18 +67,30 @@ export function rodNearest(rod: Rod, a: Vec3): number {
 
 /** Signed distance of a point from the solid's surface, mm, negative inside (then to the nearest face). */
 export function signedDistance(solid: ConvexSolid, p: Vec3): number {
-  const d: Vec3 = [p[0] - solid.centre[0], p[1] - solid.centre[1], p[2] - solid.centre[2]]
-  const out: number[] = []
+  return signedDistanceTo(solid, p[0], p[1], p[2])
+}
+
+/** The same of a point given by its coordinates: nothing is made for it. */
+export function signedDistanceTo(solid: ConvexSolid, x: number, y: number, z: number): number {
+  const [dx, dy, dz] = [x - solid.centre[0], y - solid.centre[1], z - solid.centre[2]]
+  let deepest = Number.NEGATIVE_INFINITY
+  let outside = 0
   if (solid.shape === 'box') {
-    for (let i = 0; i < 3; i++) out.push(Math.abs(dot(d, solid.axes[i]!)) - solid.half[i]!)
+    for (let i = 0; i < 3; i++) {
+      const axis = solid.axes[i]!
+      const over = Math.abs(dx * axis[0] + dy * axis[1] + dz * axis[2]) - solid.half[i]!
+      deepest = Math.max(deepest, over)
+      if (over > 0) outside += over * over
+    }
   } else {
-    const along = dot(d, solid.axis)
-    out.push(Math.abs(along) - solid.halfLength)
-    out.push(Math.sqrt(Math.max(0, dot(d, d) - along * along)) - solid.radius)
+    const { axis } = solid
+    const along = dx * axis[0] + dy * axis[1] + dz * axis[2]
+    const beyond = Math.abs(along) - solid.halfLength
+    const off = Math.sqrt(Math.max(0, dx * dx + dy * dy + dz * dz - along * along)) - solid.radius
+    deepest = Math.max(beyond, off)
+    outside = (beyond > 0 ? beyond * beyond : 0) + (off > 0 ? off * off : 0)
   }
-  const deepest = Math.max(...out)
-  if (deepest <= 0) return deepest
-  return Math.sqrt(out.reduce((s, v) => s + (v > 0 ? v * v : 0), 0))
+  return deepest <= 0 ? deepest : Math.sqrt(outside)
 }
 
 /** Half the solid's least thickness, mm. */

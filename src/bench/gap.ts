@@ -1,5 +1,13 @@
 import { dot, length, type Vec3 } from '../geometry/vec3.ts'
-import { type ConvexSolid, eroded, inradius, type Rod, signedDistance } from './convex.ts'
+import {
+  type ConvexBox,
+  type ConvexSolid,
+  eroded,
+  inradius,
+  type Rod,
+  rodNearest,
+  signedDistance,
+} from './convex.ts'
 
 /**
  * Gap between two convex shapes: `lower` ≤ true ≤ `upper`; `away` points from solid to rod and shows `lower` by
@@ -172,6 +180,49 @@ function onTriangle(a: Point, b: Point, c: Point): Nearest {
   return best
 }
 
+/**
+ * The clearance where one face of a box decides it: the rod's point farthest out through that face (or, in contact, the
+ * one deepest under it) lies over (or under) the face and no other face is nearer. Null where edges or corners decide.
+ */
+function byFace(rod: Rod, box: ConvexBox): Gap | null {
+  let least = Number.NEGATIVE_INFINITY
+  let away: Vec3 = box.axes[2]
+  for (let i = 0; i < 3; i++) {
+    const axis = box.axes[i]!
+    const centre = dot(axis, box.centre) + box.half[i]!
+    const back: Vec3 = [-axis[0], -axis[1], -axis[2]]
+    const out = rodNearest(rod, axis) - centre
+    const other = rodNearest(rod, back) + centre - 2 * box.half[i]!
+    if (out > least) {
+      least = out
+      away = axis
+    }
+    if (other > least) {
+      least = other
+      away = back
+    }
+  }
+  // The point of the rod that comes nearest to that face.
+  const back: Vec3 = [-away[0], -away[1], -away[2]]
+  const p = farthestOfRod(rod, back, rod.flat)
+  if (!rod.flat) {
+    p[0] += back[0] * rod.radius
+    p[1] += back[1] * rod.radius
+    p[2] += back[2] * rod.radius
+  }
+  for (let i = 0; i < 3; i++) {
+    const axis = box.axes[i]!
+    const along = dot(axis, away)
+    if (along > 0.5 || along < -0.5) continue
+    const off = dot(axis, p) - dot(axis, box.centre)
+    // In contact the other faces must lie no nearer to the point than this one.
+    if (Math.abs(off) > box.half[i]! + Math.min(0, least)) return null
+  }
+  // Deeper than half the box is thick the face behind is nearer.
+  if (least < 0 && 0 - least > inradius(box)) return null
+  return { lower: least, upper: least, away }
+}
+
 /** Distance ≥ 0 between rod and solid; 0 when they meet. */
 function apart(rod: Rod, solid: ConvexSolid): Gap {
   const core = descend(rod, solid, false)
@@ -191,6 +242,8 @@ function apart(rod: Rod, solid: ConvexSolid): Gap {
  * more than √3·d, which bounds each step.
  */
 export function clearance(rod: Rod, solid: ConvexSolid): Gap {
+  const plain = solid.shape === 'box' ? byFace(rod, solid) : null
+  if (plain !== null) return plain
   const gap = apart(rod, solid)
   if (gap.upper > 0) return gap
   const mid: Vec3 = [

@@ -2,6 +2,8 @@ import { add, addScaled, scale, type Vec3 } from '../geometry/vec3.ts'
 import { type ConvexSolid, inradius, type Rod, rodNearest, signedDistance, solidReach } from './convex.ts'
 import { clearance } from './gap.ts'
 import { limits, type Motion, pace, placeAt } from './motion.ts'
+import { type BallBound, ballBound } from './motionReach.ts'
+import { type PartTree, partTree } from './partTree.ts'
 
 /** Which part of the run a piece of tube is, numbered from end A, 0-based. */
 export interface PartOfRun {
@@ -68,6 +70,16 @@ const LONG = 1.5
 /** A bend is looked at in pieces of at most this much to begin with. */
 const FIRST_ARC_RAD = Math.PI / 4
 
+/** A stretch of the tube whose parts have not been looked at one by one: a node of their tree. */
+interface Stretch {
+  readonly job: SweepJob
+  readonly solid: ConvexSolid
+  readonly tree: PartTree
+  readonly at: number
+  readonly bound: BallBound
+  lower: number
+}
+
 interface Node {
   readonly job: SweepJob
   readonly part: TubePart
@@ -85,8 +97,8 @@ interface Node {
 }
 
 /**
- * Certified least clearance between moving tube and solids. Best-first search over spans of the motion and
- * pieces of bends: at a span's middle the least distance gives a separating plane; every tube point's way
+ * Certified least clearance between moving tube and solids. Best-first search: over a tree of the tube's stretches
+ * first, each bound for the whole motion, then over spans of the motion and pieces of bends: at a span's middle the least distance gives a separating plane; every tube point's way
  * across that plane is its speed now plus a bounded curvature, which certifies the span. Spans are halved
  * until the worst bound is within SWEEP_TOLERANCE_MM of a clearance really found.
  * Tube ends are flat; bends are chords whose deviation is part of the bound.
@@ -108,7 +120,7 @@ export function sweep(
   let evaluations = 0
   /** Least bound of all that was set aside as no nearer than the best. */
   let dropped = Number.POSITIVE_INFINITY
-  const heap: Node[] = []
+  const heap: Heap = []
 
   const look = (
     job: SweepJob,
@@ -165,22 +177,44 @@ export function sweep(
     else dropped = Math.min(dropped, node.lower)
   }
 
-  for (const job of jobs) if (job.solids.length > 0) mustBeKnown(job)
+  for (const job of jobs) if (job.solids.length > 0 && job.parts.length > 0) mustBeKnown(job)
+  /** A node of the tree of parts, put by to be looked at when nothing nearer is left. */
+  const consider = (job: SweepJob, solid: ConvexSolid, tree: PartTree, at: number, bound: BallBound) => {
+    const { balls } = tree
+    const i = 4 * at
+    const lower = bound(balls[i]!, balls[i + 1]!, balls[i + 2]!, balls[i + 3]! + radius) - ROUNDING_MM
+    if (lower < best - SWEEP_TOLERANCE_MM) push(heap, { job, solid, tree, at, bound, lower })
+    else dropped = Math.min(dropped, lower)
+  }
+  const open = ({ job, solid, tree, at, bound }: Stretch) => {
+    if (at < tree.leaves) {
+      consider(job, solid, tree, 2 * at, bound)
+      consider(job, solid, tree, 2 * at + 1, bound)
+      return
+    }
+    const part = job.parts[at - tree.leaves]!
+    for (const [a0, a1] of firstPieces(part)) {
+      const { from, to } = job.motion
+      look(job, part, solid, [from, to, a0, a1])
+      // The least is often where a motion begins or ends: a look there saves closing in on it.
+      if (to > from) for (const t of [from, to]) look(job, part, solid, [t, t, a0, a1])
+    }
+  }
+
   for (const job of jobs)
-    for (const part of job.parts)
+    if (job.parts.length > 0)
       for (const solid of job.solids)
-        for (const [a0, a1] of firstPieces(part)) {
-          const { from, to } = job.motion
-          look(job, part, solid, [from, to, a0, a1])
-          // The least is often where a motion begins or ends: a look there saves closing in on it.
-          if (to > from) for (const t of [from, to]) look(job, part, solid, [t, t, a0, a1])
-        }
+        consider(job, solid, partTree(job.parts), 1, ballBound(job.motion, solid))
 
   for (let node = pop(heap); node !== undefined; node = pop(heap)) {
     const near = node.lower >= best - SWEEP_TOLERANCE_MM || best <= floor
     if (near || evaluations >= MAX_EVALUATIONS) {
       dropped = Math.min(dropped, node.lower)
       break
+    }
+    if ('tree' in node) {
+      open(node)
+      continue
     }
     const { job, part, solid, t0, t1, a0, a1 } = node
     if (node.long || node.chordSlack > node.timeSlack) {
@@ -213,12 +247,8 @@ function mustBeKnown({ parts, motion }: SweepJob): void {
         : motion.kind === 'turn'
           ? known(...motion.origin, ...motion.axis)
           : known(...motion.origin, motion.feed)))
-  const tube = parts.every(p =>
-    p.kind === 'line'
-      ? known(...p.from, ...p.to)
-      : known(...p.centre, ...p.out, ...p.heading, p.radius, p.angleRad),
-  )
-  if (!moves || !tube) throw new NotKnown('a figure of the tube or its motion is not finite, or too large')
+  if (!moves || !known(partTree(parts).farthest))
+    throw new NotKnown('a figure of the tube or its motion is not finite, or too large')
 }
 
 /** Lower bound of the clearance over the span, by the plane square to `away`. */
@@ -277,7 +307,9 @@ function rodOf(part: TubePart, radius: number, a0: number, a1: number): { rod: R
   }
 }
 
-function push(heap: Node[], node: Node): void {
+type Heap = (Node | Stretch)[]
+
+function push(heap: Heap, node: Node | Stretch): void {
   let i = heap.push(node) - 1
   while (i > 0) {
     const up = (i - 1) >> 1
@@ -288,7 +320,7 @@ function push(heap: Node[], node: Node): void {
   heap[i] = node
 }
 
-function pop(heap: Node[]): Node | undefined {
+function pop(heap: Heap): Node | Stretch | undefined {
   const top = heap[0]
   const last = heap.pop()
   if (top === undefined || last === undefined || heap.length === 0) return top

@@ -9,19 +9,24 @@ export type Vec3 = readonly [number, number, number]
 type Out = [number, number, number]
 const out = (): Out => [0, 0, 0]
 
-export const add = (a: Vec3, b: Vec3): Vec3 => vec3.add(out(), a, b) as Out
-export const sub = (a: Vec3, b: Vec3): Vec3 => vec3.sub(out(), a, b) as Out
-export const scale = (a: Vec3, by: number): Vec3 => vec3.scale(out(), a, by) as Out
-export const cross = (a: Vec3, b: Vec3): Vec3 => vec3.cross(out(), a, b) as Out
+// Written out: these are the innermost calls of every sweep and every solve.
+export const add = (a: Vec3, b: Vec3): Vec3 => [a[0] + b[0], a[1] + b[1], a[2] + b[2]]
+export const sub = (a: Vec3, b: Vec3): Vec3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]]
+export const scale = (a: Vec3, by: number): Vec3 => [a[0] * by, a[1] * by, a[2] * by]
+export const cross = (a: Vec3, b: Vec3): Vec3 => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+]
 export const lerp = (a: Vec3, b: Vec3, t: number): Vec3 => vec3.lerp(out(), a, b, t) as Out
-/** `a + b·by`. Written out: it is the solver's innermost call. */
+/** `a + b·by`. */
 export const addScaled = (a: Vec3, b: Vec3, by: number): Vec3 => [
   a[0] + b[0] * by,
   a[1] + b[1] * by,
   a[2] + b[2] * by,
 ]
 export const negate = (a: Vec3): Vec3 => [0 - a[0], 0 - a[1], 0 - a[2]]
-export const dot = (a: Vec3, b: Vec3): number => vec3.dot(a, b)
+export const dot = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 export const length = (a: Vec3): number => Math.sqrt(a[0] * a[0] + a[1] * a[1] + a[2] * a[2])
 export const distance = (a: Vec3, b: Vec3): number => length(sub(a, b))
 export const isFiniteVec3 = (a: Vec3): boolean =>
