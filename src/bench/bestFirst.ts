@@ -1,28 +1,35 @@
+import { type BenchSetup, type BenchState, slidesOn } from './housing.ts'
 import type { Lead, OrderedBend } from './layOut.ts'
 import type { StepValue } from './stepValue.ts'
 
 export interface Scoring {
   readonly start: number
   /** Score after one more step, never above the score before it; `step` finds that step's clearance. */
-  readonly next: (score: number, turnedAround: boolean, step: () => number) => number
+  readonly next: (score: number, state: BenchState, step: () => number) => number
   readonly rank: (score: number) => number
   readonly worthwhile: (score: number) => boolean
 }
 
-/** A complete order of highest rank, or null when none is worthwhile. Ties go to the state with more bends made. */
+/**
+ * A complete order of highest rank, or null when none is worthwhile. Ties go to the state with more bends made, then to
+ * the one that was reached by the lower bend with end A leading.
+ */
 export function bestFirst(
-  count: number,
+  setup: BenchSetup,
   first: Lead,
   value: StepValue,
   tell: (done: number) => void,
   scoring: Scoring,
 ): { order: OrderedBend[]; score: number } | null {
+  const count = setup.wanted.length
   const slots = count * 2
   const ofSlot = (s: number): OrderedBend => ({ bend: s >> 1, lead: s % 2 === 0 ? 'A' : 'B' })
   const size = 2 ** count * slots
   const best = new Float64Array(size).fill(Number.NEGATIVE_INFINITY)
   const came = new Int32Array(size).fill(-1)
   const closed = new Uint8Array(size)
+  // A step's value is that of the bends made with it and of whether the tube slides on to it.
+  const values = new Float64Array(2 * size).fill(Number.NaN)
   /** Open states by rank and count of bends made: the last of the best list is next. */
   const open = new Map<number, number[][]>()
   const ranks: number[] = []
@@ -53,14 +60,17 @@ export function bestFirst(
     const mask = from < 0 ? 0 : Math.floor(from / slots)
     const before = from < 0 ? null : ofSlot(from % slots)
     const so = from < 0 ? scoring.start : best[from]!
-    for (let to = 0; to < slots; to++) {
+    for (let to = slots - 1; to >= 0; to--) {
       const { bend, lead } = ofSlot(to)
       if (mask & (1 << bend) || (before === null && lead !== first)) continue
       const at = (mask | (1 << bend)) * slots + to
       if (closed[at] || so <= best[at]!) continue
-      const score = scoring.next(so, before !== null && before.lead !== lead, () =>
-        value({ bend, lead, before, mask, made: b => (mask & (1 << b)) !== 0 }),
-      )
+      const state: BenchState = { bend, lead, before, made: b => (mask & (1 << b)) !== 0 }
+      const score = scoring.next(so, state, () => {
+        const known = 2 * at + (slidesOn(setup, state) ? 1 : 0)
+        if (Number.isNaN(values[known]!)) values[known] = value(state)
+        return values[known]!
+      })
       if (!scoring.worthwhile(score) || score <= best[at]!) continue
       best[at] = score
       came[at] = from

@@ -9,8 +9,10 @@ import {
   type MotionPlan,
   settingUp,
   sidesAt,
+  slidesOn,
+  turnFor,
 } from './housing.ts'
-import type { OrderedBend } from './layOut.ts'
+import { isHalfTurn, type OrderedBend } from './layOut.ts'
 import { NotKnown, type PartOfRun, sweep } from './sweep.ts'
 
 /** Certified clearance of one motion; lengths mm, `at` and the range in the motion's own unit. */
@@ -56,8 +58,15 @@ export function motionPlans(setup: BenchSetup, state: BenchState): MotionPlan[] 
   ]
 }
 
+/** Which way half turns go: as the order says, or whichever clears by more. */
+export type Ways = 'asGiven' | 'clearer'
+
+/** A half turn goes clockwise unless the other way is clearer by more than this, mm: what is printed. */
+const CLEARER_MM = 0.1
+
 /** Certified clearance of every motion for one bend in its state. */
-export function clearStep(setup: BenchSetup, state: BenchState): StepClearance {
+export function clearStep(setup: BenchSetup, asked: BenchState, ways: Ways = 'asGiven'): StepClearance {
+  const state = ways === 'clearer' ? withClearerWay(setup, asked) : asked
   const motions = motionPlans(setup, state).map(plan => clearMotion(setup, plan))
   const worst = motions.reduce<MotionClearance | null>(
     (w, m) => (m.atLeast !== null && (w?.atLeast == null || m.atLeast < w.atLeast) ? m : w),
@@ -66,7 +75,11 @@ export function clearStep(setup: BenchSetup, state: BenchState): StepClearance {
   const sides = sidesAt(setup, state)
   const barred = motions.some(m => m.motion === 'armBack' && m.depth !== null)
   return {
-    step: { bend: state.bend, lead: state.lead },
+    step: {
+      bend: state.bend,
+      lead: state.lead,
+      ...(state.way === 'counter-clockwise' && halfTurnAt(setup, state) ? { way: state.way } : {}),
+    },
     motions,
     worst,
     hold: holdProblem(setup, sides, state.bend),
@@ -74,6 +87,22 @@ export function clearStep(setup: BenchSetup, state: BenchState): StepClearance {
       ? clearMotion(setup, afterBend({ ...setup, tubeOutFirst: true }, state, sides)[0]!)
       : null,
   }
+}
+
+/** True when the tube is turned by half a turn in the bender, where either way can be gone. */
+const halfTurnAt = (setup: BenchSetup, state: BenchState): boolean =>
+  slidesOn(setup, state) && isHalfTurn(turnFor(setup, state))
+
+function withClearerWay(setup: BenchSetup, { way: _, ...state }: BenchState): BenchState {
+  if (!halfTurnAt(setup, state)) return state
+  const sides = sidesAt(setup, state)
+  const figure = (way: OrderedBend['way'] & string) => {
+    const turn = settingUp(setup, { ...state, way }, sides).find(p => p.motion === 'turn')!
+    const found = clearMotion(setup, turn)
+    return found.unknown === null ? (found.atLeast ?? Number.POSITIVE_INFINITY) : Number.NEGATIVE_INFINITY
+  }
+  const other = figure('counter-clockwise')
+  return other > figure('clockwise') + CLEARER_MM ? { ...state, way: 'counter-clockwise' } : state
 }
 
 function clearMotion(setup: BenchSetup, plan: MotionPlan): MotionClearance {
@@ -105,14 +134,18 @@ function clearMotion(setup: BenchSetup, plan: MotionPlan): MotionClearance {
 }
 
 /** Certified clearances of every step of an order of work. */
-export function clearOrder(setup: BenchSetup, order: readonly OrderedBend[]): StepClearance[] {
+export function clearOrder(
+  setup: BenchSetup,
+  order: readonly OrderedBend[],
+  ways: Ways = 'asGiven',
+): StepClearance[] {
   const done = new Set<number>()
   return order.map((step, i) => {
-    const result = clearStep(setup, {
-      ...step,
-      before: order[i - 1] ?? null,
-      made: bend => done.has(bend),
-    })
+    const result = clearStep(
+      setup,
+      { ...step, before: order[i - 1] ?? null, made: bend => done.has(bend) },
+      ways,
+    )
     done.add(step.bend)
     return result
   })

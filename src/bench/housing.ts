@@ -31,6 +31,9 @@ export const leftOutOn = (kind: Bender['kind']): string =>
     ? 'what the arm holds while bending: the stretch in the clamp and the stretch on the die'
     : 'what is held while bending: the stretch in the clamp and the stretch on the die against the housing, the stretch under the follower against the arm'
 
+/** How far the tube is to stay from the bender where the bender's record does not say, mm: common practice, no source. */
+export const MARGIN_MM = 10
+
 /** A run on a bender, with everything that the motions need; lengths mm, angles degrees. */
 export interface BenchSetup {
   readonly stock: Stock
@@ -43,12 +46,14 @@ export interface BenchSetup {
   readonly kind: Bender['kind']
   readonly solids: BenderSolids
   readonly trimAt: Lead
+  /** How far the tube is to stay from the bender in an order that is proposed, mm. */
+  readonly margin: number
   /** The tube is taken out with the arm where the bend left it, and the arm goes back empty. */
   readonly tubeOutFirst: boolean
 }
 
 /**
- * @param trimAt the end that trails at the first step.
+ * @param options the end that trails at the first step; a margin other than the bender's own.
  * @throws BenchError when the run has no route or a solid of the bender is no solid.
  */
 export function benchSetup(
@@ -56,7 +61,7 @@ export function benchSetup(
   bender: Bender,
   tooling: Tooling,
   springback: Springback | null,
-  options: { trimAt: Lead },
+  options: { trimAt: Lead; margin?: number | undefined },
 ): BenchSetup {
   const wanted = routeOf(run).bends.map(b => b.angle)
   return {
@@ -69,6 +74,7 @@ export function benchSetup(
     kind: bender.kind,
     solids: benderSolids(bender),
     trimAt: options.trimAt,
+    margin: options.margin ?? bender.margin ?? MARGIN_MM,
     tubeOutFirst: bender.tubeOutFirst ?? false,
   }
 }
@@ -113,7 +119,7 @@ const UP: Vec3 = [0, 0, 1]
  * compression bending the tail lies wrapped aside, so the tube always comes out and goes in anew; so it does on a
  * bender that lets the tube out before the arm goes back.
  */
-export function slidesOn(setup: BenchSetup, state: BenchState): boolean {
+export function slidesOn(setup: Pick<BenchSetup, 'kind' | 'tubeOutFirst'>, state: BenchState): boolean {
   const { before, bend, lead, made } = state
   if (before === null) return true
   if (setup.kind === 'compression' || setup.tubeOutFirst) return false
@@ -219,10 +225,10 @@ const STOCK_PIECES = 4
  * The bend through the whole commanded angle and back by what springs back; the arm turns with what it drives. A drawn
  * front springs back the way it came; a wrapped tail does not, for no stock goes back with it.
  *
- * What is held is left out, against what holds it and no more. On rotary draw the arm carries die and clamp: the
- * stretch in the clamp and the stretch wrapped on the die are held against the housing. On compression the housing
- * carries die and clamp: both are held against the arm; the arm's follower presses on the stock until it is
- * wrapped, which is left out for the arm.
+ * What is held is left out, against what holds it and no more. On rotary draw the arm carries die and clamp: to it the
+ * stretch in the clamp and the stretch wrapped on the die are not measured, to the housing they are. On compression
+ * the housing carries die and clamp, and it is the other way round; there the arm's follower presses on the stock
+ * until it is wrapped, which is not measured to the arm.
  */
 export function bending(
   setup: BenchSetup,

@@ -1,7 +1,8 @@
 import { inMm, type Sentence, say } from '../document/sentence.ts'
 import { atBench } from './benchFindings.ts'
 import { bestFirst } from './bestFirst.ts'
-import { clearOrder, type StepClearance } from './clearStep.ts'
+import { clearOrder, type StepClearance, type Ways } from './clearStep.ts'
+import { type Handling, handlingOf, handlingOfStep, handlingRank } from './handling.ts'
 import type { BenchSetup } from './housing.ts'
 import { type Lead, type OrderedBend, orderFrom } from './layOut.ts'
 import { orderValue, type StepValue, stepValue, UNHELD } from './stepValue.ts'
@@ -9,31 +10,42 @@ import { SWEEP_TOLERANCE_MM } from './sweep.ts'
 
 /** Up to this many bends every order is searched; past it only the practical ones. */
 export const EXACT_BENDS = 12
-/** Clearances this near are equal: the sweep does not tell them apart. */
-const EQUAL_MM = SWEEP_TOLERANCE_MM
+/** Clearances of orders this near are equal: half of what is printed. mm. */
+const EQUAL_MM = 0.05
 
-/** An order of work with what it comes near to. */
+/** An order of work with what it comes near to. Its half turns have their ways. */
 export interface JudgedOrder {
   readonly order: readonly OrderedBend[]
   /** Certified least clearance over all steps and motions, mm; null when the bender has no solids. */
   readonly atLeast: number | null
   readonly turnarounds: number
+  readonly handling: Handling
   readonly steps: readonly StepClearance[]
   /** True when every motion is known to be clear and every step can be held. */
   readonly clears: boolean
 }
 
 export interface OrderSearchResult {
+  /**
+   * The order proposed: of those that clear by the margin, the one with least handling ({@link handlingRank}), end A
+   * leading before end B; where none does, the clearest.
+   */
   readonly best: JudgedOrder
+  /** The clearest order, of those the one with least handling; `best` itself where nothing is clearer. Null: not asked. */
+  readonly clearest: JudgedOrder | null
   readonly aFirst: JudgedOrder
   readonly bFirst: JudgedOrder
-  /** True: no order of any kind is better by more than the sweep can tell (0.1 mm). False: only A-first, B-first and both-ends-to-the-middle were looked at. */
+  /** mm asked of the order proposed. */
+  readonly margin: number
+  /** True when `best` clears by the margin. */
+  readonly reached: boolean
+  /** True: every order was looked at. False: only A-first, B-first and both-ends-to-the-middle were. */
   readonly exact: boolean
   /** Why nothing clears, in mm; null when the best order does. */
   readonly blocked: string | null
   /** The same for any unit. */
   readonly blockedBy: Sentence | null
-  /** Steps whose clearance had to be found out. */
+  /** Sides of the tube whose clearance had to be found out. */
   readonly examined: number
 }
 
@@ -41,6 +53,8 @@ export interface OrderSearchOptions {
   /** Called now and then with the share done in [0, 1]; return false to stop. */
   readonly onProgress?: (done: number) => boolean | undefined
   readonly signal?: { readonly aborted: boolean }
+  /** False: the clearest order is looked for only where none clears by the margin. */
+  readonly clearest?: boolean
 }
 
 /** Thrown when the caller stopped the search. */
@@ -48,29 +62,43 @@ export class OrderSearchCancelled extends Error {
   override readonly name = 'OrderSearchCancelled'
 }
 
-/** Clearance of every step of a given order. Used for the user's own order as well. */
-export function judgeOrder(setup: BenchSetup, order: readonly OrderedBend[]): JudgedOrder {
+/**
+ * Clearance of every step of a given order. Used for the user's own order as well.
+ * @param ways 'asGiven', or 'clearer': every half turn goes the way that clears by more, clockwise when both are equal.
+ */
+export function judgeOrder(
+  setup: BenchSetup,
+  order: readonly OrderedBend[],
+  ways: Ways = 'asGiven',
+): JudgedOrder {
   const trimmed = { ...setup, trimAt: trailing(order[0]?.lead ?? 'A') }
-  const steps = clearOrder(trimmed, order)
+  const steps = clearOrder(trimmed, order, ways)
   const figures = steps.flatMap(s => (s.worst?.atLeast == null ? [] : [s.worst.atLeast]))
+  const handling = handlingOf(setup, order)
   return {
-    order,
+    order: steps.map(s => s.step),
     atLeast: figures.length === 0 ? null : Math.min(...figures),
-    turnarounds: turnaroundsIn(order),
+    turnarounds: handling.turnarounds,
+    handling,
     steps,
     clears: steps.every(s => s.hold === null && s.motions.every(m => m.depth === null && m.unknown === null)),
   }
 }
 
+/** All bends from one end, half turns the clearer way. */
+export const judgeLead = (setup: BenchSetup, lead: Lead): JudgedOrder =>
+  judgeOrder(setup, orderFrom(lead, setup.wanted.length), 'clearer')
+
 const trailing = (lead: Lead): Lead => (lead === 'A' ? 'B' : 'A')
-const turnaroundsIn = (order: readonly OrderedBend[]): number =>
-  order.filter((o, i) => i > 0 && order[i - 1]!.lead !== o.lead).length
+
+/** True when it clears, by the margin as it is printed. */
+export const reaches = (judged: JudgedOrder, margin: number): boolean =>
+  judged.clears && (judged.atLeast ?? Number.POSITIVE_INFINITY) >= margin - EQUAL_MM
 
 /**
- * The order of bends, each from either end, whose least clearance over all motions is largest; among equals
- * the one with fewest end-for-end turnarounds. What a bend's motions come near depends only on which bends are
- * made and which was the last, so the search runs over sets of bends (2^n·n states per leading end), up to
- * EXACT_BENDS; past that over A-first, B-first and every split that works from both ends to the middle.
+ * The order of bends, each from either end, to be proposed, and the clearest. What a bend's motions come near depends
+ * only on which bends are made and which was the last, so the search runs over sets of bends (2^n·n states per leading
+ * end), up to EXACT_BENDS; past that over A-first, B-first and every split that works from both ends to the middle.
  * @throws OrderSearchCancelled when `signal` is aborted or `onProgress` returns false.
  */
 export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {}): OrderSearchResult {
@@ -80,45 +108,41 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
     if (stop() || options.onProgress?.(done) === false) throw new OrderSearchCancelled('order search stopped')
   }
   tell(0)
-  const aFirst = judgeOrder(setup, orderFrom('A', count))
-  const bFirst = judgeOrder(setup, orderFrom('B', count))
+  const aFirst = judgeLead(setup, 'A')
+  const bFirst = judgeLead(setup, 'B')
   const exact = count <= EXACT_BENDS
-  const memo = new Map<string, number>()
-  const seen = new Set<string>()
-  let best = better(bFirst, aFirst) ? bFirst : aFirst
-  const value = (trimAt: Lead, floor: number) => stepValue({ ...setup, trimAt }, memo, seen, floor)
+  const { margin } = setup
+  let examined = 0
+  const looking: Looking = { setup, exact, tell, counted: more => (examined += more) }
 
-  if (!exact) {
-    const splits: OrderedBend[][] = []
-    for (let m = 1; m < count; m++) {
-      const fromA = orderFrom('A', count).slice(0, m)
-      const fromB = orderFrom('B', count).slice(0, count - m)
-      splits.push([...fromA, ...fromB], [...fromB, ...fromA])
-    }
-    const figures = splits.map((order, i) => {
-      tell(i / splits.length)
-      return orderValue(order, value(trailing(order[0]!.lead), worth(best)))
-    })
-    const most = Math.max(...figures)
-    // All splits turn the tube around once: the best figure decides.
-    const judged = judgeOrder(setup, splits[figures.indexOf(most)]!)
-    if (better(judged, best)) best = judged
-  } else if (count > 0 && hasSolids(setup)) {
-    // The trim sits at the end that trails first, so the two first ends are two searches against the same figure.
-    const toBeat = worth(best)
-    for (const [i, first] of (['A', 'B'] as const).entries()) {
-      const found = overSets(count, first, toBeat, value(trailing(first), toBeat), done =>
-        tell((i + done) / 2),
-      )
-      if (found === null) continue
-      const judged = judgeOrder(setup, found)
-      if (better(judged, best)) best = judged
-    }
-  }
+  const plain = [aFirst, bFirst].find(o => reaches(o, margin))
+  const worthIt = count > 1 && hasSolids(setup)
+  const least = plain ?? (worthIt ? leastHandling(looking, margin) : null)
+  const clearer = worthIt && (least === null || options.clearest !== false)
+  const known = [least, aFirst, bFirst].flatMap(o => o ?? [])
+  const clearest = clearer ? theClearest(looking, known) : known.reduce((a, b) => (better(b, a) ? b : a))
+  const best = least ?? clearest
   tell(1)
   const blockedBy = whyBlocked(best)
-  const blocked = blockedBy && inMm(blockedBy)
-  return { best, aFirst, bFirst, exact, blocked, blockedBy, examined: seen.size }
+  return {
+    best,
+    clearest: clearer || !worthIt ? clearest : null,
+    aFirst,
+    bFirst,
+    margin,
+    reached: least !== null,
+    exact,
+    blocked: blockedBy && inMm(blockedBy),
+    blockedBy,
+    examined,
+  }
+}
+
+interface Looking {
+  readonly setup: BenchSetup
+  readonly exact: boolean
+  readonly tell: (done: number) => void
+  readonly counted: (more: number) => void
 }
 
 const hasSolids = (setup: BenchSetup) => setup.solids.housing.length + setup.solids.arm.length > 0
@@ -131,36 +155,143 @@ const worth = (o: JudgedOrder): number =>
 
 function better(a: JudgedOrder, b: JudgedOrder): boolean {
   const [x, y] = [worth(a), worth(b)]
-  if (x === y || Math.abs(x - y) <= EQUAL_MM) return a.turnarounds < b.turnarounds
+  if (x === y || Math.abs(x - y) <= EQUAL_MM) return handlingRank(a.handling) < handlingRank(b.handling)
   return x > y
 }
 
+const LEADS = ['A', 'B'] as const
+/** The trim sits at the end that trails first: with any, every first end has figures of its own. */
+function valuesPerLead(setup: BenchSetup, worth: { floor: number; ceiling: number }) {
+  const make = (lead: Lead) => stepValue({ ...setup, trimAt: trailing(lead) }, worth)
+  const a = make('A')
+  const b = setup.stock.trim === 0 ? a : make('B')
+  return {
+    of: (lead: Lead): StepValue => (lead === 'A' ? a : b),
+    examined: () => a.examined() + (b === a ? 0 : b.examined()),
+  }
+}
+
+/** The order with least handling of those that clear by the margin in every step, or null. */
+function leastHandling({ setup, exact, tell, counted }: Looking, margin: number): JudgedOrder | null {
+  const bar = margin - EQUAL_MM
+  const values = valuesPerLead(setup, { floor: bar, ceiling: bar + SWEEP_TOLERANCE_MM })
+  const clear = (value: number) => value > bar
+  let least: { rank: number; order: readonly OrderedBend[] } | null = null
+  const take = (order: readonly OrderedBend[]) => {
+    const rank = handlingRank(handlingOf(setup, order))
+    if (least === null || rank < least.rank) least = { rank, order }
+  }
+  if (exact)
+    for (const first of LEADS) {
+      const most: number = (least as { rank: number } | null)?.rank ?? Number.POSITIVE_INFINITY
+      const found = bestFirst(setup, first, values.of(first), done => tell(0.25 * done), {
+        start: 0,
+        next: (so, state, step) => {
+          const score = so - handlingRank(handlingOfStep(setup, state.before, state, state.made))
+          return -score < most && clear(step()) ? score : Number.NEGATIVE_INFINITY
+        },
+        rank: score => score,
+        worthwhile: score => score > Number.NEGATIVE_INFINITY,
+      })
+      if (found !== null) take(found.order)
+    }
+  else
+    splits(setup.wanted.length).forEach((order, i, all) => {
+      tell((0.5 * i) / all.length)
+      if (clear(orderValue(order, values.of(order[0]!.lead), bar))) take(order)
+    })
+  counted(values.examined())
+  if (least === null) return null
+  const judged = judgeOrder(setup, (least as { order: readonly OrderedBend[] }).order, 'clearer')
+  return reaches(judged, margin) ? judged : null
+}
+
+/** From both ends to the middle, beginning at either. */
+function splits(count: number): OrderedBend[][] {
+  return Array.from({ length: Math.max(0, count - 1) }, (_, i) => i + 1).flatMap(m => {
+    const fromA = orderFrom('A', count).slice(0, m)
+    const fromB = orderFrom('B', count).slice(0, count - m)
+    return [
+      [...fromA, ...fromB],
+      [...fromB, ...fromA],
+    ]
+  })
+}
+
+/** The clearest order, of those the one with least handling; one of `known` where none is clearer. */
+function theClearest({ setup, exact, tell, counted }: Looking, known: readonly JudgedOrder[]): JudgedOrder {
+  const best = known.reduce((a, b) => (better(b, a) ? b : a))
+  const count = setup.wanted.length
+  const toBeat = worth(best)
+  // Every order begins with some bend: none is clearer than the clearest beginning.
+  const unbounded = valuesPerLead(setup, { floor: toBeat, ceiling: Number.POSITIVE_INFINITY })
+  const most = Math.max(
+    ...LEADS.flatMap(lead =>
+      orderFrom(lead, count).map(o => unbounded.of(lead)({ ...o, before: null, made: () => false })),
+    ),
+  )
+  counted(unbounded.examined())
+  if (most <= toBeat + EQUAL_MM) return best
+  const values = valuesPerLead(setup, { floor: toBeat, ceiling: most })
+  const found = exact
+    ? LEADS.map(first => overSets(setup, first, toBeat, values.of(first), done => tell(0.5 + 0.5 * done)))
+    : [clearestSplit(setup, values.of, toBeat, done => tell(0.5 + 0.5 * done))]
+  counted(values.examined())
+  return found.reduce((so, order) => {
+    if (order === null) return so
+    const judged = judgeOrder(setup, order, 'clearer')
+    return better(judged, so) ? judged : so
+  }, best)
+}
+
+function clearestSplit(
+  setup: BenchSetup,
+  of: (lead: Lead) => StepValue,
+  toBeat: number,
+  tell: (done: number) => void,
+): readonly OrderedBend[] | null {
+  let most = toBeat
+  let found: readonly OrderedBend[] | null = null
+  splits(setup.wanted.length).forEach((order, i, all) => {
+    tell(i / all.length)
+    // Every split swings the tube end for end once: the best figure decides.
+    const figure = orderValue(order, of(order[0]!.lead), most)
+    if (figure <= most) return
+    most = figure
+    found = order
+  })
+  return found
+}
+
 /**
- * Best order over sets, or null when none beats `toBeat` by more than EQUAL_MM. A state is the set of bends made,
+ * Clearest order over sets, or null when none beats `toBeat` by more than EQUAL_MM. A state is the set of bends made,
  * the last of them and its leading end. States are gone on with best first, so what cannot be part of the answer
  * is never examined: once for the largest least clearance (in steps of EQUAL_MM), once more, among steps that
- * reach it, for the fewest turnarounds.
+ * reach it, for the least handling.
  */
 function overSets(
-  count: number,
+  setup: BenchSetup,
   first: Lead,
   toBeat: number,
   value: StepValue,
   tell: (done: number) => void,
 ): OrderedBend[] | null {
   const bar = toBeat + EQUAL_MM
-  const widest = bestFirst(count, first, value, done => tell(0.5 * done), {
+  const widest = bestFirst(setup, first, value, done => tell(0.5 * done), {
     start: Number.POSITIVE_INFINITY,
-    next: (so, _turned, step) => Math.min(so, step()),
+    next: (so, _, step) => Math.min(so, step()),
     // Everything within one step of EQUAL_MM ranks the same, or ever so slight gains would be chased first.
     rank: least => Math.floor(least / EQUAL_MM),
     worthwhile: least => least > bar,
   })
   if (widest === null) return null
   const good = Math.floor(widest.score / EQUAL_MM) * EQUAL_MM
-  const fewest = bestFirst(count, first, value, done => tell(0.5 + 0.5 * done), {
+  const fewest = bestFirst(setup, first, value, done => tell(0.5 + 0.5 * done), {
     start: 0,
-    next: (so, turned, step) => (step() >= good ? so - (turned ? 1 : 0) : Number.NEGATIVE_INFINITY),
+    next: (so, state, step) =>
+      step() >= good
+        ? so - handlingRank(handlingOfStep(setup, state.before, state, state.made))
+        : Number.NEGATIVE_INFINITY,
     rank: score => score,
     worthwhile: score => score > Number.NEGATIVE_INFINITY,
   })

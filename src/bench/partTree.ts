@@ -22,7 +22,8 @@ export function partTree(parts: readonly TubePart[]): PartTree {
   const balls = new Float64Array(8 * leaves)
   for (let k = 0; k < leaves; k++) ballOf(parts[k]!, balls, 4 * (leaves + k))
   let farthest = 0
-  for (let i = 4 * leaves; i < balls.length; i++) farthest = Math.max(farthest, Math.abs(balls[i]!))
+  for (let i = 4 * leaves; i < balls.length; i += 4)
+    for (let c = 0; c < 3; c++) farthest = Math.max(farthest, Math.abs(balls[i + c]!) + balls[i + 3]!)
   for (let i = leaves - 1; i >= 1; i--) joinBalls(balls, 4 * i, 8 * i, 8 * i + 4)
   const tree = { balls, leaves, farthest }
   known.set(parts, tree)

@@ -5,57 +5,115 @@ import {
   bending,
   holdProblem,
   type MotionPlan,
+  type SideJob,
   settingUp,
   sidesAt,
   slidesOn,
+  turnFor,
 } from './housing.ts'
-import type { OrderedBend } from './layOut.ts'
+import { isHalfTurn, type OrderedBend } from './layOut.ts'
 import { NotKnown, sweep } from './sweep.ts'
 
 /** What a step counts that cannot be held, or of which nothing is known: worse than any contact. */
 export const UNHELD = -1e6
 
-/** `mask` names the set of bends made. */
-export type StepValue = (state: BenchState & { mask: number | string }) => number
+/** Between which figures a step's clearance is worth finding out, mm. */
+export interface Worth {
+  /** At or under this it is of no use, however little it is. */
+  readonly floor: number
+  /** Above this it is good, however much it is. */
+  readonly ceiling: number
+}
 
 /**
- * Least certified clearance of one step, with every figure remembered by what it depends on: the motion, the
- * bend (and the one before, where the roll comes from it), and the bends made between the die and the part.
- * At or under `floor` the step is of no use and its figure is not pursued further.
+ * Least certified clearance of one step, mm: within the sweep's tolerance between floor and ceiling, some figure at or
+ * under the floor, or Infinity above the ceiling. A half turn goes the way that clears by more.
+ */
+export type StepValue = (state: BenchState) => number
+
+/**
+ * Step values, with every figure remembered by what it depends on: the motion, the bend (and the one before, where
+ * the slide or the roll comes from it), and on which side of the die which bends are made.
  */
 export function stepValue(
   setup: BenchSetup,
-  memo: Map<string, number>,
-  seen: Set<string>,
-  floor: number,
-): StepValue {
-  return state => {
+  { floor, ceiling }: Worth,
+): StepValue & { readonly examined: () => number } {
+  const count = setup.wanted.length
+  const figures = new Map<string, number>()
+  let examined = 0
+  const value: StepValue = state => {
+    const { bend, lead, before, made } = state
     const slides = slidesOn(setup, state)
-    const own = `${setup.trimAt}${state.lead}${state.bend}`
-    const whole = `${own}:${state.mask}:${slides ? (state.before?.bend ?? -1) : 'in'}`
-    const known = memo.get(whole)
-    if (known !== undefined) return known
-    seen.add(whole)
-    const sides = sidesAt(setup, state)
-    let least = Number.POSITIVE_INFINITY
-    if (holdProblem(setup, sides, state.bend) !== null) least = UNHELD
-    else {
-      const plans: [string, MotionPlan][] = [
-        [own, bending(setup, state, sides)],
-        ...settingUp(setup, state, sides).map((p): [string, MotionPlan] => [
-          `${own}/${slides ? (state.before?.bend ?? -1) : 'in'}`,
-          p,
-        ]),
-        ...afterBend(setup, state, sides).map((p): [string, MotionPlan] => [own, p]),
-      ]
-      for (const [key, plan] of plans) {
-        if (least <= floor) break
-        least = Math.min(least, planValue(setup, plan, key, memo, floor))
-      }
+    const towardsA = sideKey(0, bend, made)
+    const towardsB = sideKey(bend + 1, count, made)
+    const [front, tail] = lead === 'A' ? [towardsA, towardsB] : [towardsB, towardsA]
+    const own = `${setup.stock.trim === 0 ? '' : setup.trimAt}${lead}${bend}`
+    const via = before === null ? 'first' : slides ? `${before.bend}` : 'in'
+    let sides: ReturnType<typeof sidesAt> | null = null
+    const lies = () => {
+      sides ??= sidesAt(setup, state)
+      return sides
     }
-    memo.set(whole, least)
+    let least = Number.POSITIVE_INFINITY
+    /** One side of the tube in some motions: looked at only while the step is still of use. */
+    const figure = (key: string, side: SideJob['side'], plans: () => readonly MotionPlan[]): number => {
+      const id = `${key}|${side === 'front' ? front : tail}`
+      let found = figures.get(id)
+      if (found === undefined) {
+        examined++
+        const jobs = plans().flatMap(plan => plan.jobs.filter(job => job.side === side))
+        found = leastOf(jobs, setup.od / 2, ceiling, floor)
+        figures.set(id, found)
+      }
+      return found
+    }
+    const both = (key: string, plans: () => readonly MotionPlan[]): number => {
+      const ahead = figure(`${key}f`, 'front', plans)
+      return ahead <= floor ? ahead : Math.min(ahead, figure(`${key}t`, 'tail', plans))
+    }
+    const holdKey = `${own}h|${front}|${tail}`
+    let held = figures.get(holdKey)
+    if (held === undefined) {
+      held = holdProblem(setup, lies(), bend) === null ? Number.POSITIVE_INFINITY : UNHELD
+      figures.set(holdKey, held)
+    }
+    least = held
+    if (least > floor)
+      least = Math.min(
+        least,
+        both(`${own}o`, () => [bending(setup, state, lies()), ...afterBend(setup, state, lies())]),
+      )
+    if (least > floor)
+      least = Math.min(
+        least,
+        both(`${own}s${via}`, () => settingUp(setup, state, lies()).filter(p => p.motion !== 'turn')),
+      )
+    if (least > floor && slides && before !== null) {
+      const turning = (way: OrderedBend['way'] & string) =>
+        both(`${own}${way}${via}`, () =>
+          settingUp(setup, { ...state, way }, lies()).filter(p => p.motion === 'turn'),
+        )
+      let turned = turning('clockwise')
+      if (isHalfTurn(turnFor(setup, state)) && turned < ceiling)
+        turned = Math.max(turned, turning('counter-clockwise'))
+      least = Math.min(least, turned)
+    }
     return least
   }
+  return Object.assign(value, { examined: () => examined })
+}
+
+/** The bends made from one number to another (left out), as text: a number while it has bits enough for them. */
+function sideKey(from: number, to: number, made: (bend: number) => boolean): string {
+  if (to - from > 30) {
+    let list = ''
+    for (let b = from; b < to; b++) if (made(b)) list += `.${b}`
+    return list
+  }
+  let bits = 0
+  for (let b = from; b < to; b++) if (made(b)) bits |= 1 << (b - from)
+  return `${bits}`
 }
 
 /** The sweep's certified figure; what cannot be known is as good as what cannot be held. */
@@ -68,44 +126,14 @@ function leastOf(...swept: Parameters<typeof sweep>): number {
   }
 }
 
-function planValue(
-  setup: BenchSetup,
-  plan: MotionPlan,
-  key: string,
-  memo: Map<string, number>,
-  floor: number,
-): number {
-  let least = Number.POSITIVE_INFINITY
-  for (const [j, job] of plan.jobs.entries()) {
-    let way = `${plan.motion}${key}#${j}`
-    let inner = Number.POSITIVE_INFINITY
-    for (const part of job.parts) {
-      // A part's place depends on the bends passed on the way out; a straight ends at the next of them.
-      if (part.of.kind === 'bend') way += `,${part.of.index}`
-      const id = part.of.kind === 'bend' ? way : `${way}-${part.of.index}`
-      let value = memo.get(id)
-      if (value === undefined) {
-        value = leastOf([{ ...job, parts: [part] }], setup.od / 2, inner, floor)
-        memo.set(id, value)
-      }
-      inner = Math.min(inner, value)
-      if (inner <= floor) return inner
-    }
-    least = Math.min(least, inner)
-  }
-  return least
-}
-
-/** The least of an order's step values. */
-export function orderValue(order: readonly OrderedBend[], value: StepValue): number {
+/** The least of an order's step values; not pursued once it is at or under the floor. */
+export function orderValue(order: readonly OrderedBend[], value: StepValue, floor: number): number {
   const done = new Set<number>()
   let least = Number.POSITIVE_INFINITY
-  order.forEach((step, i) => {
-    const before = order[i - 1] ?? null
-    // A list, not bits: past 31 bends a 32-bit set would run over.
-    const mask = [...done].sort((x, y) => x - y).join('.')
-    least = Math.min(least, value({ ...step, before, mask, made: b => done.has(b) }))
+  for (const [i, step] of order.entries()) {
+    least = Math.min(least, value({ ...step, before: order[i - 1] ?? null, made: b => done.has(b) }))
+    if (least <= floor) return least
     done.add(step.bend)
-  })
+  }
   return least
 }

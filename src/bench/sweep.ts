@@ -207,7 +207,7 @@ export function sweep(
         consider(job, solid, partTree(job.parts), 1, ballBound(job.motion, solid))
 
   for (let node = pop(heap); node !== undefined; node = pop(heap)) {
-    const near = node.lower >= best - SWEEP_TOLERANCE_MM || best <= floor
+    const near = node.lower >= best - SWEEP_TOLERANCE_MM || (witness !== null && best <= floor)
     if (near || evaluations >= MAX_EVALUATIONS) {
       dropped = Math.min(dropped, node.lower)
       break

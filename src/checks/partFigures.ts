@@ -77,6 +77,7 @@ export function benderFigures(b: Bender): Figure[] {
     word('hand', b.hand),
     word('kind', b.kind),
     word('after each bend', b.tubeOutFirst ? 'tube out first' : 'arm back first'),
+    figure('margin to the bender', b.margin ?? null),
     ...b.tooling.flatMap(toolingFigures),
     ...b.springback.flatMap(springbackFigures),
     word('solids', `${solids}, mark ${mark([b.housing, b.arm, b.benchTop, b.benchEdge])}`),

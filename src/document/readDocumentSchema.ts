@@ -225,6 +225,7 @@ export const benderSchema = fields({
   housing: list(benchSolid, MOST.listed),
   arm: list(benchSolid, MOST.listed),
   tubeOutFirst: v.exactOptional(v.boolean('true or false')),
+  margin: v.exactOptional(lengthFrom0),
   followerGap: v.exactOptional(lengthFrom0),
   benchTop: orNull(place),
   benchEdge: orNull(

@@ -249,6 +249,8 @@ export interface Bender {
   readonly tubeOutFirst?: boolean
   /** Gap between follower and clamp to set before a bend, mm ≥ 0, by the bender's manual. Left out: not on record. */
   readonly followerGap?: number
+  /** How far the tube is to stay from the bender in an order of bends that is proposed, mm ≥ 0. Left out: 10. */
+  readonly margin?: number
   /** Bench top as a plane at height z (negative: below the tube), or null for a free-standing bender. */
   readonly benchTop: number | null
   /** Edge of the bench top seen from above: no bench where (p − at)·outward > 0. Null: it never ends. */
