@@ -8,11 +8,12 @@ import type { SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
 import { benchFindings } from './benchFindings.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
+import type { Handling } from './handling.ts'
 import { benchSetup, leftOutOn, type MotionName } from './housing.ts'
 import { type Lead, layOut, type OrderedBend, orderFrom, routeOf, stockOf } from './layOut.ts'
 import { markFromTangentAt, type OnPart } from './onPart.ts'
-import { judgeOrder, searchOrder } from './orderSearch.ts'
-import { readOrder } from './orderText.ts'
+import { judgeOrder, type OrderSearchResult, searchOrder } from './orderSearch.ts'
+import { orderWords, readOrder } from './orderText.ts'
 import { type LegAtDie, stepsAtDie } from './stepAtDie.ts'
 import type { PartOfRun } from './sweep.ts'
 
@@ -23,6 +24,8 @@ export interface BenchOptions {
   readonly lead?: Lead | 'best'
   /** Instead of `lead`, an order as it is written down ("4A 1A 3B 2A"); only with `run`. */
   readonly order?: string
+  /** How far the tube is to stay from the bender in the order proposed, mm; the bender's own when left out. */
+  readonly margin?: number
   /** Id of a bender of the document (or of `benders`) instead of the run's own. */
   readonly bender?: string
   /** Further benders to choose from by id, such as the reference table's. */
@@ -90,7 +93,22 @@ export interface ReportedRun {
   readonly trim: number
   readonly clr: number
   readonly referenceOffset: number
+  /** Every bend with the end that leads, as one would write it down: bends count from 1. */
+  readonly order: string
+  /** Least clearance over all steps and motions, mm; null when the bender has no solids. */
+  readonly atLeast: number | null
   readonly turnarounds: number
+  readonly handling: Handling
+  /** How far an order that is proposed is to stay from the bender, mm. */
+  readonly margin: number
+  /** Whether the order proposed does; null when none was searched for. */
+  readonly marginReached: boolean | null
+  /** The clearest order, with what it costs in handling; null when none was searched for. */
+  readonly clearest: {
+    readonly order: string
+    readonly atLeast: number | null
+    readonly handling: Handling
+  } | null
   /** True when no order at all is better, false when not all were tried, null when none was searched for. */
   readonly bestOfAll: boolean | null
   readonly blocked: string | null
@@ -190,10 +208,10 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
   const { run, bender, tooling, springback, solved } = equipmentFor(document, asked, options)
   const route = routeOf(solved)
   const count = route.bends.length
-  const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
+  const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B', margin: options.margin })
   const wanted = options.order === undefined ? (options.lead ?? 'A') : 'A'
   const search = wanted === 'best' ? searchOrder(setup) : null
-  const judged = search?.best ?? judgeOrder(setup, orderOf(run.tag, count, options))
+  const judged = search?.best ?? judgeOrder(setup, orderAsked(run.tag, count, options), 'clearer')
   const layout = layOut(solved, tooling, springback, {
     hand: bender.hand,
     kind: bender.kind,
@@ -214,7 +232,13 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
     trim: layout.trim,
     clr: layout.steps[0]?.radius ?? run.clr,
     referenceOffset: tooling.referenceOffset,
+    order: orderWords(judged.order),
+    atLeast: judged.atLeast,
     turnarounds: judged.turnarounds,
+    handling: judged.handling,
+    margin: setup.margin,
+    marginReached: search?.reached ?? null,
+    clearest: clearestOf(search),
     bestOfAll: search?.exact ?? null,
     blocked: search?.blocked ?? null,
     leftOut: leftOutOn(bender.kind),
@@ -251,7 +275,7 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
 }
 
 /** @throws BenchError when the order is not one of all bends of the run, each once. */
-function orderOf(tag: string, bends: number, { lead, order }: BenchOptions): readonly OrderedBend[] {
+function orderAsked(tag: string, bends: number, { lead, order }: BenchOptions): readonly OrderedBend[] {
   if (order === undefined) return orderFrom(lead === 'B' ? 'B' : 'A', bends)
   const read = readOrder(order, bends)
   if (typeof read !== 'string') return read
@@ -261,6 +285,15 @@ function orderOf(tag: string, bends: number, { lead, order }: BenchOptions): rea
     'each bend once, as in "2A 1A 3B"',
   )
 }
+
+const clearestOf = (search: OrderSearchResult | null): ReportedRun['clearest'] =>
+  search?.clearest
+    ? {
+        order: orderWords(search.clearest.order),
+        atLeast: search.clearest.atLeast,
+        handling: search.clearest.handling,
+      }
+    : null
 
 const onPartOf = (found: OnPart | null) => found && { from: found.from, distance: found.distance }
 

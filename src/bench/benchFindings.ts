@@ -3,7 +3,8 @@ import { type Length, mm, type Sentence, say, told } from '../document/sentence.
 import type { SolvedRun } from '../solve/types.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
 import type { MotionName } from './housing.ts'
-import { orderFrom, sameOrder } from './layOut.ts'
+import type { OrderedBend } from './layOut.ts'
+import { orderMark } from './orderMark.ts'
 
 /** Less than this prints as 0.0 mm. */
 const SEEN_MM = 0.05
@@ -46,8 +47,7 @@ function motionWords(motion: MotionClearance, bend: number): Sentence {
 export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): Finding[] {
   const checked = steps.some(s => s.worst !== null || s.motions.some(m => m.unknown !== null))
   if (steps.length > 0 && !checked) return [housingNotChecked(run, 'the bender has no solids')]
-  const order = steps.map(({ step: { bend, lead } }) => ({ bend, lead }))
-  const fromA = sameOrder(order, orderFrom('A', order.length))
+  const { of, id } = inOrder(run, steps)
   return steps.flatMap(({ step, motions, outInstead }) =>
     motions.flatMap((m): Finding[] => {
       const vertex = run.route?.bends[step.bend]?.vertexId ?? `${step.bend}`
@@ -55,22 +55,22 @@ export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): 
         return [
           {
             ...housingNotChecked(run, say`${motionWords(m, step.bend)}, ${m.unknown}`),
-            id: ['housingNotChecked', run.runId, vertex, m.motion].join(':'),
+            id: id('housingNotChecked', vertex, m.motion),
             where: { run: run.runId, kind: 'motion', index: step.bend },
-            ...(fromA ? {} : { order }),
+            ...of,
           },
         ]
       if (m.depth === null || m.solid === null || m.part === null) return []
       return [
         {
-          id: ['housingClash', run.runId, vertex, m.motion, m.solid].join(':'),
+          id: id('housingClash', vertex, m.motion, m.solid),
           rule: 'housingClash',
           severity: 'error',
           where: { run: run.runId, kind: 'motion', index: step.bend, other: m.solid },
           measured: 0 - m.depth,
           limit: 0,
           unit: 'mm',
-          ...(fromA ? {} : { order }),
+          ...of,
           ...told(
             say`${motionWords(m, step.bend)}, ${m.part.kind} ${String(m.part.index + 1)} ${
               m.depth < SEEN_MM ? 'touches' : say`runs ${atBench(m.depth)} into`
@@ -80,6 +80,25 @@ export function benchFindings(run: SolvedRun, steps: readonly StepClearance[]): 
       ]
     }),
   )
+}
+
+/**
+ * What findings of an order have in common. All bends from end A is the order that goes without saying; in any other
+ * the ids end in it, because whoever accepts a finding does so for the order in which it was looked at.
+ */
+function inOrder(
+  run: SolvedRun,
+  steps: readonly StepClearance[],
+): {
+  readonly of: { readonly order?: readonly OrderedBend[] }
+  id(rule: string, ...parts: readonly string[]): string
+} {
+  const order = steps.map(({ step }) => step)
+  const mark = orderMark(order)
+  return {
+    of: mark === '' ? {} : { order },
+    id: (rule, ...parts) => [rule, run.runId, ...parts, ...(mark === '' ? [] : [mark])].join(':'),
+  }
 }
 
 /** What taking the tube out before the arm goes back would do: whether the bender opens so far is its owner's to say. */
@@ -97,25 +116,28 @@ export const orderFindings = (run: SolvedRun, steps: readonly StepClearance[]): 
 ]
 
 /** A finding for every bend of an order that cannot be held: by how much the straight is too short. */
-const holdFindings = (run: SolvedRun, steps: readonly StepClearance[]): Finding[] =>
-  steps.flatMap(({ step, hold }): Finding[] => {
+function holdFindings(run: SolvedRun, steps: readonly StepClearance[]): Finding[] {
+  const { of, id } = inOrder(run, steps)
+  return steps.flatMap(({ step, hold }): Finding[] => {
     if (!hold) return []
     const what = hold.need === 'clampGrip' ? 'the clamp grips' : 'the follower needs'
     return [
       {
-        id: ['housingHold', run.runId, run.route?.bends[step.bend]?.vertexId ?? `${step.bend}`].join(':'),
+        id: id('housingHold', run.route?.bends[step.bend]?.vertexId ?? `${step.bend}`),
         rule: 'housingHold',
         severity: 'error',
         where: { run: run.runId, kind: 'motion', index: step.bend },
         measured: hold.measured,
         limit: hold.limit,
         unit: 'mm',
+        ...of,
         ...told(
           say`bend ${String(step.bend + 1)} cannot be held in this order: ${what} ${mm(hold.limit, hold.measured)} of straight, there are ${mm(hold.measured, hold.limit)}`,
         ),
       },
     ]
   })
+}
 
 /** The finding for a run whose motions could not be looked at, and why. */
 export const housingNotChecked = (run: Pick<SolvedRun, 'runId'>, why: Sentence | string): Finding => ({

@@ -1,6 +1,6 @@
 import type { Bender, Springback, Tooling } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { clearStep, type StepClearance } from './clearStep.ts'
+import { clearStep, type StepClearance, type Ways } from './clearStep.ts'
 import { benchSetup } from './housing.ts'
 import type { OrderedBend } from './layOut.ts'
 import { type OrderSearchResult, searchOrder } from './orderSearch.ts'
@@ -15,7 +15,13 @@ export interface BenchWork {
 
 /** One job at the bench. */
 export type BenchRequest =
-  | { readonly kind: 'clearances'; readonly work: BenchWork; readonly order: readonly OrderedBend[] }
+  | {
+      readonly kind: 'clearances'
+      readonly work: BenchWork
+      readonly order: readonly OrderedBend[]
+      /** Which way half turns go whose way the order does not say; clockwise when left out. */
+      readonly ways?: Ways
+    }
   | { readonly kind: 'orders'; readonly work: BenchWork }
 
 export interface BenchProgress {
@@ -33,14 +39,15 @@ export function doBenchJob(request: BenchRequest, tell: (progress: BenchProgress
 }
 
 function clearances(
-  { work, order }: BenchRequest & { kind: 'clearances' },
+  { work, order, ways = 'clockwise' }: BenchRequest & { kind: 'clearances' },
   tell: (progress: BenchProgress) => void,
 ): BenchAnswer {
   const setup = setupOf(work, order[0]?.lead === 'B' ? 'A' : 'B')
   const done = new Set<number>()
   const steps = order.map((step, i): StepClearance => {
     const made = new Set(done)
-    const found = clearStep(setup, { ...step, before: order[i - 1] ?? null, made: bend => made.has(bend) })
+    const state = { ...step, before: order[i - 1] ?? null, made: (bend: number) => made.has(bend) }
+    const found = clearStep(setup, state, ways)
     done.add(step.bend)
     tell({ done: i + 1, of: order.length })
     return found

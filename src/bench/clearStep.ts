@@ -58,14 +58,14 @@ export function motionPlans(setup: BenchSetup, state: BenchState): MotionPlan[] 
   ]
 }
 
-/** Which way half turns go: as the order says, or whichever clears by more. */
-export type Ways = 'asGiven' | 'clearer'
+/** Which way half turns go whose way the order does not say: clockwise, or whichever clears by more. */
+export type Ways = 'clockwise' | 'clearer'
 
 /** A half turn goes clockwise unless the other way is clearer by more than this, mm: what is printed. */
 const CLEARER_MM = 0.1
 
 /** Certified clearance of every motion for one bend in its state. */
-export function clearStep(setup: BenchSetup, asked: BenchState, ways: Ways = 'asGiven'): StepClearance {
+export function clearStep(setup: BenchSetup, asked: BenchState, ways: Ways = 'clockwise'): StepClearance {
   const state = ways === 'clearer' ? withClearerWay(setup, asked) : asked
   const motions = motionPlans(setup, state).map(plan => clearMotion(setup, plan))
   const worst = motions.reduce<MotionClearance | null>(
@@ -93,8 +93,9 @@ export function clearStep(setup: BenchSetup, asked: BenchState, ways: Ways = 'as
 const halfTurnAt = (setup: BenchSetup, state: BenchState): boolean =>
   slidesOn(setup, state) && isHalfTurn(turnFor(setup, state))
 
-function withClearerWay(setup: BenchSetup, { way: _, ...state }: BenchState): BenchState {
-  if (!halfTurnAt(setup, state)) return state
+/** A way that is given is kept. */
+function withClearerWay(setup: BenchSetup, state: BenchState): BenchState {
+  if (state.way !== undefined || !halfTurnAt(setup, state)) return state
   const sides = sidesAt(setup, state)
   const figure = (way: OrderedBend['way'] & string) => {
     const turn = settingUp(setup, { ...state, way }, sides).find(p => p.motion === 'turn')!
@@ -137,7 +138,7 @@ function clearMotion(setup: BenchSetup, plan: MotionPlan): MotionClearance {
 export function clearOrder(
   setup: BenchSetup,
   order: readonly OrderedBend[],
-  ways: Ways = 'asGiven',
+  ways: Ways = 'clockwise',
 ): StepClearance[] {
   const done = new Set<number>()
   return order.map((step, i) => {

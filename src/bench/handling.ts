@@ -56,3 +56,14 @@ const WEIGHT = 10_000
  */
 export const handlingRank = ({ turnarounds, takenOut, stepsBack }: Handling): number =>
   (turnarounds * WEIGHT + takenOut) * WEIGHT + stepsBack
+
+/** "swung end for end once, taken out twice, back along the tube once", or "no handling between bends". */
+export function handlingWords({ turnarounds, takenOut, stepsBack }: Handling): string {
+  const times = (n: number) => (n === 1 ? 'once' : n === 2 ? 'twice' : `${n} times`)
+  const said = [
+    ...(turnarounds > 0 ? [`swung end for end ${times(turnarounds)}`] : []),
+    ...(takenOut > 0 ? [`taken out ${times(takenOut)}`] : []),
+    ...(stepsBack > 0 ? [`back along the tube ${times(stepsBack)}`] : []),
+  ]
+  return said.length > 0 ? said.join(', ') : 'the tube only slides on'
+}

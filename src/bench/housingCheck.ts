@@ -1,85 +1,114 @@
 import type { Finding } from '../checks/finding.ts'
-import { say, told } from '../document/sentence.ts'
+import { type Sentence, say, told } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { equipmentFor } from './benchCommand.ts'
 import { BenchError } from './benchError.ts'
 import { atBench, benchFindings, housingNotChecked } from './benchFindings.ts'
-import { benchSetup } from './housing.ts'
-import { type OrderedBend, orderFrom, sameOrder } from './layOut.ts'
-import { type JudgedOrder, judgeOrder, searchOrder } from './orderSearch.ts'
+import { type BenchSetup, benchSetup } from './housing.ts'
+import { type OrderedBend, orderFrom, sameSequence } from './layOut.ts'
+import { orderMark } from './orderMark.ts'
+import { type JudgedOrder, judgeLead, judgeOrder, ofTwo, reaches, searchOrder } from './orderSearch.ts'
 
 /** With more bends than this a check does not search every order by itself: that is for the bench, where it can be stopped. */
-export const SEARCHED_BENDS = 6
+export const SEARCHED_BENDS = 8
 
 /**
- * Can the run be made on its bender without hitting it? Nothing when it clears with end A leading; a note when only
- * another order clears, with that order; findings with motion, place, solid and depth when none does. A run without
- * bender, tooling or route gives nothing here: other checks say so.
+ * Can the run be made on its bender without hitting it? Nothing when the order proposed is all bends from end A with
+ * every half turn clockwise; a note with the order and what speaks against that one when it is another; findings with
+ * motion, place, solid and depth when no order clears. A run without bender, tooling or route gives nothing here: other
+ * checks say so.
  */
 export function housingCheck(document: SkidDocument, solved: SolvedRun): Finding[] {
   if (!solved.route || solved.route.bends.length === 0) return []
   // What cannot exist cannot be swung either.
   if (solved.route.straights.some(s => s < 0))
     return [housingNotChecked(solved, 'a leg is overrun by its bends')]
-  let aFirst: JudgedOrder
   try {
     const { bender, tooling, springback } = equipmentFor(document, solved, {})
     const count = solved.route.bends.length
     const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
-    aFirst = judgeOrder(setup, orderFrom('A', count))
-    if (aFirst.atLeast === null) return benchFindings(solved, aFirst.steps)
-    if (aFirst.clears) return []
-    const bFirst = judgeOrder(setup, orderFrom('B', count))
-    if (bFirst.clears) return [otherOrder(solved, aFirst, bFirst)]
-    if (count > SEARCHED_BENDS)
-      return [
-        ...benchFindings(solved, (isHeld(aFirst) || !isHeld(bFirst) ? aFirst : bFirst).steps),
-        housingNotChecked(
-          solved,
-          `neither end leading clears the bender; ${count} bends have too many other orders to try unasked: search them at the bench`,
-        ),
-      ]
-    const { best } = searchOrder(setup)
-    if (best.clears) return [otherOrder(solved, aFirst, best)]
-    return benchFindings(solved, (isHeld(best) ? best : aFirst).steps)
+    const { best, searched } = proposedOrder(setup)
+    if (best.atLeast === null) return benchFindings(solved, best.steps)
+    if (best.clears)
+      return orderMark(best.order) === ''
+        ? []
+        : [otherOrder(solved, judgeOrder(setup, orderFrom('A', count)), best)]
+    // Where it cannot be held in any order the straights are too short for clamp or follower: other checks say so.
+    const shown = isHeld(best) ? best : judgeLead(setup, 'A')
+    const hits = benchFindings(solved, shown.steps)
+    return searched
+      ? hits
+      : [
+          ...hits,
+          housingNotChecked(
+            solved,
+            `neither end leading clears the bender; ${count} bends have too many other orders to try unasked: search them at the bench`,
+          ),
+        ]
   } catch (error) {
     if (error instanceof BenchError) return []
     throw error
   }
 }
 
-/** Where it cannot be held in any order the straights are too short for clamp or follower: other checks say by how much. */
+/** The order that is proposed, as {@link searchOrder} finds it; with many bends only one end leading is tried. */
+function proposedOrder(setup: BenchSetup): { readonly best: JudgedOrder; readonly searched: boolean } {
+  const aFirst = judgeLead(setup, 'A')
+  if (aFirst.atLeast === null || reaches(aFirst, setup.margin)) return { best: aFirst, searched: true }
+  if (setup.wanted.length <= SEARCHED_BENDS)
+    return { best: searchOrder(setup, { clearest: false, aFirst }).best, searched: true }
+  const bFirst = judgeLead(setup, 'B')
+  return { best: ofTwo(aFirst, bFirst, setup.margin), searched: false }
+}
+
 const isHeld = ({ steps }: JudgedOrder) => steps.every(s => s.hold === null)
 
-function otherOrder(solved: SolvedRun, aFirst: JudgedOrder, clear: JudgedOrder): Finding {
-  const first = aFirst.steps.find(s => s.worst?.depth != null)
-  const hits = aFirst.steps.flatMap(s => s.motions.filter(m => m.depth !== null))
-  const when = hits.every(m => m.motion === 'armBack') ? ', though only while the arm swings back,' : ''
-  const why = first ? `hits the ${first.worst?.solid ?? 'housing'} of its bender${when}` : 'cannot be held'
+/** Why it is not all bends from end A, every half turn clockwise, and by how much the order proposed clears. */
+function otherOrder(solved: SolvedRun, aFirst: JudgedOrder, best: JudgedOrder): Finding {
   return {
-    id: `housingOrder:${solved.runId}`,
+    id: `housingOrder:${solved.runId}:${orderMark(best.order)}`,
     rule: 'housingOrder',
     severity: 'note',
     where: { run: solved.runId, kind: 'run', index: null },
     measured: null,
     limit: null,
     unit: '',
-    order: clear.order,
+    order: best.order,
     ...told(
-      say`${why} when end A leads; ${orderInWords(clear.order)} it clears by ${atBench(clear.atLeast ?? 0)}`,
+      say`${whyNot(aFirst, waysOnly(best.order))}; ${orderInWords(best.order)} it clears by ${atBench(best.atLeast ?? 0)}`,
     ),
   }
 }
 
-/** "with end B leading", or "in the order 2 (end A leading), 1, 3 (end B leading)". */
+const waysOnly = (order: readonly OrderedBend[]) => sameSequence(order, orderFrom('A', order.length))
+
+function whyNot(aFirst: JudgedOrder, ways: boolean): Sentence {
+  const when = ways ? 'when end A leads and every half turn goes clockwise' : 'when end A leads'
+  const hits = aFirst.steps.flatMap(s => s.motions.filter(m => m.depth !== null))
+  if (!isHeld(aFirst)) return say`cannot be held ${when}`
+  if (aFirst.clears) return say`clears its bender by only ${atBench(aFirst.atLeast ?? 0)} ${when}`
+  if (hits.length === 0) return say`is not known to clear its bender ${when}`
+  const worst = hits.reduce((a, b) => ((b.atLeast ?? 0) < (a.atLeast ?? 0) ? b : a))
+  const only = hits.every(m => m.motion === 'armBack') ? ', though only while the arm swings back,' : ''
+  return say`hits the ${worst.solid ?? 'housing'} of its bender${only} ${when}`
+}
+
+/** "with end B leading", or "in the order 2 (end A leading), 1, 3 (end B leading)", with the half turns that go counter-clockwise. */
 function orderInWords(order: readonly OrderedBend[]): string {
   const lead = order[0]?.lead ?? 'A'
-  if (sameOrder(order, orderFrom(lead, order.length))) return `with end ${lead} leading`
   const steps = order.map(
     (o, i) => `${o.bend + 1}${o.lead === order[i - 1]?.lead ? '' : ` (end ${o.lead} leading)`}`,
   )
-  return `in the order ${steps.join(', ')}`
+  const counter = order.filter(o => o.way === 'counter-clockwise').map(o => o.bend + 1)
+  const ways =
+    counter.length === 0
+      ? ''
+      : `with the half turn${counter.length > 1 ? 's' : ''} before bend ${counter.join(' and bend ')} counter-clockwise`
+  const plain = sameSequence(order, orderFrom(lead, order.length))
+  if (plain && lead === 'A' && ways !== '') return ways
+  const words = plain ? `with end ${lead} leading` : `in the order ${steps.join(', ')}`
+  return ways === '' ? words : `${words}, ${ways},`
 }
 
 /** The housing check of every run. */

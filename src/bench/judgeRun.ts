@@ -4,8 +4,8 @@ import type { SolvedRun } from '../solve/types.ts'
 import { equipmentFor } from './benchCommand.ts'
 import { orderFindings } from './benchFindings.ts'
 import { benchSetup } from './housing.ts'
-import { type Lead, type OrderedBend, orderFrom } from './layOut.ts'
-import { judgeOrder, searchOrder } from './orderSearch.ts'
+import type { Lead, OrderedBend } from './layOut.ts'
+import { judgeLead, searchOrder } from './orderSearch.ts'
 
 /** An order of a run's bends with what the bender's check says of that very order. */
 export interface JudgedRun {
@@ -21,7 +21,6 @@ export interface JudgedRun {
 export function judgeRun(document: SkidDocument, solved: SolvedRun, lead: Lead | 'best'): JudgedRun {
   const { bender, tooling, springback } = equipmentFor(document, solved, {})
   const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
-  const judged =
-    lead === 'best' ? searchOrder(setup).best : judgeOrder(setup, orderFrom(lead, setup.wanted.length))
+  const judged = lead === 'best' ? searchOrder(setup, { clearest: false }).best : judgeLead(setup, lead)
   return { order: judged.order, findings: orderFindings(solved, judged.steps) }
 }

@@ -92,6 +92,10 @@ export const sameOrder = (a: readonly OrderedBend[], b: readonly OrderedBend[]):
 export const sameSequence = (a: readonly OrderedBend[], b: readonly OrderedBend[]): boolean =>
   a.length === b.length && a.every((o, i) => o.bend === b[i]?.bend && o.lead === b[i]?.lead)
 
+/** The order that a layout was made for, half turns with their ways. */
+export const orderOf = ({ steps }: Pick<Layout, 'steps'>): OrderedBend[] =>
+  steps.map(({ bend, lead, way }) => ({ bend, lead, ...(way === undefined ? {} : { way }) }))
+
 /** Degrees in (−180, 180]. */
 export function wrapTurn(deg: number): number {
   const t = deg - 360 * Math.round(deg / 360)

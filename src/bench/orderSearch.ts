@@ -55,6 +55,8 @@ export interface OrderSearchOptions {
   readonly signal?: { readonly aborted: boolean }
   /** False: the clearest order is looked for only where none clears by the margin. */
   readonly clearest?: boolean
+  /** All bends from end A as they were judged before. */
+  readonly aFirst?: JudgedOrder
 }
 
 /** Thrown when the caller stopped the search. */
@@ -64,12 +66,13 @@ export class OrderSearchCancelled extends Error {
 
 /**
  * Clearance of every step of a given order. Used for the user's own order as well.
- * @param ways 'asGiven', or 'clearer': every half turn goes the way that clears by more, clockwise when both are equal.
+ * @param ways of half turns whose way the order does not say: 'clearer' is the way that clears by more, clockwise when
+ * both are equal.
  */
 export function judgeOrder(
   setup: BenchSetup,
   order: readonly OrderedBend[],
-  ways: Ways = 'asGiven',
+  ways: Ways = 'clockwise',
 ): JudgedOrder {
   const trimmed = { ...setup, trimAt: trailing(order[0]?.lead ?? 'A') }
   const steps = clearOrder(trimmed, order, ways)
@@ -108,7 +111,7 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
     if (stop() || options.onProgress?.(done) === false) throw new OrderSearchCancelled('order search stopped')
   }
   tell(0)
-  const aFirst = judgeLead(setup, 'A')
+  const aFirst = options.aFirst ?? judgeLead(setup, 'A')
   const bFirst = judgeLead(setup, 'B')
   const exact = count <= EXACT_BENDS
   const { margin } = setup
@@ -137,6 +140,10 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
     examined,
   }
 }
+
+/** Of two plain orders the one to be proposed: one that clears by the margin, else the clearer; `a` where both are equal. */
+export const ofTwo = (a: JudgedOrder, b: JudgedOrder, margin: number): JudgedOrder =>
+  [a, b].find(o => reaches(o, margin)) ?? (better(b, a) ? b : a)
 
 interface Looking {
   readonly setup: BenchSetup

@@ -1,14 +1,22 @@
 import type { OrderedBend } from './layOut.ts'
 
-/** An order as one would write it down: "A 1 2 3" or, mixed, "1A 4B 2A". */
+/** How the way of a half turn is written after its bend: clockwise is not, or CW. */
+const COUNTER = 'CCW'
+
+/** An order as one would write it down: "A 1 2 3" or, mixed, "1A 4B 2A"; "2 CCW": its half turn is counter-clockwise. */
 export function orderWords(order: readonly OrderedBend[]): string {
   const lead = order[0]?.lead ?? 'A'
-  return order.every(o => o.lead === lead)
-    ? `${lead} ${order.map(o => o.bend + 1).join(' ')}`
-    : order.map(o => `${o.bend + 1}${o.lead}`).join(' ')
+  const same = order.every(o => o.lead === lead)
+  const words = order.map(
+    o => `${o.bend + 1}${same ? '' : o.lead}${o.way === 'counter-clockwise' ? ` ${COUNTER}` : ''}`,
+  )
+  return `${same ? `${lead} ` : ''}${words.join(' ')}`
 }
 
-/** Reads an order written like "1A 4B 2A" or "1 2 3" with a leading end before ("B 3 2 1"). Gives it, or why not. */
+/**
+ * Reads an order written like "1A 4B 2A" or "1 2 3" with a leading end before ("B 3 2 1"); CW or CCW after a bend is
+ * the way of its half turn. Gives the order, or why not.
+ */
 export function readOrder(text: string, count: number): readonly OrderedBend[] | string {
   let lead: 'A' | 'B' = 'A'
   const order: OrderedBend[] = []
@@ -16,6 +24,12 @@ export function readOrder(text: string, count: number): readonly OrderedBend[] |
     .toUpperCase()
     .split(/[\s,;]+/)
     .filter(w => w !== '')) {
+    const last = order.at(-1)
+    if (word === 'CW' || word === COUNTER) {
+      if (last === undefined) return `"${word}" stands before every bend: it is said after the bend it is of`
+      order[order.length - 1] = { ...last, way: word === 'CW' ? 'clockwise' : 'counter-clockwise' }
+      continue
+    }
     const m = /^(\d*)([AB]?)$/.exec(word)
     if (!m) return `"${word}" is neither a bend number nor an end A or B`
     if (m[2] === 'A' || m[2] === 'B') lead = m[2]

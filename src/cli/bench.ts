@@ -16,7 +16,7 @@ import { type Call, command } from './command.ts'
 import { printedDocument } from './documentFrom.ts'
 import { modelsOf } from './modelsOf.ts'
 import { JSON_OPTION, LEAD_OPTION, MODELS_OPTION, OF_A_TABLE, RUN_OPTION } from './options.ts'
-import { leadOption } from './optionValue.ts'
+import { leadOption, lengthOrNothing } from './optionValue.ts'
 
 const OPTIONS = {
   ...JSON_OPTION,
@@ -25,6 +25,7 @@ const OPTIONS = {
   ...RUN_OPTION,
   ...LEAD_OPTION,
   order: { takes: 'BENDS' },
+  margin: { takes: 'MM' },
 } as const
 
 async function run(call: Call<typeof OPTIONS>): Promise<number> {
@@ -33,6 +34,7 @@ async function run(call: Call<typeof OPTIONS>): Promise<number> {
     throw new BadInput('--order: found --lead too; wanted one of the two')
   if (values.order !== undefined && values.run === undefined)
     throw new BadInput('--order: found no --run; wanted the run whose order it is')
+  const margin = lengthOrNothing(values, 'margin')
   const document = await printedDocument(call, { benderOfDocument: true })
   const options: BenchOptions = {
     benders: KNOWN_BENDERS.map(k => k.bender),
@@ -40,6 +42,7 @@ async function run(call: Call<typeof OPTIONS>): Promise<number> {
     ...(values.run === undefined ? {} : { run: values.json ? values.run : visibleText(values.run) }),
     ...(values.order === undefined ? {} : { order: values.json ? values.order : visibleText(values.order) }),
     ...(values.bender === undefined ? {} : { bender: values.bender }),
+    ...(margin === undefined ? {} : { margin }),
   }
   const known = knownBenders(document, options).map(b => b.id)
   if (values.bender !== undefined && !known.includes(values.bender))
@@ -96,10 +99,13 @@ function examplesOf(document: SkidDocument, { benders = [], bender }: BenchOptio
 /** `bench FILE`: every step on the bender. Exit 1 when a run cannot be made so. */
 export const bench = command({
   name: 'bench',
-  help: `  dogleg bench FILE [--run TAG] [--lead A|B|best] [--bender ID] [--json]
+  help: `  dogleg bench FILE [--run TAG] [--lead A|B|best] [--margin MM] [--bender ID] [--json]
   dogleg bench FILE --run TAG --order "4A 1A 3B 2A" …
                                marks, rotations, dial readings and clearance of every step on the bender; --order:
-                               bends in the order of work, each with the end that leads. Each mark is given with its
+                               bends in the order of work, each with the end that leads, CW or CCW after a bend for
+                               the way of its half turn (else the way that clears by more). --lead best: of the
+                               orders that clear the bender by the margin, 10 mm or the bender's own, the one with
+                               least handling, and the clearest beside it. Each mark is given with its
                                end on the straight stock, and as it is found on the part at that step: from an end, or
                                from the back of a made bend. The back: up to 90° where a straightedge along the
                                outside of the leg beyond meets the outside of the straight, over 90° the outermost of

@@ -20,7 +20,10 @@ export function paperUnit(values: Given): LengthUnit {
 }
 
 /** The option's length in mm, ≥ 0; undefined when it is not given. */
-export function lengthOrNothing(values: Given, name: 'kerf' | 'trim' | 'least-remnant'): number | undefined {
+export function lengthOrNothing(
+  values: Given,
+  name: 'kerf' | 'trim' | 'least-remnant' | 'margin',
+): number | undefined {
   const text = values[name]
   if (typeof text !== 'string') return undefined
   const length = parseLength(text, 'mm')

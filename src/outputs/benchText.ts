@@ -1,4 +1,5 @@
 import type { BenchReport, ReportedRun, ReportedStep } from '../bench/benchCommand.ts'
+import { handlingWords } from '../bench/handling.ts'
 import type { MotionName } from '../bench/housing.ts'
 import { TAKE_CARE } from '../bench/takeCare.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
@@ -28,8 +29,7 @@ function runText(run: ReportedRun, state: ReleaseState, cautions: readonly strin
     `${run.tag}  on ${run.bender} (${run.hand}-hand, ${run.kind === 'rotaryDraw' ? 'rotary draw' : 'compression'}), tooling ${run.tooling}, CLR ${mm(run.clr)}`,
     `  cut ${mm(run.cutLength)} mm, end ${run.lead} leads; start and mark in mm on the straight stock, from the end named beside`,
   ]
-  if (run.bestOfAll !== null)
-    head.push(run.bestOfAll ? '  best of all orders' : '  best of the orders tried, which were not all')
+  head.push(...searchText(run))
   head.push(`  ${stateLine(state)}`)
   if (run.blocked !== null) head.push(`  BLOCKED: ${run.blocked}`)
   return [
@@ -48,6 +48,24 @@ function runText(run: ReportedRun, state: ReleaseState, cautions: readonly strin
       f => `  ${f.severity === 'notChecked' ? 'NOT CHECKED' : f.severity.toUpperCase()}: ${f.message}`,
     ),
   ].join('\n')
+}
+
+/** What the search for an order came to, and what the clearest one costs in handling. */
+function searchText(run: ReportedRun): string[] {
+  if (run.bestOfAll === null) return []
+  const of = run.bestOfAll ? 'all orders' : 'the orders tried, which were not all'
+  const why = run.marginReached
+    ? `least handling of ${of} that clear by ${mm(run.margin)}`
+    : run.blocked === null
+      ? `clearest of ${of}; none clears by ${mm(run.margin)}`
+      : `clearest of ${of}`
+  const chosen = `  order ${run.order}: ${why}; ${handlingWords(run.handling)}`
+  const { clearest } = run
+  if (clearest === null || clearest.order === run.order || clearest.atLeast === null) return [chosen]
+  return [
+    chosen,
+    `  clearest is ${clearest.order}, by ${mm(clearest.atLeast)}: ${handlingWords(clearest.handling)}`,
+  ]
 }
 
 const mm = (value: number) => formatLength(value, 'mm', { digits: 1 })

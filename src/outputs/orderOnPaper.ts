@@ -1,6 +1,6 @@
 import { housingNotChecked } from '../bench/benchFindings.ts'
 import type { JudgedRun } from '../bench/judgeRun.ts'
-import { type Lead, type OrderedBend, orderFrom, sameOrder } from '../bench/layOut.ts'
+import { type Lead, type OrderedBend, orderFrom, sameOrder, sameSequence } from '../bench/layOut.ts'
 import type { Finding } from '../checks/finding.ts'
 import { benderOf, runOf, toolingOf } from '../document/lookUp.ts'
 import type { SkidDocument } from '../document/types.ts'
@@ -41,7 +41,10 @@ export function orderOnPaper(
   if (asked !== undefined && typeof asked === 'object' && 'findings' in asked)
     return { order: asked.order, findings: others && [...others, ...asked.findings] }
   const checked = checkedOrder(solved, findings ?? [])
-  const order = asked === undefined ? checked : typeof asked === 'string' ? orderFrom(asked, bends) : asked
+  const led = typeof asked === 'string' ? orderFrom(asked, bends) : asked
+  // An end that leads says nothing of half turns: they go as they were checked.
+  const asChecked = led === undefined || (typeof asked === 'string' && sameSequence(led, checked))
+  const order = asChecked ? checked : led
   if (others === null || sameOrder(order, checked)) return { order, findings }
   const run = runOf(document, solved.runId)
   const bender = run && benderOf(document, run)
@@ -49,7 +52,7 @@ export function orderOnPaper(
   if (!bender || !toolingOf(bender, run)) return { order, findings }
   const known = ofBender.find(f => f.rule === 'housingOrder')
   const said =
-    known && sameOrder(order, fromA)
+    known && sameSequence(order, fromA)
       ? { ...known, severity: 'error' as const }
       : housingNotChecked(
           solved,

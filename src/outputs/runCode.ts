@@ -1,4 +1,5 @@
-import { type OrderedBend, orderFrom, sameOrder } from '../bench/layOut.ts'
+import type { OrderedBend } from '../bench/layOut.ts'
+import { isOrderMark, orderMark, readOrderMark } from '../bench/orderMark.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, benchRun } from './benchLayout.ts'
@@ -39,25 +40,6 @@ export function runCode({ run, bender, tooling, springback, layout }: BenchRun, 
 /** Characters of a code that are of the run and its figures; the order of the bends comes after them. */
 const CODE_LENGTH = 12
 
-/** An order of bends in a code: '' from end A, 'B' from end B, else as in '2B1A3A'. */
-export function orderMark(order: readonly OrderedBend[]): string {
-  const lead = order[0]?.lead ?? 'A'
-  if (sameOrder(order, orderFrom(lead, order.length))) return lead === 'A' ? '' : 'B'
-  return order.map(o => `${o.bend + 1}${o.lead}`).join('')
-}
-
-/** Reads what {@link orderMark} wrote, for a run of so many bends; null when it is no order of them. */
-function readOrderMark(mark: string, bends: number): readonly OrderedBend[] | null {
-  if (mark === '' || mark === 'B') return orderFrom(mark === 'B' ? 'B' : 'A', bends)
-  if (!/^(\d+[AB])+$/.test(mark)) return null
-  const order = [...mark.matchAll(/(\d+)([AB])/g)].map(
-    (m): OrderedBend => ({ bend: Number(m[1]) - 1, lead: m[2] === 'B' ? 'B' : 'A' }),
-  )
-  const all = new Set(order.map(o => o.bend))
-  const fits = order.length === bends && all.size === bends && order.every(o => o.bend >= 0 && o.bend < bends)
-  return fits ? order : null
-}
-
 function shown(text: string, characters: number): string {
   let hash = 0xcbf29ce484222325n
   for (const byte of new TextEncoder().encode(text))
@@ -93,7 +75,7 @@ export function findByCode(
 ): CodeAnswer | null {
   const all = plainCode(typed)
   const [wanted, mark] = [all.slice(0, CODE_LENGTH), all.slice(CODE_LENGTH)]
-  if (wanted.length < CODE_LENGTH || !/^(B|(\d+[AB])*)$/.test(mark)) return null
+  if (wanted.length < CODE_LENGTH || !isOrderMark(mark)) return null
   let changed: CodeAnswer | null = null
   for (const s of solved) {
     if (s.route === null) continue

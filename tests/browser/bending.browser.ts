@@ -263,7 +263,7 @@ test('a run that hits the bender says motion, angle, part, solid and depth, and 
     ),
     `verdict: ${await verdict.textContent()}`,
   )
-  await page.getByRole('button', { name: 'Use Best order' }).click()
+  await page.getByRole('button', { name: 'Use Proposed order' }).click()
   await page.waitForFunction(() => document.querySelector('.bending-verdict:not(.contact)') !== null, null, {
     polling: 100,
   })
@@ -329,7 +329,7 @@ test('where only the arm’s way back meets the tube that is said with what help
   await openText(page, 'gauge.json', JSON.stringify({ ...twoBends, benders }))
   await page.getByText(/while the arm swings back after bend 1, with the arm at \d+\.\d°/i).waitFor()
   await page.getByRole('button', { name: 'Bending', exact: true }).click()
-  await page.getByRole('button', { name: 'Use Best order' }).click()
+  await page.getByRole('button', { name: 'Use Proposed order' }).click()
   await page.locator('.bending-verdict.contact', { hasText: 'arm swinging back at' }).first().waitFor()
   await startBending(page)
   for (let i = 0; i < 12 && !(await heading(page)).startsWith('Slide'); i++) await done(page).click()

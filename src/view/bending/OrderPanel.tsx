@@ -1,9 +1,11 @@
 import { useState } from 'react'
-import { type OrderedBend, orderFrom, sameOrder } from '../../bench/layOut.ts'
+import { handlingWords } from '../../bench/handling.ts'
+import { isHalfTurn, type OrderedBend, orderFrom, sameOrder, turnBetween } from '../../bench/layOut.ts'
 import type { JudgedOrder } from '../../bench/orderSearch.ts'
 import { orderWords } from '../../bench/orderText.ts'
 import { inUnit } from '../../document/sentence.ts'
 import { useSession } from '../useStore.ts'
+import { startBenchJob } from './benchJobs.ts'
 import { asSentence, clearanceSentence, judge, placeWords, worstOf } from './clearanceWords.ts'
 import { benchLength, unitWord } from './figures.ts'
 import { OwnOrder } from './OwnOrder.tsx'
@@ -20,7 +22,15 @@ interface Props {
   change(patch: Partial<Progress>): void
 }
 
-/** Which end leads and in which order: A first, B first, the best one and the user's own, each with what it comes near to. */
+interface Row {
+  readonly lead: LeadChoice
+  readonly name: string
+  readonly order: readonly OrderedBend[] | null
+  readonly judged: JudgedOrder | null
+  readonly used: boolean
+}
+
+/** Which end leads and in which order: A first, B first, the one proposed, the clearest and the user's own, with what each comes near to and asks of the hands. */
 export function OrderPanel({ programme, progress, clearing, change }: Props) {
   const unit = useSession(state => state.unit)
   const { searching, start, cancel } = useOrders(programme)
@@ -32,21 +42,49 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
   const take = (lead: LeadChoice, order: readonly OrderedBend[]) =>
     isBegun(progress) && !sameOrder(order, progress.order) ? setAsked({ lead, order }) : use(lead, order)
   const found = searching.kind === 'known' ? searching.found : null
-  const rows: {
-    lead: 'A' | 'B' | 'best'
-    name: string
-    order: readonly OrderedBend[] | null
-    judged: JudgedOrder | null
-  }[] = [
-    { lead: 'A', name: 'A first', order: orderFrom('A', count), judged: found?.aFirst ?? null },
-    { lead: 'B', name: 'B first', order: orderFrom('B', count), judged: found?.bFirst ?? null },
-    {
-      lead: 'best',
-      name: found && !found.exact ? 'Best of those looked at' : 'Best order',
-      order: found?.best.order ?? null,
-      judged: found?.best ?? null,
-    },
+  const row = (
+    lead: LeadChoice,
+    name: string,
+    judged: JudgedOrder | null,
+    order: readonly OrderedBend[] | null = judged?.order ?? null,
+  ): Row => {
+    const shown = judged?.order ?? order
+    return {
+      lead,
+      name,
+      order: shown,
+      judged,
+      used:
+        progress.lead === lead && (lead !== 'own' || (shown !== null && sameOrder(shown, progress.order))),
+    }
+  }
+  const rows: Row[] = [
+    row('A', 'A first', found?.aFirst ?? null, orderFrom('A', count)),
+    row('B', 'B first', found?.bFirst ?? null, orderFrom('B', count)),
+    row('best', 'Proposed order', found?.best ?? null),
+    ...(found?.clearest && !sameOrder(found.clearest.order, found.best.order)
+      ? [row('own', found.exact ? 'Clearest order' : 'Clearest order looked at', found.clearest)]
+      : []),
   ]
+  /** The way of a half turn that is not typed is the clearer one: a worker says which that is. */
+  const takeOwn = (order: readonly OrderedBend[]) => {
+    const { solved, bender, tooling, springback, stock } = programme
+    const open = order.some(
+      (o, i) => i > 0 && o.way === undefined && isHalfTurn(turnBetween(stock.planes, order[i - 1]!, o)),
+    )
+    if (!open) return take('own', order)
+    startBenchJob(
+      { kind: 'clearances', work: { solved, bender, tooling, springback }, order, ways: 'clearer' },
+      {
+        answer: ({ steps }) =>
+          take(
+            'own',
+            steps.map(s => s.step),
+          ),
+        notChecked: () => take('own', order),
+      },
+    )
+  }
   return (
     <section className="bending-order" aria-label="Order of the bends">
       <h3>Order of the bends</h3>
@@ -80,32 +118,39 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
           </tr>
         </thead>
         <tbody>
-          {rows.map(({ lead, name, order, judged }) => (
-            <tr key={lead} className={progress.lead === lead ? 'chosen' : ''}>
+          {rows.map(({ lead, name, order, judged, used }) => (
+            <tr key={name} className={used ? 'chosen' : ''}>
               <td>{name}</td>
               <td>
                 {order ? orderWords(order) : '—'}
-                {judged !== null && judged.turnarounds > 0 && (
-                  <span className="quiet"> · {judged.turnarounds}× end for end</span>
-                )}
+                {judged !== null && <div className="quiet">{handlingWords(judged.handling)}</div>}
               </td>
               <td className="number">{judged === null ? 'not checked' : leastOf(judged, unit)}</td>
               <td>{judged === null ? '' : whereOf(judged, unit)}</td>
               <td className="number">
                 <button
                   type="button"
-                  aria-pressed={progress.lead === lead}
+                  aria-pressed={used}
                   aria-label={`Use ${name}`}
                   disabled={order === null}
                   onClick={() => order && take(lead, order)}
                 >
-                  {progress.lead === lead ? '✓ used' : 'Use'}
+                  {used ? '✓ used' : 'Use'}
                 </button>
               </td>
             </tr>
           ))}
         </tbody>
       </table>
+      {found && (
+        <p className="quiet">
+          Proposed is the least handling that clears the bender by {benchLength(found.margin, unit)}{' '}
+          {unitWord(unit)}
+          {found.exact ? '' : ', of the orders from one end and from both ends to the middle'}
+          {found.reached ? '.' : '; no order does, so it is the clearest.'} CCW: the half turn before that
+          bend goes counter-clockwise.
+        </p>
+      )}
       {searching.kind === 'running' && (
         <div className="bending-row" role="status">
           <progress max={100} value={searching.percent} aria-label="Order search" />
@@ -127,7 +172,7 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
       {found?.blockedBy && (
         <p className="bending-verdict contact">✕ {asSentence(inUnit(found.blockedBy, unit))}</p>
       )}
-      <OwnOrder progress={progress} take={order => take('own', order)} />
+      <OwnOrder progress={progress} take={takeOwn} />
       <Verdict clearing={clearing} />
     </section>
   )

@@ -46,7 +46,8 @@ export function OwnOrder({
         {progress.lead === 'own' && text === null ? '✓ used' : 'Use own order'}
       </button>
       <span id={`${id}-said`} role={reason ? 'alert' : undefined} className={reason ? 'padReason' : 'quiet'}>
-        {reason ?? 'bend numbers from end A, each with the end that leads'}
+        {reason ??
+          'bend numbers from end A, each with the end that leads; CW or CCW after a bend is the way of its half turn'}
       </span>
     </form>
   )

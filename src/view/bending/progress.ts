@@ -1,4 +1,4 @@
-import { type Lead, type OrderedBend, orderFrom, sameOrder } from '../../bench/layOut.ts'
+import { type Lead, type OrderedBend, orderFrom, sameSequence } from '../../bench/layOut.ts'
 import type { Trial } from '../../bench/springback.ts'
 import type { Springback } from '../../document/types.ts'
 import { browserMemory } from '../../store/browserMemory.ts'
@@ -146,7 +146,7 @@ export const withOrder = (lead: LeadChoice, order: readonly OrderedBend[]) => ({
 /** How an order that came from the checks or a sheet was chosen. */
 export const leadOfOrder = (order: readonly OrderedBend[]): LeadChoice => {
   const lead = order[0]?.lead ?? 'A'
-  return sameOrder(order, orderFrom(lead, order.length)) ? lead : 'own'
+  return sameSequence(order, orderFrom(lead, order.length)) ? lead : 'own'
 }
 
 const KEY = 'dogleg-bending'

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react'
 import type { StepClearance } from '../../bench/clearStep.ts'
+import { orderOf } from '../../bench/layOut.ts'
 import { startBenchJob } from './benchJobs.ts'
 import type { Programme } from './programme.ts'
 
@@ -25,7 +26,7 @@ export function useClearances(programme: Programme | null): Clearing {
       put({ kind: 'notChecked', reason: `${bender.name} has no solids to come near to` })
       return
     }
-    const order = layout.steps.map(({ bend, lead }) => ({ bend, lead }))
+    const order = orderOf(layout)
     put({ kind: 'running', done: 0, of: order.length })
     const { solved, tooling, springback } = programme
     return startBenchJob(

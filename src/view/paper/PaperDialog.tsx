@@ -1,10 +1,11 @@
 import { useEffect, useMemo, useState } from 'react'
+import { orderMark } from '../../bench/orderMark.ts'
+import { orderWords } from '../../bench/orderText.ts'
 import type { Finding } from '../../checks/finding.ts'
 import { type LengthUnit, parseLength } from '../../document/quantity.ts'
 import { visibleText } from '../../document/visibleText.ts'
 import { checkedOrder } from '../../outputs/orderOnPaper.ts'
 import { OutputError } from '../../outputs/outputError.ts'
-import { orderMark } from '../../outputs/runCode.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import { solvedRuns } from '../../store/derived.ts'
 import { download, fileNameFor } from '../../store/files.ts'
@@ -221,8 +222,7 @@ function orderAsChecked(chosen: readonly SolvedRun[], findings: readonly Finding
   if (!one || more) return 'each run its own'
   const order = checkedOrder(one, findings)
   const mark = orderMark(order)
-  if (mark === '' || mark === 'B') return `end ${mark || 'A'} first`
-  return order.map(o => `${o.bend + 1}${o.lead}`).join(' ')
+  return mark === '' || mark === 'B' ? `end ${mark || 'A'} first` : orderWords(order)
 }
 
 /** The measured bars in mm, one of them or both; undefined when none was typed, 'bad' when one cannot be read. */

@@ -30,10 +30,14 @@ export function useJudged(
     if (!bender || !tooling) return
     const order = orderFrom(lead, solved.route.bends.length)
     return startBenchJob(
-      { kind: 'clearances', work: { solved, bender, tooling, springback }, order },
+      { kind: 'clearances', work: { solved, bender, tooling, springback }, order, ways: 'clearer' },
       {
         answer: ({ steps }) =>
-          setJudged({ of: solved, lead, run: { order, findings: orderFindings(solved, steps) } }),
+          setJudged({
+            of: solved,
+            lead,
+            run: { order: steps.map(s => s.step), findings: orderFindings(solved, steps) },
+          }),
         // Without a judgement the sheet says "not checked".
         notChecked: () => {},
       },
