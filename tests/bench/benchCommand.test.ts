@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { type BenchReport, benchReport, type ReportedRun } from '../../src/bench/benchCommand.ts'
+import { isHalfTurn } from '../../src/bench/layOut.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { BENDERS, benderNamed } from './benders.ts'
@@ -44,6 +45,8 @@ describe.each(SAMPLES)('%s', name => {
   )
 })
 
+const placeOf = (turn: number | null) => (isHalfTurn(turn) ? 180 : turn)
+
 test('every kind of bender makes the first sample with the same numbers but the dial', () => {
   const document = sample('two-bends.json')
   const solved = solveDocument(document)
@@ -52,7 +55,8 @@ test('every kind of bender makes the first sample with the same numbers but the 
   )
   expect(runs).toHaveLength(3)
   for (const run of runs) {
-    expect(run.steps.map(s => s.turn)).toEqual(runs[0]!.steps.map(s => s.turn))
+    // A half turn goes the way that is clearer on that bender.
+    expect(run.steps.map(s => placeOf(s.turn))).toEqual(runs[0]!.steps.map(s => placeOf(s.turn)))
     expect(run.steps.map(s => s.start)).toEqual(runs[0]!.steps.map(s => s.start))
     expect(offRoute(document, run)).toBeLessThan(1e-6)
   }
