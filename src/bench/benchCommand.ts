@@ -15,7 +15,7 @@ import { markFromTangentAt, type OnPart } from './onPart.ts'
 import { judgeOrder, type OrderSearchResult, searchOrder } from './orderSearch.ts'
 import { orderWords, readOrder } from './orderText.ts'
 import { type LegAtDie, stepsAtDie } from './stepAtDie.ts'
-import type { PartOfRun } from './sweep.ts'
+import type { PartOfRun } from './tubePart.ts'
 
 export interface BenchOptions {
   /** Tag of the run; every run when left out. */

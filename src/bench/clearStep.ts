@@ -13,7 +13,8 @@ import {
   turnFor,
 } from './housing.ts'
 import { isHalfTurn, type OrderedBend } from './layOut.ts'
-import { NotKnown, type PartOfRun, sweep } from './sweep.ts'
+import { NotKnown, sweep } from './sweep.ts'
+import type { PartOfRun } from './tubePart.ts'
 
 /** Certified clearance of one motion; lengths mm, `at` and the range in the motion's own unit. */
 export interface MotionClearance {

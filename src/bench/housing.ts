@@ -14,7 +14,8 @@ import {
   turnBetween,
 } from './layOut.ts'
 import type { Motion } from './motion.ts'
-import type { SweepJob, TubePart } from './sweep.ts'
+import type { SweepJob } from './sweep.ts'
+import type { TubePart } from './tubePart.ts'
 import { cutAt, frontOf, moved, type TubeSide, tailOf } from './tubeState.ts'
 
 /**

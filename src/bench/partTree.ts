@@ -1,4 +1,4 @@
-import type { TubePart } from './sweep.ts'
+import type { TubePart } from './tubePart.ts'
 
 /**
  * Balls round the parts of a tube, and round balls, so that whole stretches are ruled out by one look. Node 1 is the

@@ -1,6 +1,7 @@
 import type { ConvexSolid } from '../../src/bench/convex.ts'
 import type { Motion } from '../../src/bench/motion.ts'
-import type { SweepJob, TubePart } from '../../src/bench/sweep.ts'
+import type { SweepJob } from '../../src/bench/sweep.ts'
+import type { TubePart } from '../../src/bench/tubePart.ts'
 import { seeded } from './random.ts'
 
 type P = readonly [number, number, number]

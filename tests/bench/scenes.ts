@@ -1,6 +1,7 @@
 import type { ConvexSolid } from '../../src/bench/convex.ts'
 import type { Motion } from '../../src/bench/motion.ts'
-import type { SweepJob, TubePart } from '../../src/bench/sweep.ts'
+import type { SweepJob } from '../../src/bench/sweep.ts'
+import type { TubePart } from '../../src/bench/tubePart.ts'
 import { add, cross, scale, turnDirection, unit, type Vec3 } from '../../src/geometry/vec3.ts'
 
 /** A piece of bent tube with flat ends, a solid and a motion between them, all by chance. */
