@@ -1,6 +1,7 @@
 import type { Finding } from '../checks/finding.ts'
+import { type DocumentChange, withChange } from '../document/documentChange.ts'
 import type { SkidDocument } from '../document/types.ts'
-import { solveDocument, solveRun } from '../solve/solveRun.ts'
+import { keptSolver } from '../solve/keptSolver.ts'
 import { type ClearancePair, clearancePairs } from './clearance.ts'
 import { findingsOfIndex, reachOfFindings } from './clearanceFindings.ts'
 import { type ClearanceIndex, createClearanceIndex, type Progress } from './clearanceIndex.ts'
@@ -10,13 +11,16 @@ import { modelBodies } from './models/modelBodies.ts'
 import { modelFindings } from './models/modelFindings.ts'
 import type { ModelPartTree } from './models/modelTypes.ts'
 
-/** What is asked of the worker: the clearance of a document, or two of its things measured against each other. */
+/**
+ * What is asked of the worker: the clearance of a document, or two of its things measured against each other. A document
+ * comes as its change from that of the request before, the first one whole.
+ */
 export type ClearanceRequest =
-  | { readonly kind: 'check'; readonly document: SkidDocument }
+  | { readonly kind: 'check'; readonly change: DocumentChange }
   /** With the models that are there. Between turns of a check. */
   | {
       readonly kind: 'measure'
-      readonly document: SkidDocument
+      readonly change: DocumentChange
       readonly first: Thing
       readonly second: Thing
     }
@@ -64,6 +68,8 @@ export function createClearanceJob(
   /** Kept between requests. */
   let index: ClearanceIndex | null = null
   let running: Promise<unknown> = Promise.resolve()
+  /** Of the last request. */
+  let known: SkidDocument | null = null
 
   const check = async (document: SkidDocument, asking: Asking): Promise<ClearanceAnswer | undefined> => {
     if (asking.isLeft()) return undefined
@@ -72,7 +78,7 @@ export function createClearanceJob(
       const { bodies } = models
       const reach = reachOfFindings(document, bodies)
       if (!index || index.within < reach) index = createClearanceIndex(reach)
-      const steps = index.updating(document, solveDocument(document), bodies)
+      const steps = index.updating(document, document.runs.map(keptSolver(document)), bodies)
       let since = performance.now()
       for (let step = steps.next(); !step.done; step = steps.next()) {
         if (performance.now() - since < TURN_MS) continue
@@ -92,14 +98,17 @@ export function createClearanceJob(
 
   return {
     answer: async (request, asking) => {
+      // At once: the next request's change is one of this document.
+      const document = withChange(known, request.change)
+      known = document
       if (request.kind === 'check') {
-        const answer = running.then(() => check(request.document, asking))
+        const answer = running.then(() => check(document, asking))
         running = answer.catch(() => {})
         return answer
       }
-      const { document, first, second } = request
+      const { first, second } = request
       const runs = new Set([first, second].flatMap(thing => ('run' in thing ? [thing.run] : [])))
-      const solved = document.runs.filter(r => runs.has(r.id)).map(r => solveRun(document, r))
+      const solved = document.runs.filter(r => runs.has(r.id)).map(keptSolver(document))
       const { bodies } = modelBodies(document, trees)
       // Loaded with the first question: most skids are checked and never measured.
       const { measureBetween } = await import('./measureBetween.ts')

@@ -1,5 +1,6 @@
 import { createStore } from 'zustand/vanilla'
 import type { Finding } from '../checks/finding.ts'
+import { changeOf, type DocumentChange } from '../document/documentChange.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { ClearancePair } from '../skid/clearance.ts'
 import type { Progress } from '../skid/clearanceIndex.ts'
@@ -70,6 +71,13 @@ export function clearanceOf(
 type Client = ReturnType<typeof workerClient<ClearanceRequest, ClearanceAnswer, Progress, ClearanceMessage>>
 type Measurement = Extract<ClearanceAnswer, { readonly kind: 'measured' }>['measurement']
 let running: Client | null = null
+/** The document that the running worker was sent last: of the next one it is sent what has changed. */
+let sent: SkidDocument | null = null
+const changeFor = (document: SkidDocument): DocumentChange => {
+  const change = changeOf(sent, document)
+  sent = document
+  return change
+}
 
 /** Two things measured against each other in the worker, which has the models, too; null when none is started. */
 export function measureInWorker(
@@ -78,10 +86,12 @@ export function measureInWorker(
   second: Thing,
 ): Promise<Measurement> | null {
   if (!running) return null
-  return running.ask({ kind: 'measure', document, first, second }).outcome.then(ended => {
-    if (ended.kind === 'answer' && ended.answer.kind === 'measured') return ended.answer.measurement
-    return { refused: 'reason' in ended ? ended.reason : 'it was left' }
-  })
+  return running
+    .ask(() => ({ kind: 'measure', change: changeFor(document), first, second }))
+    .outcome.then(ended => {
+      if (ended.kind === 'answer' && ended.answer.kind === 'measured') return ended.answer.measurement
+      return { refused: 'reason' in ended ? ended.reason : 'it was left' }
+    })
 }
 
 /** A gesture that rests this long is checked as it stands, ms. */
@@ -123,6 +133,7 @@ export function startClearance(): () => void {
     start: () => new Worker(new URL('../workers/clearanceWorker.ts', import.meta.url), { type: 'module' }),
     hears: true,
     onStart: tell => {
+      sent = null
       handed.clear()
       hand(tell)
     },
@@ -144,10 +155,9 @@ export function startClearance(): () => void {
   const check = async (document: SkidDocument) => {
     isLeaving = false
     clearanceStore.setState({ outdated: false })
-    const request = client.ask(
-      { kind: 'check', document },
-      { progress: progress => clearanceStore.setState({ progress }) },
-    )
+    const request = client.ask(() => ({ kind: 'check', change: changeFor(document) }), {
+      progress: progress => clearanceStore.setState({ progress }),
+    })
     asked = { document, request }
     const ended = await request.outcome
     if (running !== client) return
@@ -156,6 +166,8 @@ export function startClearance(): () => void {
       const { findings, pairs } = ended.answer
       clearanceStore.setState({ answered: document, findings, pairs, failure: '', progress: null })
     } else if ('reason' in ended) {
+      // Whatever went wrong, the next one is sent whole.
+      sent = null
       const failure = ended.reason
       clearanceStore.setState({ answered: document, findings: [], pairs: [], failure, progress: null })
     }

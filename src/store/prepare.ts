@@ -1,6 +1,6 @@
 import type { SkidDocument } from '../document/types.ts'
+import { keptSolver } from '../solve/keptSolver.ts'
 import { checkAhead } from './checked.ts'
-import { solverAhead } from './derived.ts'
 
 /** How long the page may be kept from what else it has to do, ms: a frame or two. */
 const SLICE_MS = 30
@@ -19,7 +19,7 @@ export async function prepare(
   goOn: GoOn = () => true,
   sliceMs = SLICE_MS,
 ): Promise<boolean> {
-  const solveAhead = solverAhead(document)
+  const solveAhead = keptSolver(document)
   const total = document.runs.length
   // Whatever came before, such as reading the file, had a slice of its own.
   await turn()

@@ -23,8 +23,11 @@ export interface AskOptions<Progress> {
 }
 
 export interface WorkerClient<Request, Answer, Progress, Message> {
-  /** Asks; starts the worker when none is running. */
-  ask(request: Request, options?: AskOptions<Progress>): Asked<Answer>
+  /**
+   * Asks; starts the worker when none is running. A request given as a function is made when it is posted: what it says
+   * may depend on what the worker that runs then was sent before.
+   */
+  ask(request: Request | (() => Request), options?: AskOptions<Progress>): Asked<Answer>
   /** Leaves whatever is open, then asks: the newest answer wins. */
   askNewest(request: Request, options?: AskOptions<Progress>): Asked<Answer>
   /** Tells the worker something, for which one is started; with `onStart`, only a worker that runs. */
@@ -202,7 +205,10 @@ export function workerClient<Request, Answer, Progress = never, Message = never>
     settle(of, { kind: 'left' })
     if (open.size === 0) drop()
   }
-  const ask = (request: Request, { transfer, progress }: AskOptions<Progress> = {}): Asked<Answer> => {
+  const ask = (
+    request: Request | (() => Request),
+    { transfer, progress }: AskOptions<Progress> = {},
+  ): Asked<Answer> => {
     const own = ++number
     const outcome = new Promise<Outcome<Answer>>(done => {
       open.set(own, { settle: done, progress: progress ?? (() => {}) })
@@ -211,7 +217,8 @@ export function workerClient<Request, Answer, Progress = never, Message = never>
       // Left meanwhile, or ended by a start that failed.
       if (!open.has(own)) return
       try {
-        post({ kind: 'ask', number: own, request }, transfer)
+        const made = typeof request === 'function' ? (request as () => Request)() : request
+        post({ kind: 'ask', number: own, request: made }, transfer)
       } catch (error) {
         const reason = error instanceof Error ? error.message : String(error)
         return settle(own, { kind: 'failed', reason: `the worker could not be sent this: ${reason}` })

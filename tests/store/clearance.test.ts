@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { changeOf } from '../../src/document/documentChange.ts'
 import { addRun, editRun, movePoint } from '../../src/document/edits.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import type { Run, SkidDocument } from '../../src/document/types.ts'
@@ -25,7 +26,7 @@ const document: SkidDocument = [run('r1', 0), run('r2', 14), run('r3', 28)].redu
 const job = createClearanceJob()
 async function answered(shown: SkidDocument) {
   const asking = { progress: () => {}, isLeft: () => false }
-  const answer = await job.answer({ kind: 'check', document: structuredClone(shown) }, asking)
+  const answer = await job.answer({ kind: 'check', change: structuredClone(changeOf(null, shown)) }, asking)
   if (answer?.kind !== 'checked') throw new Error('no answer')
   return { answered: shown, findings: answer.findings, pairs: answer.pairs, failure: '', outdated: false }
 }

@@ -155,3 +155,12 @@ test('ending a client ends its worker and what is open; a request after that sta
   expect(started[0]!.isEnded).toBe(true)
   expect(await client.ask(3).outcome).toEqual({ kind: 'answer', answer: 6 })
 })
+
+test('a request given as a function is made when it is posted, for the worker that runs then', async () => {
+  let starts = 0
+  const client = clientOf(double, { onStart: () => void starts++ })
+  const make = () => 10 * starts
+  expect(await client.ask(make).outcome).toEqual({ kind: 'answer', answer: 20 })
+  started[0]!.onerror?.({ message: 'gone' })
+  expect(await client.ask(make).outcome).toEqual({ kind: 'answer', answer: 40 })
+})
