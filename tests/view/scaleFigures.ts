@@ -1,4 +1,5 @@
 import type { Browser } from 'playwright-core'
+import { changeOf } from '../../src/document/documentChange.ts'
 import { editRun } from '../../src/document/edits.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
@@ -14,6 +15,7 @@ import { manyRuns } from '../manyRuns.ts'
 
 const FEW = 30
 const MANY = 1000
+const LARGEST = 5000
 const median = (all: readonly number[]): number =>
   [...all].sort((a, b) => a - b)[all.length >> 1] ?? Number.NaN
 
@@ -57,6 +59,44 @@ function editMs(count: number): number {
     times.push(performance.now() - start)
   }
   return median(times)
+}
+
+/** Milliseconds from the key that enters a figure of one of that many runs to the frame that shows it; the median. */
+async function shownMs(bench: { browser: Browser; address: string }, count: number): Promise<number> {
+  const { page, context } = await openApp(bench)
+  page.setDefaultTimeout(170_000)
+  await openText(page, 'many.json', writeDocument(manyRuns(count)))
+  await page.locator(`[role=grid][aria-rowcount="${count}"]`).waitFor()
+  await caughtUp(page)
+  await page.evaluate(`
+    window.shown = []
+    addEventListener('keydown', ({ key }) => {
+      if (key !== 'Enter') return
+      const pressed = performance.now()
+      requestAnimationFrame(() => setTimeout(() => window.shown.push(performance.now() - pressed)))
+    }, { capture: true })
+  `)
+  const cell = page.getByRole('grid', { name: /^Points of/ }).locator('[data-row="1"][data-col="1"]')
+  for (let k = 1; k <= 5; k++) {
+    await cell.first().click()
+    await page.keyboard.type(`${10 + k}`)
+    await page.keyboard.press('Enter')
+    await page.waitForFunction(n => (Reflect.get(window, 'shown') as number[]).length >= n, k, {
+      polling: 50,
+    })
+    await caughtUp(page)
+  }
+  const times = await page.evaluate<number[]>('window.shown')
+  await context.close()
+  return median(times)
+}
+
+/** Characters that the clearance worker is sent for an edit of one run, and for the whole document. */
+function sentFor(count: number): { readonly edit: number; readonly whole: number } {
+  const before = manyRuns(count)
+  const after = editRun(before, `run${count >> 1}`, r => ({ ...r, clr: 41 }))
+  const size = (change: unknown) => JSON.stringify(change).length
+  return { edit: size(changeOf(before, after)), whole: size(changeOf(null, after)) }
 }
 
 interface Turned {
@@ -116,7 +156,18 @@ export async function scaleFigures(bench: { browser: Browser; address: string })
   const many = await turned(bench, MANY)
   const [hoverFew, hoverMany] = [hoverMs(FEW), hoverMs(MANY)]
   const [edit30, edit300, edit1000] = [editMs(30), editMs(300), editMs(1000)]
+  const [shownFew, shownLargest] = [await shownMs(bench, FEW), await shownMs(bench, LARGEST)]
+  const sent = sentFor(LARGEST)
   return [
+    {
+      name: `edit of one run until the picture shows it, ${LARGEST} ÷ ${FEW} runs, software drawing`,
+      value: `${(shownLargest / shownFew).toFixed(1)}× (${shownLargest.toFixed(0)} ms)`,
+      aim: '≤ 300 ms',
+    },
+    {
+      name: `sent to the clearance worker for it, of the whole document of ${LARGEST} runs`,
+      value: `1 ÷ ${Math.round(sent.whole / sent.edit)} (${sent.edit} characters)`,
+    },
     {
       name: `longest task while a file of ${MANY} runs × 10 bends is opened and checked`,
       value: `${longest.toFixed(0)} ms`,
