@@ -35,6 +35,17 @@ const MANY_DETAILS: readonly { readonly detail: TubeDetail; readonly bored: bool
 /** Positions of all tubes together: with antialiasing a graphics card is at work, without it perhaps a processor. */
 const MOST_OF_MANY = { full: 1_200_000, plain: 400_000 }
 
+/** Positions of a tube in each of those details: an edit touches one tube of thousands. */
+const counted = new WeakMap<readonly Piece[], readonly number[]>()
+function countsOf(pieces: readonly Piece[]): readonly number[] {
+  let counts = counted.get(pieces)
+  if (!counts) {
+    counts = MANY_DETAILS.map(({ detail, bored }) => positionsOf(pieces, detail) / (bored ? 1 : 2))
+    counted.set(pieces, counts)
+  }
+  return counts
+}
+
 /** One detail for all tubes of a skid of many runs: the finest that keeps all of them within reason. */
 export function detailForMany(
   tubes: readonly (readonly Piece[])[],
@@ -42,10 +53,8 @@ export function detailForMany(
 ): { readonly detail: TubeDetail; readonly bored: boolean } {
   const most = plain ? MOST_OF_MANY.plain : MOST_OF_MANY.full
   return (
-    MANY_DETAILS.find(
-      ({ detail, bored }) =>
-        tubes.reduce((sum, pieces) => sum + positionsOf(pieces, detail) / (bored ? 1 : 2), 0) <= most,
-    ) ?? MANY_DETAILS.at(-1)!
+    MANY_DETAILS.find((_, i) => tubes.reduce((sum, pieces) => sum + countsOf(pieces)[i]!, 0) <= most) ??
+    MANY_DETAILS.at(-1)!
   )
 }
 
