@@ -26,7 +26,7 @@ describe('the README', () => {
     }
     const run = report.runs[0]!
     const words =
-      /two bends of (\d+)°, the second turned by (\d+)°, straights of ([\d.]+), ([\d.]+) and ([\d.]+) mm, and a developed\s+length of ([\d.]+) mm/
+      /two bends of (\d+)°, the second rotated by (\d+)°, straights of ([\d.]+), ([\d.]+) and ([\d.]+) mm, and a developed\s+length of ([\d.]+) mm/
     const said = words.exec(README)?.slice(1).map(Number) ?? []
     const [first, second] = run.bends
     expect(run.bends).toHaveLength(2)

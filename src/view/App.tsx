@@ -20,12 +20,12 @@ interface Way {
 }
 /** A view that could not be fetched is fetched anew when it is made anew. */
 const VIEWS: Record<Mode, Way> = {
-  layingOut: { name: 'Laying out', load: () => LayingOutView },
+  layingOut: { name: 'Layout', load: () => LayingOutView },
   bending: {
-    name: 'Bending',
+    name: 'Bend',
     load: () => lazy(async () => ({ default: (await import('./bending/BendingView.tsx')).BendingView })),
   },
-  reviewing: { name: 'Reviewing', load: () => lazy(() => import('./reviewing/ReviewingView.tsx')) },
+  reviewing: { name: 'Review', load: () => lazy(() => import('./reviewing/ReviewingView.tsx')) },
 }
 
 export function App() {

@@ -3,7 +3,7 @@ import { documentStore } from '../store/documentStore.ts'
 import { downloadDocument } from '../store/files.ts'
 
 interface Props {
-  /** What is inside, as in "Laying out". */
+  /** What is inside, as in "Layout". */
   readonly what: string
   /** What to do where there is another way than to show that it failed. */
   readonly instead?: (error: Error) => ReactNode

@@ -83,9 +83,9 @@ test('every view has a heading of its own that names the view and the skid, and 
       .locator('th')
       .evaluateAll(all => all.filter(th => !th.textContent?.trim() && !th.getAttribute('aria-label')).length)
   for (const [keys, name] of [
-    ['Alt+1', 'Laying out'],
-    ['Alt+2', 'Bending'],
-    ['Alt+3', 'Reviewing'],
+    ['Alt+1', 'Layout'],
+    ['Alt+2', 'Bend'],
+    ['Alt+3', 'Review'],
   ] as const) {
     await page.keyboard.press(keys)
     await page.locator('main:not(.loading)').waitFor()
@@ -94,7 +94,7 @@ test('every view has a heading of its own that names the view and the skid, and 
       [`${name}: Blower to manifold`],
       'headings of level 1',
     )
-    if (name === 'Bending')
+    if (name === 'Bend')
       for (const tab of await page.getByRole('tab').all()) {
         await tab.click()
         equal(await empty(), 0, `empty table headings in bending, ${await tab.textContent()}`)

@@ -328,7 +328,7 @@ test('where only the arm’s way back meets the tube that is said with what help
   const { page, troubles } = await openApp(bench, { context, query: 'sample=two-bends' })
   await openText(page, 'gauge.json', JSON.stringify({ ...twoBends, benders }))
   await page.getByText(/while the arm swings back after bend 1, with the arm at \d+\.\d°/i).waitFor()
-  await page.getByRole('button', { name: 'Bending', exact: true }).click()
+  await page.getByRole('button', { name: 'Bend', exact: true }).click()
   await page.getByRole('button', { name: 'Use Proposed order' }).click()
   await page.locator('.bending-verdict.contact', { hasText: 'arm swinging back at' }).first().waitFor()
   await startBending(page)

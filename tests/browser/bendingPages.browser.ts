@@ -201,7 +201,7 @@ test('after an edit it is said which made bends stand otherwise, and going on wi
     runs: [{ ...run, endA: { kind: 'free', at: moved } }],
   }
   await openText(page, 'longer.json', JSON.stringify(next))
-  await press(page, 'Bending')
+  await press(page, 'Bend')
   await page.getByRole('heading', { name: 'The figures changed since this tube was begun' }).waitFor()
   const says = (await page.locator('.bending-changed').textContent()) ?? ''
   holds(/Bend 1 lies \d+\.\d mm too near to end A/.test(says), `made bend: ${says}`)

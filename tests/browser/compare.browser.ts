@@ -39,7 +39,7 @@ function earlierSkid(): Skid {
 
 async function openChanges(page: Page): Promise<void> {
   await caughtUp(page)
-  await page.getByRole('button', { name: 'Reviewing' }).press('Enter')
+  await page.getByRole('button', { name: 'Review', exact: true }).press('Enter')
   await page.getByRole('button', { name: 'Changes' }).press('Enter')
 }
 

@@ -17,7 +17,7 @@ function fillStorage() {
 }
 
 async function acceptFirst(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Reviewing' }).click()
+  await page.getByRole('button', { name: 'Review', exact: true }).click()
   await page
     .getByRole('option', { name: /straight/ })
     .first()
@@ -61,8 +61,8 @@ test('a view that fails leaves the document, undo, saving and the other views al
   await name.fill('Before the fault')
   await name.press('Enter')
   await page.evaluate('window.broken = true')
-  await page.getByRole('button', { name: 'Reviewing' }).click()
-  const alert = page.getByRole('alert').filter({ hasText: 'Reviewing stopped' })
+  await page.getByRole('button', { name: 'Review', exact: true }).click()
+  const alert = page.getByRole('alert').filter({ hasText: 'Review stopped' })
   await alert.getByText('the observer is broken').waitFor()
   const { text } = await savedText(page, () =>
     alert.getByRole('button', { name: 'Download the skid' }).click(),
@@ -79,7 +79,7 @@ test('a view that fails leaves the document, undo, saving and the other views al
   await page.getByRole('button', { name: /^Undo/ }).click()
   await page.locator('.review-counts').waitFor()
   equal(await name.inputValue(), 'Before the fault', 'the name after undo')
-  await page.getByRole('button', { name: 'Laying out' }).click()
+  await page.getByRole('button', { name: 'Layout', exact: true }).click()
   await caughtUp(page)
 })
 
@@ -89,8 +89,8 @@ test('a view whose file cannot be fetched says so, and is fetched when it is tri
   const { page } = await openApp(bench, { context })
   const file = /\/ReviewingView-[^/]*\.js/
   await context.route(file, route => route.abort())
-  await page.getByRole('button', { name: 'Reviewing' }).click()
-  const alert = page.getByRole('alert').filter({ hasText: 'Reviewing stopped' })
+  await page.getByRole('button', { name: 'Review', exact: true }).click()
+  const alert = page.getByRole('alert').filter({ hasText: 'Review stopped' })
   await alert.waitFor()
   await context.unroute(file)
   await alert.getByRole('button', { name: 'Try again' }).click()

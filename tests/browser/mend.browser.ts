@@ -12,7 +12,7 @@ async function gapByCommandLine(text: string, a: string, b: string): Promise<num
 test('a gap that is too small is mended by keyboard alone: ghost, one step, the figure of the command line', async bench => {
   const { page, troubles } = await openApp(bench, { query: 'sample=thirty-runs' })
   await caughtUp(page)
-  await page.getByRole('button', { name: 'Reviewing' }).press('Enter')
+  await page.getByRole('button', { name: 'Review', exact: true }).press('Enter')
   const saved = async () => (await savedText(page, () => page.keyboard.press('Control+s'))).text
   const search = page.getByRole('searchbox', { name: 'Search the findings' })
   await search.fill('WS-205 WS-206')

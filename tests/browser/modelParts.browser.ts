@@ -108,7 +108,7 @@ test('a gap to a part of a model is the command line’s figure, and choosing it
   const { clearance } = pair
   holds(Math.abs(clearance - 8.37) < 0.001, `the wall stands 8.37 mm off; found ${clearance}`)
   const figure = formatLength(clearance, 'mm', { withUnit: true })
-  await page.getByRole('button', { name: 'Reviewing' }).click()
+  await page.getByRole('button', { name: 'Review', exact: true }).click()
   const row = page.getByRole('option').filter({ hasText: 'AE-101 and skid: Wall' })
   await row.click()
   holds((await row.textContent())?.includes(figure), `the list wants ${figure}: ${await row.textContent()}`)
@@ -200,10 +200,10 @@ test('a missing file is given from the findings list, and kept files are seen, k
   const missing = findings(page).getByText('its file skid.glb is not at hand')
   await missing.waitFor()
   // The review offers it, too.
-  await page.getByRole('button', { name: 'Reviewing' }).click()
+  await page.getByRole('button', { name: 'Review', exact: true }).click()
   await page.getByRole('option').filter({ hasText: 'skid' }).filter({ hasText: 'not checked' }).click()
   await page.getByRole('button', { name: 'Give the file…' }).waitFor()
-  await page.getByRole('button', { name: 'Laying out' }).click()
+  await page.getByRole('button', { name: 'Layout', exact: true }).click()
   const [chooser] = await Promise.all([
     page.waitForEvent('filechooser'),
     findings(page).getByRole('button', { name: 'Give the file…' }).click(),

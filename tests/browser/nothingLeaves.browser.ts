@@ -52,9 +52,9 @@ test('nothing is asked of anybody but the app’s own address, whatever is done'
   await files(page, 'Copy a link')
   await says(page, 'Nothing was sent anywhere.')
   await savedText(page, () => files(page, 'Save'))
-  await mode(page, 'Bending')
+  await mode(page, 'Bend')
   await page.getByRole('button', { name: 'Start bending' }).waitFor()
-  await mode(page, 'Reviewing')
+  await mode(page, 'Review')
   await savedText(page, () => page.getByRole('button', { name: 'Save list (CSV)' }).click())
   await files(page, 'Paper and files')
   await page
@@ -63,7 +63,7 @@ test('nothing is asked of anybody but the app’s own address, whatever is done'
     .waitFor()
   await savedText(page, () => page.getByRole('button', { name: 'Save fabrication sheet' }).click())
   await page.keyboard.press('Escape')
-  await mode(page, 'Laying out')
+  await mode(page, 'Layout')
 
   const strangers = asked.filter(url => !url.startsWith(bench.address) && !/^(blob|data):/.test(url))
   equal(strangers, [], 'requests to anybody else')
@@ -139,7 +139,7 @@ test('cells of a downloaded list that a spreadsheet would take for a formula are
   await openText(page, 'risky.json', writeDocument(risky))
   await says(page, 'Opened “risky.json”.')
   await caughtUp(page)
-  await mode(page, 'Reviewing')
+  await mode(page, 'Review')
   const lists = [await savedText(page, () => page.getByRole('button', { name: 'Save list (CSV)' }).click())]
   await files(page, 'Paper and files')
   await page

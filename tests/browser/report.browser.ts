@@ -4,7 +4,7 @@ import { pdfText } from './pdfText.ts'
 test('review report: the PDF has every open finding of the list, with the figure of each gap', async bench => {
   const { page, troubles } = await openApp(bench, { query: 'sample=thirty-runs' })
   await caughtUp(page)
-  await page.getByRole('button', { name: 'Reviewing' }).click()
+  await page.getByRole('button', { name: 'Review', exact: true }).click()
   const list = page.getByRole('listbox', { name: 'Findings' })
   await list.waitFor()
   const open = Number(await page.locator('.review-counts strong').first().textContent())

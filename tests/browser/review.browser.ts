@@ -67,7 +67,7 @@ test('two runs chosen by keyboard measure the same as the clearance command', as
     p => isRun(p.a) && isRun(p.b) && p.clearance > 0,
   )!
   const { page, troubles } = await openApp(bench, { query: 'sample=thirty-runs' })
-  await page.getByRole('button', { name: 'Reviewing' }).click()
+  await page.getByRole('button', { name: 'Review', exact: true }).click()
   await page.locator('.scene canvas').focus()
   await page.keyboard.press('m')
   for (const [side, tag] of [

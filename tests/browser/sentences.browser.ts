@@ -30,9 +30,9 @@ test('what findings say follows the unit: list, bending view, search and decisio
     await page.getByRole('button', { name: reads }).first().waitFor()
   }
 
-  await page.getByRole('button', { name: 'Bending' }).click()
+  await page.getByRole('button', { name: 'Bend', exact: true }).click()
   await page.getByText('straight 2 is 13/32 in too short for its bends').waitFor()
-  await page.getByRole('button', { name: 'Reviewing' }).click()
+  await page.getByRole('button', { name: 'Review', exact: true }).click()
   await page
     .getByRole('searchbox')
     .or(page.getByPlaceholder(/Search/))

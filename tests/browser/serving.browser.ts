@@ -104,7 +104,7 @@ test('npm run shop serves the network by https, and a browser that trusts its ce
     const { page, troubles } = await openApp({ ...bench, address }, { context })
     holds(await page.evaluate(() => isSecureContext), 'the page is not secure')
     await goOffline({ page, context })
-    await page.getByRole('button', { name: 'Bending' }).click()
+    await page.getByRole('button', { name: 'Bend', exact: true }).click()
     await page.getByRole('button', { name: 'Start bending' }).waitFor()
     holds(troubles.length === 0, `the page complained: ${troubles.join(' | ')}`)
   } finally {

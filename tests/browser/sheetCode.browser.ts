@@ -62,9 +62,9 @@ test('a code of no run at hand says so and starts nothing', async bench => {
   const { page } = await openApp(bench, { query: 'sample=two-bends' })
   await scan(page, bench.address, '2345-6789-ABCD', '&sample=two-bends')
   await page.getByText(/No run with the code “2345-6789-ABCD”/).waitFor()
-  await page.getByRole('button', { name: 'Laying out', pressed: true }).waitFor()
+  await page.getByRole('button', { name: 'Layout', exact: true, pressed: true }).waitFor()
   // Typed in the bending view, the same answer stands beside the field.
-  await page.getByRole('button', { name: 'Bending', exact: true }).click()
+  await page.getByRole('button', { name: 'Bend', exact: true }).click()
   await page.getByLabel('code on the sheet').fill('2345 6789 abce')
   await page.keyboard.press('Enter')
   await page
@@ -76,7 +76,7 @@ test('a code of no run at hand says so and starts nothing', async bench => {
 test('the order of the bends comes with the code: taken up at once, asked about when a piece is in work', async bench => {
   const { page, troubles } = await openApp(bench, { query: 'sample=first-route' })
   await caughtUp(page)
-  await page.getByRole('button', { name: 'Bending', exact: true }).click()
+  await page.getByRole('button', { name: 'Bend', exact: true }).click()
   const used = page
     .getByRole('region', { name: 'Order of the bends' })
     .getByRole('row')
@@ -95,7 +95,7 @@ test('the order of the bends comes with the code: taken up at once, asked about 
   await used.getByText('A 1 2 3 4', { exact: true }).waitFor()
   await startBending(page)
 
-  await page.getByRole('button', { name: 'Laying out' }).click()
+  await page.getByRole('button', { name: 'Layout', exact: true }).click()
   await scan(page, bench.address, `${code}-B`)
   await page.getByRole('heading', { name: `${tag}: this sheet bends in another order` }).waitFor()
   await page.getByText('B 4 3 2 1').waitFor()

@@ -72,12 +72,12 @@ for (const scheme of ['light', 'dark'] as const)
       holds(list.length === 0, `${what}:\n${list.join('\n')}`)
     }
     await check('laying out')
-    for (const mode of ['Bending', 'Reviewing']) {
+    for (const mode of ['Bend', 'Review']) {
       await page.getByRole('button', { name: mode, exact: true }).click()
       await page.locator('main:not(.loading)').waitFor()
       await check(mode)
     }
-    await page.getByRole('button', { name: 'Laying out', exact: true }).click()
+    await page.getByRole('button', { name: 'Layout', exact: true }).click()
     await page.keyboard.press('?')
     await page.getByRole('dialog', { name: 'Shortcuts' }).waitFor()
     await check('shortcut sheet')

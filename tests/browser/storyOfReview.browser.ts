@@ -67,7 +67,7 @@ test('the dense skid with its model is reviewed by keyboard: every gap dimension
   await caughtUp(page)
   const saved = async () => (await savedText(page, () => page.keyboard.press('Control+s'))).text
   const before = await saved()
-  await page.getByRole('button', { name: 'Reviewing' }).press('Enter')
+  await page.getByRole('button', { name: 'Review', exact: true }).press('Enter')
   await page.getByRole('listbox', { name: 'Findings' }).waitFor()
 
   let gaps = 0

@@ -95,7 +95,7 @@ test('markup in any text of a file is shown as the text it is, in every list, la
   await page.keyboard.press('v')
   await shows(page, 'view')
   await page.keyboard.press('Escape')
-  await page.getByRole('button', { name: 'Bending', exact: true }).click()
+  await page.getByRole('button', { name: 'Bend', exact: true }).click()
   await page.getByRole('button', { name: 'Start bending' }).waitFor()
   holds(
     (await page
@@ -104,7 +104,7 @@ test('markup in any text of a file is shown as the text it is, in every list, la
       .count()) > 0,
     'the bench does not show the tag of the run',
   )
-  await page.getByRole('button', { name: 'Reviewing', exact: true }).click()
+  await page.getByRole('button', { name: 'Review', exact: true }).click()
   await page.getByRole('button', { name: 'Save list (CSV)' }).waitFor()
   await shows(page, 'run')
   await files(page, 'Paper and files')
@@ -130,7 +130,7 @@ test('markup in any text of a file is shown as the text it is, in every list, la
     })
   }
   await page.keyboard.press('Escape')
-  await page.getByRole('button', { name: 'Laying out', exact: true }).click()
+  await page.getByRole('button', { name: 'Layout', exact: true }).click()
   const name = page.getByRole('textbox', { name: 'Name of the skid' })
   await name.fill(`${MARKUP}typed`)
   await name.press('Enter')

@@ -104,7 +104,7 @@ test('the screen is kept awake from the first step, again after the page was hid
   })
   equal(await logWhenHeld(page, 1), log, 'told that it is shown while the lock is held')
 
-  await page.getByRole('button', { name: 'Laying out', exact: true }).click()
+  await page.getByRole('button', { name: 'Layout', exact: true }).click()
   log.push('released')
   equal(await logWhenHeld(page, 0), log, 'left')
   await page.evaluate(() => window.watched.show(true))

@@ -43,7 +43,7 @@ export function ShortcutSheet() {
         </dl>
       </section>
       <p className="quiet">
-        Tables: arrow keys move, Enter or typing edits, Escape gives the old value back. A field takes mm, in,
+        Tables: arrow keys move, Enter or typing edits, Escape restores the old value. Fields take mm, in,
         fractions and sums: <code>6 3/16in</code>, <code>25.4*3+10</code>.
       </p>
       <label className="tickBox">
