@@ -13,6 +13,7 @@ const WORDS: ReadonlyMap<string, string> = new Map([
   ['frontHeld', 'front too short to be held'],
   ['tailHeld', 'tail too short to be held'],
   ['portAxis', "leg off the port's axis"],
+  ['portInBody', 'port inside a body'],
   ['portOd', 'tube does not fit the port'],
   ['odNotInTooling', 'no tooling for this OD'],
   ['clrNotInTooling', 'no die of this CLR'],

@@ -1,6 +1,6 @@
 import { clearanceText } from '../outputs/clearanceText.ts'
 import { jsonText } from '../outputs/jsonText.ts'
-import { clearanceReport, DEFAULT_WITHIN } from '../skid/clearanceCommand.ts'
+import { clearanceReport, DEFAULT_WITHIN, isOpenReport } from '../skid/clearanceCommand.ts'
 import { solveDocument } from '../solve/solveRun.ts'
 import { type Call, command } from './command.ts'
 import { printedDocument } from './documentFrom.ts'
@@ -17,14 +17,14 @@ async function run(call: Call<typeof OPTIONS>): Promise<number> {
   const models = await modelsOf(document, call)
   const measured = clearanceReport(document, solveDocument(document), within, models)
   io.out(values.json ? jsonText(measured) : clearanceText(measured))
-  return measured.pairs.some(p => p.clearance < p.required) ? 1 : 0
+  return isOpenReport(measured) ? 1 : 0
 }
 
-/** `clearance FILE`: every near pair. Exit 1 when one is nearer than required. */
+/** `clearance FILE`: every near pair. Exit 1 when one is nearer than required and nobody has accepted that. */
 export const clearance = command({
   name: 'clearance',
   help: `  dogleg clearance FILE [--within MM] [--json]
-                               every pair nearer than this (${DEFAULT_WITHIN} when not given), nearest first
+                               every pair nearer than this (${DEFAULT_WITHIN} when not given) or than required, nearest first
 `,
   options: OPTIONS,
   run,

@@ -181,6 +181,8 @@ export interface Run {
   readonly trimAllowance: number
   /** Thickness of insulation outside the tube, ≥ 0. */
   readonly insulation: number
+  /** How far from each end's face the insulation begins, ≥ 0. Left out: the straight that the port's nut needs. */
+  readonly insulationCutBack?: number
   readonly quantity: number
 }
 

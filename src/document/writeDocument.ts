@@ -56,6 +56,7 @@ const FIELD_ORDER = [
   'endB',
   'trimAllowance',
   'insulation',
+  'insulationCutBack',
   'quantity',
   'clearances',
   'supportSpan',

@@ -4,14 +4,13 @@ import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type ClearancePair, clearancePairs } from './clearance.ts'
 import { type ClearanceIndex, createClearanceIndex } from './clearanceIndex.ts'
+import { SAME } from './partGap.ts'
 import type { MeshBody, Unmeasured } from './parts.ts'
+import { portFindings } from './portFindings.ts'
 import { type Body, largestRequired } from './required.ts'
 
-/**
- * A gap short of what is asked by no more than this is what was asked: coordinates typed in inches and added up in
- * double precision come out this near. mm
- */
-export const SAME_GAP = 1e-6
+/** See `SAME`; the name that the checks know. mm */
+export const SAME_GAP = SAME
 
 /** Every clash and every gap that is too small, with a "not checked" for each run and solid that has no outside. */
 export function clearanceFindings(
@@ -43,6 +42,7 @@ export function findingsOfIndex(
     throw new RangeError(`clearance: found an index within ${index.within} mm, wanted at least ${reach} mm`)
   return [
     ...clearancePairs(index, document, meshes).flatMap(pair => findingOfPair(pair) ?? []),
+    ...portFindings(document, meshes),
     ...index.unmeasured().map(notChecked),
   ]
 }

@@ -1,10 +1,11 @@
 import type { SkidDocument } from '../document/types.ts'
 import { type Bounds, BoxTree, boundsMeet } from '../geometry/boxTree.ts'
-import { sweptConvexGap } from '../geometry/sweptConvexGap.ts'
-import { type Gap, selfGap, sweptGap } from '../geometry/sweptGap.ts'
+import type { Gap } from '../geometry/sweptGap.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { placements } from './models/placedTubes.ts'
+import { partGap } from './partGap.ts'
 import {
+  fittingsById,
   type MeshBody,
   meshKey,
   meshPart,
@@ -16,7 +17,6 @@ import {
   tubePart,
   type Unmeasured,
 } from './parts.ts'
-import { tubePlacedMeshGap } from './tubeMeshGap.ts'
 
 /** A measured pair of parts; `a` is always a run, `b` a run of a later key, a solid, a mesh, or `a` itself. */
 export interface MeasuredPair {
@@ -102,6 +102,7 @@ export function createClearanceIndex(within: number): ClearanceIndex {
     const next = new Map<string, Part>()
     unmeasured = []
     const changed: Part[] = []
+    const fittings = fittingsById(document.fittings)
     const solvedOf = new Map(solvedRuns.map(s => [s.runId, s]))
     const tubesIn = placements([...parts.values()].flatMap(p => (p.kind === 'mesh' ? p.placed : [])))
     const take = (key: string, part: Part | Unmeasured) => {
@@ -114,7 +115,7 @@ export function createClearanceIndex(within: number): ClearanceIndex {
     }
     for (const run of document.runs) {
       const key = runKey(run.id)
-      take(key, tubePart(run, solvedOf.get(run.id), parts.get(key)))
+      take(key, tubePart(run, solvedOf.get(run.id), fittings, parts.get(key)))
     }
     for (const solid of document.solids) {
       const key = solidKey(solid.id)
@@ -178,14 +179,7 @@ export function createClearanceIndex(within: number): ClearanceIndex {
 function measure(p: Part, q: Part, limit: number): MeasuredPair | null {
   const [a, b] = p.kind !== 'run' || (q.kind === 'run' && q.key < p.key) ? [q, p] : [p, q]
   if (a.kind !== 'run') return null
-  const gap =
-    b.kind === 'solid'
-      ? sweptConvexGap(a.swept, b.shape, limit)
-      : b.kind === 'mesh'
-        ? tubePlacedMeshGap(a.swept, b, limit)
-        : a === b
-          ? selfGap(a.swept, limit)
-          : sweptGap(a.swept, b.swept, limit)
+  const gap = partGap(a, b, limit)
   return gap && { a, b, gap }
 }
 
@@ -247,12 +241,13 @@ function nearByTree(all: readonly Part[], within: number): Near {
 /** Boxes that cover the part together; null when it has no bounds. */
 function boxesOf(part: Part): readonly Bounds[] | null {
   if (part.kind !== 'run') return Number.isFinite(part.low[0]) ? [part] : null
-  const grow = part.swept.radius
-  return part.swept.stretches.map(s => {
-    const g = grow + s.slack
-    return {
-      low: [Math.min(s.ax, s.bx) - g, Math.min(s.ay, s.by) - g, Math.min(s.az, s.bz) - g],
-      high: [Math.max(s.ax, s.bx) + g, Math.max(s.ay, s.by) + g, Math.max(s.az, s.bz) + g],
-    }
-  })
+  return part.rods.flatMap(({ radius, stretches }) =>
+    stretches.map(s => {
+      const g = radius + s.slack
+      return {
+        low: [Math.min(s.ax, s.bx) - g, Math.min(s.ay, s.by) - g, Math.min(s.az, s.bz) - g] as const,
+        high: [Math.max(s.ax, s.bx) + g, Math.max(s.ay, s.by) + g, Math.max(s.az, s.bz) + g] as const,
+      }
+    }),
+  )
 }

@@ -4,7 +4,10 @@ import type { SolvedRun } from '../solve/types.ts'
 import { type MeshBody, tubePart } from './parts.ts'
 import { gapTo, type Neighbour, partsOf } from './surroundings.ts'
 
-/** What a run that is being moved comes nearest to, as against what is asked for. Lengths mm. */
+/**
+ * What a run that is being moved comes nearest to, as against what is asked for. Lengths mm. A body that one of its ports stands on
+ * counts as in the check: without the port's stub, and for its gap once the tube has left the port.
+ */
 export interface LiveGap {
   /** Of the run, solid or body. */
   readonly id: string
@@ -31,7 +34,7 @@ export function liveGaps(
   let around: readonly Neighbour[] = []
   let covered: Bounds | null = null
   return (run, solved) => {
-    const tube = tubePart(run, solved, undefined)
+    const tube = tubePart(run, solved, parts.fittings, undefined)
     if (run.id !== runId || !('key' in tube) || tube.kind !== 'run') return null
     if (!covered || !isWithin(tube, covered)) {
       around = parts.around(run, tube, 2 * reach)

@@ -6,8 +6,16 @@ import { addScaled, scale, sub, unit, type Vec3 } from '../geometry/vec3.ts'
 import { routePoints } from '../solve/solveRun.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { modelPartOf, nameOfBody } from './models/nameOfBody.ts'
-import { type PlacedBody, placedBody } from './models/placedBody.ts'
-import type { MeshBody } from './parts.ts'
+import { placedBody } from './models/placedBody.ts'
+import {
+  fittingsById,
+  type MeshBody,
+  type MeshPart,
+  type SolidPart,
+  solidPart,
+  type TubePart,
+  tubePart,
+} from './parts.ts'
 import { shapeOfSolid } from './solidShape.ts'
 
 /** Something that can be measured from or to. It names parts of the document, so it follows their edits. */
@@ -39,16 +47,20 @@ export type Thing =
   /** A place that stays where it is: the end of a shown gap, a point picked on a surface. */
   | { readonly kind: 'place'; readonly at: Vec3; readonly name: string }
 
-/** A thing as geometry, mm. Exactly one of `swept`, `convex`, `point`, `segment`, `mesh` is its shape. */
+/** A thing as geometry, mm. */
 export interface Measurable {
   readonly name: string
   readonly shape:
     | { readonly kind: 'swept'; readonly swept: Swept; readonly grown: number }
+    /** The outside of a run: tube and insulation. */
+    | { readonly kind: 'tube'; readonly part: TubePart }
     | { readonly kind: 'convex'; readonly convex: Convex }
     /** A point, or a sphere about it. */
     | { readonly kind: 'point'; readonly at: Vec3; readonly radius: number }
     | { readonly kind: 'segment'; readonly a: Vec3; readonly b: Vec3; readonly direction: Vec3 }
-    | { readonly kind: 'mesh'; readonly bodies: readonly PlacedBody[] }
+    | { readonly kind: 'mesh'; readonly bodies: readonly MeshPart[] }
+  /** Set for a whole solid: what the clearance check measures it as. */
+  readonly body?: SolidPart
   /** What angles are measured from: along a line, or square to a face. Unit. */
   readonly direction: { readonly of: 'line' | 'face'; readonly way: Vec3 } | null
 }
@@ -201,12 +213,11 @@ function onRoute(
   const route = found?.route
   if (!route) throw new RangeError(`${run.tag} has no tube: ${found?.problem?.message ?? 'it is not solved'}`)
   switch (thing.kind) {
-    case 'tube':
-      return {
-        name,
-        shape: { kind: 'swept', swept: sweep(route.pieces, run.tube.od / 2), grown: 0 },
-        direction: null,
-      }
+    case 'tube': {
+      const part = tubePart(run, found, fittingsById(document.fittings), undefined)
+      if (!('key' in part) || part.kind !== 'run') throw new RangeError(`${run.tag} has no tube`)
+      return { name, shape: { kind: 'tube', part }, direction: null }
+    }
     case 'centreLine':
       return {
         name,
@@ -234,11 +245,19 @@ function onSolid(
 ): Measurable {
   const convex = shapeOfSolid(solid)
   switch (thing.kind) {
-    case 'solid':
+    case 'solid': {
+      const part = solidPart(solid, undefined)
+      const body = 'key' in part && part.kind === 'solid' ? { body: part } : {}
       if (solid.shape === 'sphere')
-        return { name, shape: { kind: 'point', at: solid.at, radius: solid.radius }, direction: null }
+        return {
+          name,
+          shape: { kind: 'point', at: solid.at, radius: solid.radius },
+          ...body,
+          direction: null,
+        }
       return {
         name,
+        ...body,
         shape: { kind: 'convex', convex },
         direction:
           solid.shape === 'plane'
@@ -247,6 +266,7 @@ function onSolid(
               ? { of: 'line', way: convex.directions[0]! }
               : null,
       }
+    }
     case 'middle':
       return point(solid.at)
     case 'axis': {

@@ -2,13 +2,14 @@ import type { SkidDocument } from '../document/types.ts'
 import { convexGap } from '../geometry/convexGap.ts'
 import { nearestOnSegments } from '../geometry/segments.ts'
 import { sweptConvexGap } from '../geometry/sweptConvexGap.ts'
-import { ROUNDING, selfGap, sweptGap } from '../geometry/sweptGap.ts'
+import { ROUNDING, sweptGap } from '../geometry/sweptGap.ts'
 import { sweptPointGap } from '../geometry/sweptPointGap.ts'
 import { addScaled, cross, DEG, distance, dot, length, lerp, sub, type Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type Measurable, measurableOf, type Thing, thin } from './measurable.ts'
-import { meshToMesh, type Near, toMesh } from './measureToMesh.ts'
-import { type MeshBody, runKey } from './parts.ts'
+import { meshToMesh, type Near, nearestOf, toMesh } from './measureToMesh.ts'
+import { partGap } from './partGap.ts'
+import { type MeshBody, type Part, runKey, type TubePart } from './parts.ts'
 
 /** Two things measured against each other. Lengths mm, angles degrees. */
 export interface Measured {
@@ -91,14 +92,16 @@ const turned = ({ from, to, ...rest }: Near): Near => ({ ...rest, from: to, to: 
 /** The clearance check's own functions wherever they apply, so that both say the same. */
 function nearest(first: Thing, second: Thing, a: Measurable, b: Measurable): Near {
   const [s, t] = [a.shape, b.shape]
+  if (s.kind === 'tube') return fromTube(a.name, s.part, first, second, b)
+  if (t.kind === 'tube') return turned(fromTube(b.name, t.part, second, first, a))
   if (s.kind === 'mesh' && t.kind === 'mesh') return meshToMesh(a.name, s.bodies, b.name, t.bodies)
   if (t.kind === 'mesh') return toMesh(s, t.bodies)
   if (s.kind === 'mesh') return turned(toMesh(t, s.bodies))
   if (s.kind === 'swept' && t.kind === 'swept') {
     // The clearance index takes the two in the order of their keys: the other way round the last digit may differ.
     if ('run' in first && 'run' in second && runKey(second.run) < runKey(first.run))
-      return turned(twoSwept(b.name, t, s))
-    return twoSwept(a.name, s, t, JSON.stringify(first) === JSON.stringify(second))
+      return turned(twoSwept(t, s))
+    return twoSwept(s, t)
   }
   if (s.kind === 'swept') return fromSwept(s, b)
   if (t.kind === 'swept') return turned(fromSwept(t, a))
@@ -113,12 +116,40 @@ type SweptShape = Extract<Measurable['shape'], { kind: 'swept' }>
 type PointShape = Extract<Measurable['shape'], { kind: 'point' }>
 type SegmentShape = Extract<Measurable['shape'], { kind: 'segment' }>
 
-function twoSwept(name: string, s: SweptShape, t: SweptShape, same = false): Near {
+function twoSwept(s: SweptShape, t: SweptShape): Near {
   const grown = s.grown + t.grown
-  const gap = same ? selfGap(s.swept, Infinity) : sweptGap(s.swept, t.swept, Infinity)
-  if (!gap) throw new RangeError(`${name} never turns back on itself, so it cannot come near itself`)
+  const gap = sweptGap(s.swept, t.swept, Infinity)!
   return { gap: gap.gap + grown, errorBound: gap.errorBound + 2 * grown, from: gap.pointA, to: gap.pointB }
 }
+
+/** A run's outside: to a run, a solid or a model as the clearance check has it, stubs at its ports left out. */
+function fromTube(name: string, tube: TubePart, first: Thing, second: Thing, to: Measurable): Near {
+  const { shape, body } = to
+  const isSame = JSON.stringify(first) === JSON.stringify(second)
+  const others: readonly Part[] =
+    shape.kind === 'tube'
+      ? [isSame ? tube : shape.part]
+      : shape.kind === 'mesh'
+        ? shape.bodies
+        : body
+          ? [body]
+          : []
+  const found = others.flatMap(other => {
+    const gap = partGap(tube, other, Infinity)
+    return gap ? [{ gap: gap.gap, errorBound: gap.errorBound, from: gap.pointA, to: gap.pointB }] : []
+  })
+  const rest = others.length > 0 ? [] : tube.rods.map(swept => toRest({ kind: 'swept', swept, grown: 0 }, to))
+  const best = nearestOf([...found, ...rest])
+  if (best) return best
+  throw new RangeError(
+    isSame
+      ? `${name} never turns back on itself, so it cannot come near itself`
+      : `${name} is all within its ports, so nothing of it is measured to ${to.name}`,
+  )
+}
+
+const toRest = (rod: SweptShape, to: Measurable): Near =>
+  to.shape.kind === 'swept' ? twoSwept(rod, to.shape) : fromSwept(rod, to)
 
 function fromSwept({ swept, grown }: SweptShape, to: Measurable): Near {
   const { shape } = to

@@ -30,7 +30,7 @@ const SLACK = 0.02
  * The nearest of several answers, whose bound covers the others: one that is a bit farther off by its figure may be the
  * nearest by what its search left open.
  */
-function nearestOf(found: readonly Near[]): Near | null {
+export function nearestOf(found: readonly Near[]): Near | null {
   const [first] = found
   if (!first) return null
   const best = found.reduce((a, b) => (b.gap < a.gap ? b : a))
@@ -38,8 +38,10 @@ function nearestOf(found: readonly Near[]): Near | null {
   return { ...best, errorBound: Math.max(best.errorBound, best.gap - certain) }
 }
 
+type NotTube = Exclude<Measurable['shape'], { kind: 'tube' }>
+
 /** Least distance from a thing that is no model to bodies, the nearest of them. @throws RangeError when there is none. */
-export function toMesh(shape: Measurable['shape'], bodies: readonly PlacedBody[]): Near {
+export function toMesh(shape: NotTube, bodies: readonly PlacedBody[]): Near {
   let least = Infinity
   const found: Near[] = []
   for (const body of bodies) {
@@ -53,7 +55,7 @@ export function toMesh(shape: Measurable['shape'], bodies: readonly PlacedBody[]
   return best
 }
 
-function toBody(shape: Measurable['shape'], body: PlacedBody, limit: number): Near | null {
+function toBody(shape: NotTube, body: PlacedBody, limit: number): Near | null {
   if (shape.kind !== 'swept') return convexToBody(thin(shape)!, body, limit)
   const found = tubePlacedMeshGap(shape.swept, body, limit - shape.grown)
   return (

@@ -1,13 +1,17 @@
 import { everyDigit, type Sentence, say } from '../document/sentence.ts'
-import type { Run, Solid, SolidKind } from '../document/types.ts'
+import type { Fitting, Run, Solid, SolidKind } from '../document/types.ts'
 import type { Bounds } from '../geometry/boxTree.ts'
 import type { Convex } from '../geometry/convex.ts'
-import { type Swept, sweep } from '../geometry/swept.ts'
+import type { Swept } from '../geometry/swept.ts'
 import { boundsOfTree, type TriangleTree } from '../geometry/triangleTree.ts'
+import type { Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
+import { insulationCutBack } from './insulation.ts'
 import { type PlacedTubes, placedTubes } from './models/placedTubes.ts'
 import { type Placement, placedBounds, samePlacement } from './models/placement.ts'
+import { type Outside, rodsOf } from './outside.ts'
 import { NoShape, sameShape, shapeOfSolid } from './solidShape.ts'
+import { type Stub, stubsOf } from './stubs.ts'
 
 /** Something that takes up room: a run's tube or a solid. `key` is unique over both. */
 export interface TubePart extends Bounds {
@@ -15,8 +19,12 @@ export interface TubePart extends Bounds {
   readonly key: string
   readonly id: string
   readonly route: SolvedRoute
-  readonly od: number
-  readonly swept: Swept
+  /** Tube and insulation. */
+  readonly outside: Outside
+  /** The same as rods to be measured, in order from end A. */
+  readonly rods: readonly Swept[]
+  /** At each end in a port what is not measured against the body that the port stands on. */
+  readonly stubs: readonly Stub[]
 }
 export interface SolidPart extends Bounds {
   readonly kind: 'solid'
@@ -24,12 +32,14 @@ export interface SolidPart extends Bounds {
   readonly id: string
   readonly solid: Solid
   readonly shape: Convex
+  readonly fitting: string | null
 }
 export interface MeshPart extends Bounds {
   readonly kind: 'mesh'
   readonly key: string
   readonly id: string
   readonly tree: TriangleTree
+  readonly fitting: string | null
   /** Brings tubes into the frame of the tree. */
   readonly placed: PlacedTubes
 }
@@ -60,10 +70,11 @@ export const runKey = (id: string): string => `run:${id}`
 export const meshKey = (id: string): string => `mesh:${id}`
 export const solidKey = (id: string): string => `solid:${id}`
 
-/** The run's tube as a part, `before` itself when its outside is the same, or why there is none. */
+/** The run's outside as a part, `before` itself when its outside and stubs are the same, or why there is none. */
 export function tubePart(
   run: Run,
   solved: SolvedRun | undefined,
+  fittings: ReadonlyMap<string, Fitting>,
   before: Part | undefined,
 ): Part | Unmeasured {
   const refuse = (reason: Sentence): Unmeasured => ({ kind: 'run', id: run.id, name: run.tag, reason })
@@ -72,14 +83,30 @@ export function tubePart(
   const { od } = run.tube
   if (!(Number.isFinite(od) && od > 0))
     return refuse(say`found OD ${everyDigit(od)}, wanted a length above ${everyDigit(0)}`)
-  if (before?.kind === 'run' && before.od === od && sameCentreLine(before.route, route)) return before
-  const swept = sweep(route.pieces, od / 2)
-  return { kind: 'run', key: runKey(run.id), id: run.id, route, od, swept, low: swept.low, high: swept.high }
+  const outside: Outside = {
+    shapes: route.pieces,
+    radius: od / 2,
+    insulation: run.insulation,
+    cutBack: insulationCutBack(run, fittings),
+  }
+  const stubs = stubsOf(run, route, fittings)
+  if (before?.kind === 'run' && sameOutside(before, { outside, stubs, route })) return before
+  const rods = rodsOf(outside)
+  return { kind: 'run', key: runKey(run.id), id: run.id, route, outside, rods, stubs, ...boundsOfRods(rods) }
 }
+
+export const fittingsById = (fittings: readonly Fitting[]): ReadonlyMap<string, Fitting> =>
+  new Map(fittings.map(f => [f.id, f]))
+
+const boundsOfRods = (rods: readonly Swept[]): Bounds => ({
+  low: ([0, 1, 2] as const).map(k => Math.min(...rods.map(r => r.low[k]))) as unknown as Vec3,
+  high: ([0, 1, 2] as const).map(k => Math.max(...rods.map(r => r.high[k]))) as unknown as Vec3,
+})
 
 /** The solid as a part, `before` itself when its outside is the same, or why there is none. */
 export function solidPart(solid: Solid, before: Part | undefined): Part | Unmeasured {
-  if (before?.kind === 'solid' && sameShape(before.solid, solid)) return before
+  if (before?.kind === 'solid' && before.fitting === solid.fitting && sameShape(before.solid, solid))
+    return before
   try {
     const shape = shapeOfSolid(solid)
     return {
@@ -88,6 +115,7 @@ export function solidPart(solid: Solid, before: Part | undefined): Part | Unmeas
       id: solid.id,
       solid,
       shape,
+      fitting: solid.fitting,
       low: shape.low,
       high: shape.high,
     }
@@ -114,6 +142,7 @@ export function meshPart(
   if (
     before?.kind === 'mesh' &&
     before.tree === tree &&
+    before.fitting === mesh.fitting &&
     samePlacement(before.placed.frame.placement, placement)
   )
     return before
@@ -123,10 +152,32 @@ export function meshPart(
     key: meshKey(mesh.id),
     id: mesh.id,
     tree,
+    fitting: mesh.fitting,
     placed,
     ...placedBounds(boundsOfTree(tree), placed.frame),
   }
 }
+
+function sameOutside(
+  before: TubePart,
+  { outside, stubs, route }: Pick<TubePart, 'outside' | 'stubs' | 'route'>,
+): boolean {
+  const was = before.outside
+  return (
+    was.radius === outside.radius &&
+    was.insulation === outside.insulation &&
+    was.cutBack.every((c, k) => c === outside.cutBack[k]) &&
+    before.stubs.length === stubs.length &&
+    before.stubs.every((s, k) => sameStub(s, stubs[k]!)) &&
+    sameCentreLine(before.route, route)
+  )
+}
+
+const sameStub = (a: Stub, b: Stub): boolean =>
+  a.end === b.end &&
+  a.fitting === b.fitting &&
+  a.length === b.length &&
+  a.face.every((x, k) => x === b.face[k])
 
 function sameCentreLine(a: SolvedRoute, b: SolvedRoute): boolean {
   if (a === b) return true

@@ -1,10 +1,11 @@
 import type { Finding } from '../checks/finding.ts'
 import type { Run, SkidDocument } from '../document/types.ts'
 import { boundsMeet } from '../geometry/boxTree.ts'
-import { sweptConvexGap } from '../geometry/sweptConvexGap.ts'
-import { type Gap, selfGap, sweptGap } from '../geometry/sweptGap.ts'
+import type { Gap } from '../geometry/sweptGap.ts'
 import { solveRun } from '../solve/solveRun.ts'
+import { judgedGap } from './partGap.ts'
 import {
+  fittingsById,
   type MeshBody,
   meshPart,
   type Part,
@@ -13,10 +14,9 @@ import {
   tubePart,
   type Unmeasured,
 } from './parts.ts'
-import { isOwnFitting, requiredClearance } from './required.ts'
-import { tubePlacedMeshGap } from './tubeMeshGap.ts'
+import { requiredClearance } from './required.ts'
 
-/** Something a run must keep away from, and by how much (mm, insulation included). */
+/** Something a run must keep away from, and by how much (mm). */
 export interface Neighbour {
   readonly id: string
   readonly name: string
@@ -31,6 +31,7 @@ const MESH_EFFORT = 10
 
 /** Outsides of a document, made when first asked for and kept. */
 export function partsOf(document: SkidDocument, meshes: readonly MeshBody[]) {
+  const fittings = fittingsById(document.fittings)
   const made = new Map<string, Part | null>()
   const once = (key: string, make: () => Part | Unmeasured): Part | null => {
     const known = made.get(key)
@@ -41,7 +42,7 @@ export function partsOf(document: SkidDocument, meshes: readonly MeshBody[]) {
     return usable
   }
   const tubeOf = (run: Run): TubePart | null => {
-    const part = once(`run ${run.id}`, () => tubePart(run, solveRun(document, run), undefined))
+    const part = once(`run ${run.id}`, () => tubePart(run, solveRun(document, run), fittings, undefined))
     return part?.kind === 'run' ? part : null
   }
   /** All that a run with this outside must keep away from and could come near when it grows by `reach` mm all round. */
@@ -51,7 +52,7 @@ export function partsOf(document: SkidDocument, meshes: readonly MeshBody[]) {
         id: run.id,
         name: run.tag,
         part: null,
-        required: requiredClearance(document, run, run),
+        required: requiredClearance(document, run),
         effort: 1,
       },
     ]
@@ -60,43 +61,37 @@ export function partsOf(document: SkidDocument, meshes: readonly MeshBody[]) {
         near.push({ id: part.id, name, part, required, effort })
     }
     for (const other of document.runs)
-      if (other.id !== run.id) offer(tubeOf(other), other.tag, requiredClearance(document, run, other), 1)
+      if (other.id !== run.id) offer(tubeOf(other), other.tag, requiredClearance(document, other), 1)
     for (const solid of document.solids)
-      if (!isOwnFitting(run, solid))
-        offer(
-          once(`solid ${solid.id}`, () => solidPart(solid, undefined)),
-          solid.name,
-          requiredClearance(document, run, solid),
-          1,
-        )
+      offer(
+        once(`solid ${solid.id}`, () => solidPart(solid, undefined)),
+        solid.name,
+        requiredClearance(document, solid),
+        1,
+      )
     for (const mesh of meshes)
-      if (!isOwnFitting(run, mesh))
-        offer(
-          once(`mesh ${mesh.id}`, () => meshPart(mesh, undefined)),
-          mesh.name,
-          requiredClearance(document, run, mesh),
-          MESH_EFFORT,
-        )
+      offer(
+        once(`mesh ${mesh.id}`, () => meshPart(mesh, undefined)),
+        mesh.name,
+        requiredClearance(document, mesh),
+        MESH_EFFORT,
+      )
     return near
   }
-  return { tubeOf, around }
+  return { tubeOf, around, fittings }
 }
 
-/** Least gap between a tube (its `pointA`) and a neighbour below `limit`, mm, or null; to the last digit the check's own. */
-export function gapTo(tube: TubePart, { part }: Pick<Neighbour, 'part'>, limit: number): Gap | null {
-  if (!part) return selfGap(tube.swept, limit)
-  if (!boundsMeet(tube, part, limit)) return null
-  switch (part.kind) {
-    case 'run': {
-      if (tube.key < part.key) return sweptGap(tube.swept, part.swept, limit)
-      const gap = sweptGap(part.swept, tube.swept, limit)
-      return gap && { ...gap, pointA: gap.pointB, pointB: gap.pointA, shapeA: gap.shapeB, shapeB: gap.shapeA }
-    }
-    case 'solid':
-      return sweptConvexGap(tube.swept, part.shape, limit)
-    case 'mesh':
-      return tubePlacedMeshGap(tube.swept, part, limit)
-  }
+/**
+ * What of the gap between a tube (its `pointA`) and a neighbour counts against what is required, below `limit`, mm, or null: to the
+ * last digit the check's own.
+ */
+export function gapTo(
+  tube: TubePart,
+  { part, required }: Pick<Neighbour, 'part' | 'required'>,
+  limit: number,
+): Gap | null {
+  if (!part) return judgedGap(tube, tube, required, limit)
+  return boundsMeet(tube, part, limit) ? judgedGap(tube, part, required, limit) : null
 }
 
 /** The bodies that come near a run of the finding when it grows by `reach` mm all round. */

@@ -163,10 +163,39 @@ describe('clearance', () => {
     expect(pairs[0].pointB[1] - pairs[0].pointA[1]).toBeCloseTo(8, 6)
   })
 
-  test('looks no further than told', async () => {
-    const { code, out } = await dogleg('clearance d.json --within 5', pair)
+  test('looks no further than asked, but never hides a gap that is too small', async () => {
+    const far = { 'd.json': writeDocument(documentOf([lane('r1', 0), lane('r2', 32)])) }
+    const { code, out } = await dogleg('clearance d.json --within 5', far)
     expect(code).toBe(0)
     expect(out).toContain('0 pairs within 5 mm')
+    const near = await dogleg('clearance d.json --within 5', pair)
+    expect(near.code).toBe(1)
+    expect(near.out).toMatch(/8\.00 +10\.00 +TAG-r1 and TAG-r2 +TOO CLOSE/)
+  })
+
+  test('an accepted gap is listed as that and leaves nothing open, as in check', async () => {
+    const accepted = {
+      ...documentOf([lane('r1', 0), lane('r2', 20)]),
+      acceptances: [
+        {
+          finding: 'clearance:r1:r2',
+          category: 'other' as const,
+          reason: 'invented',
+          by: 'a test',
+          on: '2026-01-01',
+          measured: 8,
+          limit: 10,
+        },
+      ],
+    }
+    const text = { 'd.json': writeDocument(accepted) }
+    for (const within of ['', ' --within 3']) {
+      const { code, out } = await dogleg(`clearance d.json${within}`, text)
+      expect(code).toBe(0)
+      expect(out).toContain('TOO CLOSE (accepted)')
+    }
+    const worse = writeDocument({ ...accepted, runs: [lane('r1', 0), lane('r2', 18)] })
+    expect((await dogleg('clearance d.json', { 'd.json': worse })).code).toBe(1)
   })
 
   test('is part of check, with the same figure', async () => {

@@ -132,7 +132,7 @@ export function cannotBeMade(): SkidDocument {
     { clr: 25 },
   )
   skid.run('CB-305', 'water sample', '10', ports(5), [
-    [180, 90, z(5)],
+    [180, 30, z(5)],
     [420, 0, z(5)],
   ])
   return skid.document()

@@ -63,7 +63,7 @@ describe('pairs', () => {
     expect(pair!.placeA).toEqual({ kind: 'straight', index: 0 })
   })
 
-  test('what is asked for grows with the insulation of both, and takes the solid’s kind', () => {
+  test('what is asked for takes the solid’s kind, and is asked of the insulation’s outside', () => {
     const a = level('r1', 0, { insulation: 20 })
     const d = document(
       [a, level('r2', 60, { insulation: 5 })],
@@ -74,12 +74,14 @@ describe('pairs', () => {
     )
     const asked = Object.fromEntries(near(d, 200).map(p => [`${p.a}-${p.b}`, p.required]))
     expect(asked).toEqual({
-      'R1-R2': 35,
-      'R1-The frame': 35,
-      'R1-The swing': 20,
-      'R2-The frame': 20,
-      'R2-The swing': 5,
+      'R1-R2': 10,
+      'R1-The frame': 15,
+      'R1-The swing': 0,
+      'R2-The frame': 15,
+      'R2-The swing': 0,
     })
+    // Axes 60 apart: 60 − 26 − 11.
+    expect(near(d, 200).find(p => p.b === 'R2')!.clearance).toBeCloseTo(23, 6)
   })
 
   test('only pairs nearer than asked are given, nearest first', () => {
@@ -93,7 +95,7 @@ describe('pairs', () => {
     ])
   })
 
-  test('the body of the fitting a run ends in is left out by belonging, another run’s is not', () => {
+  test('at the body of its own fitting a run is measured from the end of its stub, another run all along', () => {
     const port: Fitting = {
       id: 'f1',
       name: 'Tap',
@@ -111,7 +113,12 @@ describe('pairs', () => {
       [0, -10, 100],
     ])
     const d = document([ends, passing], [body], [port])
-    expect(near(d).map(p => `${p.a}-${p.b}`)).toEqual(['R2-The body', 'R1-R2'])
+    // The body's far face is at x = 10, the stub ends at 20.
+    expect(near(d).map(p => [`${p.a}-${p.b}`, Math.round(p.clearance * 1e6) / 1e6, p.exempt])).toEqual([
+      ['R2-The body', -5, []],
+      ['R1-R2', 4, []],
+      ['R1-The body', 10, [{ end: 'A', length: 20 }]],
+    ])
     const freed = document([level('r1', 0), passing], [body], [port])
     expect(near(freed).map(p => `${p.a}-${p.b}`)).toContain('R1-The body')
   })
@@ -186,10 +193,12 @@ describe('findings', () => {
     expect(rules(40)).toEqual([])
   })
 
-  test('insulation widens how far the check looks', () => {
+  test('insulation is outside: it clashes and is too close by its own surface', () => {
     const thick = { insulation: 100 }
-    expect(findings(document([level('r1', 0, thick), level('r2', 200, thick)]))).toMatchObject([
-      { rule: 'tooClose', limit: 210 },
+    const [clash] = findings(document([level('r1', 0, thick), level('r2', 200, thick)]))
+    expect(clash).toMatchObject({ rule: 'clash', severity: 'error', measured: expect.closeTo(-12, 6) })
+    expect(findings(document([level('r1', 0, thick), level('r2', 216, thick)]))).toMatchObject([
+      { rule: 'tooClose', limit: 10, measured: expect.closeTo(4, 6) },
     ])
   })
 
@@ -235,6 +244,7 @@ test('the command’s report has the pairs by tag and name, unrounded', () => {
     'pointA',
     'pointB',
     'required',
+    'state',
   ])
   expect(report.pairs[0]!.clearance).toBeCloseTo(30.1234567 - 12, 7)
 })

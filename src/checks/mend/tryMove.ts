@@ -2,7 +2,7 @@ import { formatLength, type LengthUnit } from '../../document/quantity.ts'
 import { inUnit } from '../../document/sentence.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
 import { SAME_GAP } from '../../skid/clearanceFindings.ts'
-import { type TubePart, tubePart } from '../../skid/parts.ts'
+import { fittingsById, type TubePart, tubePart } from '../../skid/parts.ts'
 import { gapTo, type Neighbour } from '../../skid/surroundings.ts'
 import { solveRun } from '../../solve/solveRun.ts'
 import type { SolvedRun } from '../../solve/types.ts'
@@ -49,6 +49,7 @@ interface Trial {
 export function moveTrier(document: SkidDocument, side: Side, unit: LengthUnit): (move: Move) => Tried {
   const { run, tube, target, others } = side
   const { required } = target
+  const fittings = fittingsById(document.fittings)
   const faults = faultsOf(document, run)
   const short = shortOf(tube, others)
   const before = solveRun(document, run)
@@ -61,7 +62,7 @@ export function moveTrier(document: SkidDocument, side: Side, unit: LengthUnit):
     const trial = (by: number): Trial | null => {
       const moved = shifted(document, move, by)
       const solved = solveRun(document, moved)
-      const part = tubePart(moved, solved, undefined)
+      const part = tubePart(moved, solved, fittings, undefined)
       if (!('key' in part) || part.kind !== 'run') return null
       effort += target.effort
       const gap = gapTo(part, target, required)?.gap ?? Number.POSITIVE_INFINITY

@@ -1,6 +1,6 @@
 import type { Bounds } from '../../geometry/boxTree.ts'
 import { boundsOfTree, type TriangleTree } from '../../geometry/triangleTree.ts'
-import type { MeshBody } from '../parts.ts'
+import { type MeshBody, type MeshPart, meshKey } from '../parts.ts'
 import { type PlacedTubes, placedTubes } from './placedTubes.ts'
 import { placedBounds } from './placement.ts'
 
@@ -11,11 +11,9 @@ export interface PlacedBody extends Bounds {
   readonly placed: PlacedTubes
 }
 
-export function placedBody({
-  id,
-  tree,
-  placement = { at: [0, 0, 0], turn: [0, 0, 0] },
-}: MeshBody): PlacedBody {
+export function placedBody(body: MeshBody): MeshPart {
+  const { id, fitting, tree, placement = { at: [0, 0, 0], turn: [0, 0, 0] } } = body
   const placed = placedTubes(placement)
-  return { id, tree, placed, ...placedBounds(boundsOfTree(tree), placed.frame) }
+  const bounds = placedBounds(boundsOfTree(tree), placed.frame)
+  return { kind: 'mesh', key: meshKey(id), id, fitting, tree, placed, ...bounds }
 }

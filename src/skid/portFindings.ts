@@ -1,0 +1,72 @@
+import type { Finding } from '../checks/finding.ts'
+import { say, told } from '../document/sentence.ts'
+import type { Fitting, RunEnd, SkidDocument } from '../document/types.ts'
+import { leastOnSegment } from '../geometry/convexOnSegment.ts'
+import { isInside } from '../geometry/insideMesh.ts'
+import type { Vec3 } from '../geometry/vec3.ts'
+import { type MeshBody, type MeshPart, meshPart, type SolidPart, solidPart } from './parts.ts'
+import { alongAxis, fromBody, STANDS_WITHIN } from './stubs.ts'
+
+/** Steps along a stub in a model's part, which is looked at place by place. mm */
+const STEP = 1
+
+/**
+ * Ports that are buried: their face lies in a body by more than STANDS_WITHIN, or the straight for the nut leaves through
+ * the body that the port stands on. Of every solid and part of a model that is not kept clear for something else; a
+ * model's part must be closed to have an inside.
+ */
+export function portFindings(document: SkidDocument, meshes: readonly MeshBody[]): Finding[] {
+  const bodies: { readonly name: string; readonly part: SolidPart | MeshPart }[] = []
+  const take = (name: string, part: ReturnType<typeof solidPart>) => {
+    if ('key' in part && part.kind !== 'run') bodies.push({ name, part })
+  }
+  for (const solid of document.solids)
+    if (solid.kind !== 'keepOut') take(solid.name, solidPart(solid, undefined))
+  for (const mesh of meshes) if (mesh.kind !== 'keepOut') take(mesh.name, meshPart(mesh, undefined))
+  return document.fittings.flatMap(fitting =>
+    bodies.flatMap(({ name, part }) => {
+      const depth = buried(fitting, part)
+      return depth > STANDS_WITHIN ? [finding(document, fitting, part.id, name, depth)] : []
+    }),
+  )
+}
+
+/** How deep the middle of a port's face lies in a body, or the axis of its nut in the body that it stands on, mm; 0 outside. */
+function buried(fitting: Fitting, part: SolidPart | MeshPart): number {
+  const { position, straightNeeded } = fitting
+  const face = depthAt(part, position)
+  const stands = part.fitting === fitting.id || Math.abs(fromBody(part, position, 1)) <= STANDS_WITHIN
+  if (!stands || straightNeeded <= 0) return face
+  const end = alongAxis(fitting, straightNeeded)
+  if (part.kind === 'solid') return Math.max(face, -leastOnSegment(part.shape, position, end, 1e-9).value)
+  const steps = Math.min(Math.ceil(straightNeeded / STEP), 200)
+  let deepest = face
+  for (let k = 1; k <= steps; k++)
+    deepest = Math.max(deepest, depthAt(part, alongAxis(fitting, (straightNeeded * k) / steps)))
+  return deepest
+}
+
+function depthAt(part: SolidPart | MeshPart, p: Vec3): number {
+  if (part.kind === 'solid') return Math.max(0, -part.shape.signedDistance(p).value)
+  if (p.some((x, k) => x < part.low[k]! || x > part.high[k]!)) return 0
+  return isInside(part.tree, part.placed.frame.toModel(p)) === true ? fromBody(part, p) : 0
+}
+
+function finding(document: SkidDocument, port: Fitting, body: string, name: string, depth: number): Finding {
+  const endsIn = (end: RunEnd) => end.kind === 'port' && end.fitting === port.id
+  const run = document.runs.find(r => endsIn(r.endA) || endsIn(r.endB))
+  return {
+    id: `portInBody:${port.id}:${body}`,
+    rule: 'portInBody',
+    severity: 'error',
+    where: run
+      ? { run: run.id, kind: endsIn(run.endA) ? 'endA' : 'endB', index: null, other: body }
+      : { run: null, kind: 'pair', index: null, other: body },
+    measured: depth,
+    limit: 0,
+    unit: 'mm',
+    ...told(
+      say`${port.name} is buried: it lies ${{ mm: depth, beside: [depth], fixed: true }} inside ${name}, or its nut does.`,
+    ),
+  }
+}

@@ -1,0 +1,69 @@
+import type { Fitting, Run } from '../document/types.ts'
+import { boundsMeet } from '../geometry/boxTree.ts'
+import { nearestOnTree } from '../geometry/nearestOnTree.ts'
+import { addScaled, cross, dot, length, negate, unit, type Vec3 } from '../geometry/vec3.ts'
+import type { SolvedRoute } from '../solve/types.ts'
+import type { MeshPart, SolidPart } from './parts.ts'
+
+/** A port stands on a body when its face's middle is this near to the body's surface, inside or out. mm */
+export const STANDS_WITHIN = 0.2
+
+/** The stretch of tube at a port that is not measured against the body that the port stands on. Lengths mm. */
+export interface Stub {
+  readonly end: 'A' | 'B'
+  readonly fitting: string
+  /** Middle of the port's face. */
+  readonly face: Vec3
+  /** From the face along the tube: the straight for the nut, as far as the tube keeps to the port's axis. */
+  readonly length: number
+}
+
+/**
+ * The stubs of a run, one for each end in a port. A stub ends with its straight, or where the tube has left the port's axis by
+ * more than STANDS_WITHIN.
+ */
+export function stubsOf(
+  run: Run,
+  route: SolvedRoute,
+  fittings: ReadonlyMap<string, Pick<Fitting, 'position' | 'axis' | 'straightNeeded'>>,
+): readonly Stub[] {
+  const first = route.pieces[0]
+  const last = route.pieces[route.pieces.length - 1]
+  const stub = (end: 'A' | 'B', leaving: Vec3 | undefined, straight: number | undefined): Stub[] => {
+    const at = end === 'A' ? run.endA : run.endB
+    const fitting = at.kind === 'port' ? fittings.get(at.fitting) : undefined
+    if (at.kind !== 'port' || !fitting) return []
+    const axis = unit(fitting.axis)
+    const off = axis && leaving && dot(axis, leaving) > 0 ? length(cross(axis, leaving)) : null
+    const onAxis = off === null ? 0 : STANDS_WITHIN / Math.max(off, 1e-12)
+    const needed = Math.max(fitting.straightNeeded, STANDS_WITHIN)
+    const long = Math.max(Math.min(needed, straight ?? 0, onAxis), 0)
+    return [{ end, fitting: at.fitting, face: fitting.position, length: long }]
+  }
+  return [
+    ...stub('A', first?.direction, route.straights[0]),
+    ...stub(
+      'B',
+      last?.kind === 'line' ? negate(last.direction) : undefined,
+      route.straights[route.straights.length - 1],
+    ),
+  ]
+}
+
+/** Distance of a point from a body's outside, mm: negative inside a solid; of a model's part from its surface alone. */
+export function fromBody(body: SolidPart | MeshPart, p: Vec3, limit = Infinity): number {
+  if (body.kind === 'solid') return body.shape.signedDistance(p).value
+  const near = nearestOnTree(body.tree, body.placed.frame.toModel(p), limit)
+  return near ? near.distance : limit
+}
+
+/** Whether a body is the one that a port stands on: because the document says so, or because its face is in its surface. */
+export function carries(body: SolidPart | MeshPart, stub: Pick<Stub, 'fitting' | 'face'>): boolean {
+  if (body.fitting === stub.fitting) return true
+  if (!boundsMeet(body, { low: stub.face, high: stub.face }, STANDS_WITHIN * 2)) return false
+  return Math.abs(fromBody(body, stub.face, STANDS_WITHIN * 2)) <= STANDS_WITHIN
+}
+
+/** The place `s` mm along a port's axis. */
+export const alongAxis = ({ position, axis }: Pick<Fitting, 'position' | 'axis'>, s: number): Vec3 =>
+  addScaled(position, unit(axis) ?? [0, 0, 0], s)
