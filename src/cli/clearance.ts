@@ -1,3 +1,5 @@
+import { decide } from '../checks/decisions.ts'
+import type { Finding } from '../checks/finding.ts'
 import { clearanceText } from '../outputs/clearanceText.ts'
 import { jsonText } from '../outputs/jsonText.ts'
 import { clearanceReport, DEFAULT_WITHIN, isOpenReport } from '../skid/clearanceCommand.ts'
@@ -15,7 +17,9 @@ async function run(call: Call<typeof OPTIONS>): Promise<number> {
   const within = values.within === undefined ? DEFAULT_WITHIN : lengthOption(values, 'within')
   const document = await printedDocument(call)
   const models = await modelsOf(document, call)
-  const measured = clearanceReport(document, solveDocument(document), within, models)
+  const isAccepted = (finding: Finding) =>
+    decide([finding], document.acceptances).decided[0]!.state === 'accepted'
+  const measured = clearanceReport(document, solveDocument(document), within, models, isAccepted)
   io.out(values.json ? jsonText(measured) : clearanceText(measured))
   return isOpenReport(measured) ? 1 : 0
 }

@@ -1,4 +1,3 @@
-import { decide } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
 import { inMm } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
@@ -43,6 +42,7 @@ export interface ClearanceReport {
  * clearance is negative where they overlap.
  *
  * @param models the trees of the document's model files, by `treesKey`, and why others are not there.
+ * @param isAccepted whether somebody has decided to live with a finding as it stands.
  * @throws RangeError when `within` is not a finite length ≥ 0.
  */
 export function clearanceReport(
@@ -52,14 +52,14 @@ export function clearanceReport(
   { trees, why }: { readonly trees: ModelTrees; readonly why?: ReadonlyMap<string, string> } = {
     trees: new Map(),
   },
+  isAccepted: (finding: Finding) => boolean = () => false,
 ): ClearanceReport {
   const { bodies: meshes, missing } = modelBodies(document, trees)
   if (!(Number.isFinite(within) && within >= 0))
     throw new RangeError(`clearance: found within ${within} mm, wanted a length of at least 0 mm`)
   const index = createClearanceIndex(Math.max(within, reachOfFindings(document, meshes)))
   index.update(document, solvedRuns, meshes)
-  const stateOf = (finding: Finding): 'open' | 'accepted' =>
-    decide([finding], document.acceptances).decided[0]!.state === 'accepted' ? 'accepted' : 'open'
+  const stateOf = (finding: Finding) => (isAccepted(finding) ? 'accepted' : 'open')
   const pairs = clearancePairs(index, document, meshes).flatMap(pair => {
     const finding = findingOfPair(pair)
     if (!finding && pair.clearance >= within) return []

@@ -4,9 +4,10 @@ import { pointOnShape } from '../geometry/swept.ts'
 import { sweptConvexGap } from '../geometry/sweptConvexGap.ts'
 import { type Gap, selfGap, sweptGap } from '../geometry/sweptGap.ts'
 import { distance, type Vec3 } from '../geometry/vec3.ts'
+import { carries, fromBody } from './carries.ts'
 import { lengthOfShapes, rodsOf } from './outside.ts'
 import type { MeshPart, Part, SolidPart, TubePart } from './parts.ts'
-import { carries, fromBody, type Stub } from './stubs.ts'
+import type { Stub } from './stubs.ts'
 import { tubePlacedMeshGap } from './tubeMeshGap.ts'
 
 /**

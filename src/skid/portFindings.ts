@@ -4,8 +4,9 @@ import type { Fitting, RunEnd, SkidDocument } from '../document/types.ts'
 import { leastOnSegment } from '../geometry/convexOnSegment.ts'
 import { isInside } from '../geometry/insideMesh.ts'
 import type { Vec3 } from '../geometry/vec3.ts'
+import { fromBody } from './carries.ts'
 import { type MeshBody, type MeshPart, meshPart, type SolidPart, solidPart } from './parts.ts'
-import { alongAxis, fromBody, STANDS_WITHIN } from './stubs.ts'
+import { alongAxis, STANDS_WITHIN } from './stubs.ts'
 
 /** Steps along a stub in a model's part, which is looked at place by place. mm */
 const STEP = 1

@@ -1,9 +1,6 @@
 import type { Fitting, Run } from '../document/types.ts'
-import { boundsMeet } from '../geometry/boxTree.ts'
-import { nearestOnTree } from '../geometry/nearestOnTree.ts'
 import { addScaled, cross, dot, length, negate, unit, type Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRoute } from '../solve/types.ts'
-import type { MeshPart, SolidPart } from './parts.ts'
 
 /** A port stands on a body when its face's middle is this near to the body's surface, inside or out. mm */
 export const STANDS_WITHIN = 0.2
@@ -48,20 +45,6 @@ export function stubsOf(
       route.straights[route.straights.length - 1],
     ),
   ]
-}
-
-/** Distance of a point from a body's outside, mm: negative inside a solid; of a model's part from its surface alone. */
-export function fromBody(body: SolidPart | MeshPart, p: Vec3, limit = Infinity): number {
-  if (body.kind === 'solid') return body.shape.signedDistance(p).value
-  const near = nearestOnTree(body.tree, body.placed.frame.toModel(p), limit)
-  return near ? near.distance : limit
-}
-
-/** Whether a body is the one that a port stands on: because the document says so, or because its face is in its surface. */
-export function carries(body: SolidPart | MeshPart, stub: Pick<Stub, 'fitting' | 'face'>): boolean {
-  if (body.fitting === stub.fitting) return true
-  if (!boundsMeet(body, { low: stub.face, high: stub.face }, STANDS_WITHIN * 2)) return false
-  return Math.abs(fromBody(body, stub.face, STANDS_WITHIN * 2)) <= STANDS_WITHIN
 }
 
 /** The place `s` mm along a port's axis. */

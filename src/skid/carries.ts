@@ -1,0 +1,19 @@
+import { boundsMeet } from '../geometry/boxTree.ts'
+import { nearestOnTree } from '../geometry/nearestOnTree.ts'
+import type { Vec3 } from '../geometry/vec3.ts'
+import type { MeshPart, SolidPart } from './parts.ts'
+import { STANDS_WITHIN, type Stub } from './stubs.ts'
+
+/** Distance of a point from a body's outside, mm: negative inside a solid; of a model's part from its surface alone. */
+export function fromBody(body: SolidPart | MeshPart, p: Vec3, limit = Infinity): number {
+  if (body.kind === 'solid') return body.shape.signedDistance(p).value
+  const near = nearestOnTree(body.tree, body.placed.frame.toModel(p), limit)
+  return near ? near.distance : limit
+}
+
+/** Whether a body is the one that a port stands on: because the document says so, or because its face is in its surface. */
+export function carries(body: SolidPart | MeshPart, stub: Pick<Stub, 'fitting' | 'face'>): boolean {
+  if (body.fitting === stub.fitting) return true
+  if (!boundsMeet(body, { low: stub.face, high: stub.face }, STANDS_WITHIN * 2)) return false
+  return Math.abs(fromBody(body, stub.face, STANDS_WITHIN * 2)) <= STANDS_WITHIN
+}
