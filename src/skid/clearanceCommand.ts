@@ -59,7 +59,7 @@ export function clearanceReport(
     throw new RangeError(`clearance: found within ${within} mm, wanted a length of at least 0 mm`)
   const index = createClearanceIndex(Math.max(within, reachOfFindings(document, meshes)))
   index.update(document, solvedRuns, meshes)
-  const stateOf = (finding: Finding) => (isAccepted(finding) ? 'accepted' : 'open')
+  const stateOf = (finding: Finding): 'open' | 'accepted' => (isAccepted(finding) ? 'accepted' : 'open')
   const pairs = clearancePairs(index, document, meshes).flatMap(pair => {
     const finding = findingOfPair(pair)
     if (!finding && pair.clearance >= within) return []
