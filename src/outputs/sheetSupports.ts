@@ -47,7 +47,7 @@ export function supportTable(
     { title: 'Support', width: w * 0.1, bold: true },
     { title: 'Name', width: w * 0.23 },
     { title: 'Type', width: w * 0.25 },
-    { title: 'Along the tube from end A', width: w * 0.16, right: true },
+    { title: `Along the tube from ${start('A', solved.insertionA)}`, width: w * 0.16, right: true },
     { title: 'From the one before', width: w * 0.13, right: true },
     { title: 'On', width: w * 0.13 },
   ]
@@ -65,12 +65,15 @@ export function supportTable(
     ...table(columns, rows),
     ...sentences(
       [
-        `From the port’s face along the centre line of the bent tube; ${length(rest)} from the last to end B. ${asked}`,
+        `Along the centre line of the bent tube, from ${start('A', solved.insertionA)}; ${length(rest)} from the last to ${start('B', solved.insertionB)}. ${asked}`,
       ],
       w,
     ),
   ]
 }
+
+/** Where the route begins or ends: a port's face, or the tube's own end where it goes into nothing. */
+const start = (end: 'A' | 'B', insertion: number) => `${insertion > 0 ? 'port face' : 'end'} ${end}`
 
 type At = readonly [number, number]
 /** Of the foot, from its tip to its base and half across, mm. */

@@ -5,7 +5,7 @@ import type { Bender } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead } from './benchLayout.ts'
 import { drawTurn, TURN_HEIGHT, TURN_WIDTH } from './drawTurn.ts'
-import { wrapText } from './helvetica.ts'
+import { NO_BREAK, wrapText } from './helvetica.ts'
 import { BLACK, GREY, line, PALE, type PaperItem, rectangle, words } from './paper.ts'
 import type { PaperLengths } from './paperLengths.ts'
 import { heading, sentences, type Unit } from './sheetFlow.ts'
@@ -125,7 +125,8 @@ export function stepRows(
         ? [{ text: 'not on straight tube', size: DO }]
         : [
             { text: lengths.length(onPart.distance), size: FIGURE },
-            { text: onPartFrom(onPart), size: DO },
+            // The number stays with its bend.
+            { text: onPartFrom(onPart).replace(/bend (\d+)/, `bend${NO_BREAK}$1`), size: DO },
           ],
       [
         ...handling(step).map(text => ({ text, size: DO })),
