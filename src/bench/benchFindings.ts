@@ -2,7 +2,7 @@ import type { Finding } from '../checks/finding.ts'
 import { type Length, mm, type Sentence, say, told } from '../document/sentence.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
-import type { MotionName } from './housing.ts'
+import type { HoldProblem, MotionName } from './housing.ts'
 import type { OrderedBend } from './layOut.ts'
 import { orderMark } from './orderMark.ts'
 
@@ -109,6 +109,21 @@ function wayOut(lift: MotionClearance | null): Sentence {
     : say`; taken out before the arm goes back the tube would touch the ${lift.solid ?? 'bender'}`
 }
 
+/** Why a bend cannot be set up: "bend 2 cannot be held: the clamp grips 30 mm of straight, there are 28.9 mm". */
+export function holdSentence({ bend, lead }: OrderedBend, { need, measured, limit }: HoldProblem): Sentence {
+  const name = `bend ${bend + 1}`
+  if (need === 'mark') {
+    const end = limit === 0 ? lead : lead === 'A' ? 'B' : 'A'
+    return say`${name} cannot be marked: its mark would lie ${mm(Math.abs(measured - limit))} off end ${end} of the stock`
+  }
+  const what = need === 'clampGrip' ? 'the clamp grips' : 'the follower needs'
+  return say`${name} cannot be held: ${what} ${mm(limit, measured)} of straight, there are ${mm(measured, limit)}`
+}
+
+/** Of an order, what no check of its straights says: marks that would lie off the stock. */
+export const markFindings = (run: SolvedRun, steps: readonly StepClearance[]): Finding[] =>
+  holdFindings(run, steps).filter((_, i) => steps.filter(s => s.hold)[i]?.hold?.need === 'mark')
+
 /** What is wrong with an order that was asked for: bends that cannot be held, and every contact with the bender. */
 export const orderFindings = (run: SolvedRun, steps: readonly StepClearance[]): Finding[] => [
   ...holdFindings(run, steps),
@@ -120,7 +135,6 @@ function holdFindings(run: SolvedRun, steps: readonly StepClearance[]): Finding[
   const { of, id } = inOrder(run, steps)
   return steps.flatMap(({ step, hold }): Finding[] => {
     if (!hold) return []
-    const what = hold.need === 'clampGrip' ? 'the clamp grips' : 'the follower needs'
     return [
       {
         id: id('housingHold', run.route?.bends[step.bend]?.vertexId ?? `${step.bend}`),
@@ -131,9 +145,7 @@ function holdFindings(run: SolvedRun, steps: readonly StepClearance[]): Finding[
         limit: hold.limit,
         unit: 'mm',
         ...of,
-        ...told(
-          say`bend ${String(step.bend + 1)} cannot be held in this order: ${what} ${mm(hold.limit, hold.measured)} of straight, there are ${mm(hold.measured, hold.limit)}`,
-        ),
+        ...told(say`in this order ${holdSentence(step, hold)}`),
       },
     ]
   })

@@ -3,6 +3,7 @@ import {
   type BenchSetup,
   type BenchState,
   bending,
+  type HoldProblem,
   holdProblem,
   leftOutOn,
   type MotionName,
@@ -44,7 +45,7 @@ export interface StepClearance {
   readonly motions: readonly MotionClearance[]
   /** The worst of the motions; null when the bender has no solids. */
   readonly worst: MotionClearance | null
-  readonly hold: ReturnType<typeof holdProblem>
+  readonly hold: HoldProblem | null
   /** Where the arm cannot go back past the tube: taking the tube out before it does. Else null. */
   readonly outInstead: MotionClearance | null
 }
@@ -83,7 +84,7 @@ export function clearStep(setup: BenchSetup, asked: BenchState, ways: Ways = 'cl
     },
     motions,
     worst,
-    hold: holdProblem(setup, sides, state.bend),
+    hold: holdProblem(setup, sides, state),
     outInstead: barred
       ? clearMotion(setup, afterBend({ ...setup, tubeOutFirst: true }, state, sides)[0]!)
       : null,

@@ -10,6 +10,8 @@ import {
   type OrderedBend,
   routeOf,
   type Stock,
+  startOnStock,
+  stockLength,
   stockOf,
   turnBetween,
 } from './layOut.ts'
@@ -404,18 +406,29 @@ const lowest = (part: TubePart): number =>
     ? Math.min(part.from[2], part.to[2])
     : part.centre[2] - part.radius * Math.hypot(part.out[2], part.heading[2])
 
-/** Why the tube cannot be held for this bend, or null: clamp grip ahead, follower behind a bend on the tail. */
+/** Why a bend cannot be set up; lengths mm. */
+export interface HoldProblem {
+  /** 'mark': it would lie off the stock; measured from the leading end, with the end of the stock that it lies past as the limit. */
+  readonly need: 'clampGrip' | 'followerLength' | 'mark'
+  readonly measured: number
+  readonly limit: number
+}
+
+/** Why the tube cannot be set up for this bend, or null: clamp grip ahead, follower behind a bend on the tail, a mark off the stock. */
 export function holdProblem(
   setup: BenchSetup,
   { front, tail }: { front: TubeSide; tail: TubeSide },
-  bend: number,
-): { need: 'clampGrip' | 'followerLength'; measured: number; limit: number } | null {
-  const { clampGrip, followerLength } = setup.tooling
+  { bend, lead }: Pick<BenchState, 'bend' | 'lead'>,
+): HoldProblem | null {
+  const { clampGrip, followerLength, referenceOffset } = setup.tooling
   const slack = 1e-9
   if (front.firstStraight < clampGrip - slack)
     return { need: 'clampGrip', measured: front.firstStraight, limit: clampGrip }
   const behind = tail.firstStraight - usedIn(setup, bend)
   if (tail.reachOfBend.length > 0 && behind < followerLength - slack)
     return { need: 'followerLength', measured: behind, limit: followerLength }
-  return null
+  const mark = startOnStock(setup.stock, bend, lead, setup.trimAt) + referenceOffset
+  if (mark < -slack) return { need: 'mark', measured: mark, limit: 0 }
+  const whole = stockLength(setup.stock)
+  return mark > whole + slack ? { need: 'mark', measured: mark, limit: whole } : null
 }

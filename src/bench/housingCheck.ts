@@ -4,7 +4,7 @@ import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { equipmentFor } from './benchCommand.ts'
 import { BenchError } from './benchError.ts'
-import { atBench, benchFindings, housingNotChecked } from './benchFindings.ts'
+import { atBench, benchFindings, housingNotChecked, markFindings } from './benchFindings.ts'
 import { type BenchSetup, benchSetup } from './housing.ts'
 import { type OrderedBend, orderFrom, sameSequence } from './layOut.ts'
 import { orderMark } from './orderMark.ts'
@@ -29,14 +29,15 @@ export function housingCheck(document: SkidDocument, solved: SolvedRun): Finding
     const count = solved.route.bends.length
     const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
     const { best, searched } = proposedOrder(setup)
-    if (best.atLeast === null) return benchFindings(solved, best.steps)
+    if (best.atLeast === null)
+      return [...markFindings(solved, best.steps), ...benchFindings(solved, best.steps)]
     if (best.clears)
       return orderMark(best.order) === ''
         ? []
         : [otherOrder(solved, judgeOrder(setup, orderFrom('A', count)), best)]
     // Where it cannot be held in any order the straights are too short for clamp or follower: other checks say so.
     const shown = isHeld(best) ? best : judgeLead(setup, 'A')
-    const hits = benchFindings(solved, shown.steps)
+    const hits = [...markFindings(solved, shown.steps), ...benchFindings(solved, shown.steps)]
     return searched
       ? hits
       : [
@@ -86,7 +87,8 @@ const waysOnly = (order: readonly OrderedBend[]) => sameSequence(order, orderFro
 function whyNot(aFirst: JudgedOrder, ways: boolean): Sentence {
   const when = ways ? 'when end A leads and every half turn goes clockwise' : 'when end A leads'
   const hits = aFirst.steps.flatMap(s => s.motions.filter(m => m.depth !== null))
-  if (!isHeld(aFirst)) return say`cannot be held ${when}`
+  const held = aFirst.steps.find(s => s.hold !== null)?.hold
+  if (held) return say`cannot be ${held.need === 'mark' ? 'marked' : 'held'} ${when}`
   if (aFirst.clears) return say`clears its bender by only ${atBench(aFirst.atLeast ?? 0)} ${when}`
   if (hits.length === 0) return say`is not known to clear its bender ${when}`
   const worst = hits.reduce((a, b) => ((b.atLeast ?? 0) < (a.atLeast ?? 0) ? b : a))

@@ -137,6 +137,27 @@ export function stockOf(run: SolvedRun): Stock {
   }
 }
 
+/** Stock that goes into each bend, A to B, mm. */
+const usedIn = ({ arcs, stretch }: Stock): number[] => arcs.map((arc, k) => arc - stretch[k]!)
+
+const sum = (values: readonly number[]) => values.reduce((a, v) => a + v, 0)
+
+/**
+ * Where a bend starts on the straight stock, mm from the end that leads.
+ * @param trimAt the end that trails at the first step, where the trim is.
+ */
+export function startOnStock(stock: Stock, bend: number, lead: Lead, trimAt: Lead): number {
+  const used = usedIn(stock)
+  const ahead =
+    lead === 'A'
+      ? sum(stock.straights.slice(0, bend + 1)) + sum(used.slice(0, bend))
+      : sum(stock.straights.slice(bend + 1)) + sum(used.slice(bend + 1))
+  return ahead + (lead === trimAt ? stock.trim : 0)
+}
+
+/** The stock that is cut, mm. */
+export const stockLength = (stock: Stock): number => sum(stock.straights) + sum(usedIn(stock)) + stock.trim
+
 /** @throws BenchError when the run's route could not be solved. */
 export function routeOf(run: SolvedRun): SolvedRoute {
   if (run.route === null)
@@ -172,8 +193,7 @@ export function layOut(
       `each of 0 … ${n - 1} once`,
     )
   const stock = stockOf(run)
-  const used = stock.arcs.map((arc, k) => arc - stock.stretch[k]!)
-  const sum = (values: readonly number[]) => values.reduce((a, v) => a + v, 0)
+  const used = usedIn(stock)
   const first: Lead = order[0]?.lead ?? 'A'
   const warnings: string[] = []
   if (springback === null && n > 0) warnings.push('springback is not known: make a trial bend first')
@@ -183,9 +203,7 @@ export function layOut(
     const before = order[i - 1]
     const turn = before === undefined ? null : turnBetween(stock.planes, before, ordered)
     const turnedAround = before !== undefined && before.lead !== lead
-    const fromA = sum(stock.straights.slice(0, bend + 1)) + sum(used.slice(0, bend))
-    const fromB = sum(stock.straights.slice(bend + 1)) + sum(used.slice(bend + 1))
-    const start = (lead === 'A' ? fromA : fromB) + (lead === first ? 0 : stock.trim)
+    const start = startOnStock(stock, bend, lead, first === 'A' ? 'B' : 'A')
     const { angle } = route.bends[bend]!
     if (springback?.range && (angle < springback.range[0] || angle > springback.range[1]))
       warnings.push(

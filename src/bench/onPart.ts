@@ -79,9 +79,9 @@ export const markFromTangentAt = (layout: Layout, stock: Stock, i: number): numb
 
 /**
  * How the mark of step `i` is found on the part as it lies just before that bend. From the end that goes in first where
- * straight tube runs from it to the mark: then it is the mark on the stock. Else from the other end where straight tube
- * runs there. Else from the back of one of the two made bends that the straight lies between: the nearer one, but not
- * a shallow one when the other is not. Null when the mark does not lie on straight tube: nothing can be measured to it.
+ * straight tube runs from it to the mark: then it is the mark on the stock. Else from what is nearest along the straight
+ * of a made bend's back on either side and the other end; a shallow bend's back only when there is nothing else. Null
+ * when the mark does not lie on straight tube: nothing can be measured to it.
  *
  * @throws RangeError when the layout has no step `i`.
  */
@@ -90,16 +90,18 @@ export function onPartAt(layout: Layout, stock: Stock, i: number, od: number): O
   if (!(ahead.length >= -SAME_MM && behind.length >= -SAME_MM)) return null
   const other = step.lead === 'A' ? 'B' : 'A'
   if (ahead.bend === null) return { from: `end ${step.lead}`, distance: ahead.length, back: null }
-  if (behind.bend === null) return { from: `end ${other}`, distance: behind.length, back: null }
-  const backs = [ahead, behind].map(({ length, bend }) => {
+  const backs = [ahead, behind].flatMap(({ length, bend }) => {
+    if (bend === null) return []
     const angle = layout.steps.find(s => s.bend === bend)!.angle
-    return { bend: bend!, angle, distance: length + backBeyondTangent(stock.radii[bend!]!, angle, od) }
+    return [{ bend, angle, distance: length + backBeyondTangent(stock.radii[bend]!, angle, od) }]
   })
   const sharp = backs.filter(b => b.angle >= SHALLOW_DEG)
   const best =
     sharp.length > 0
       ? sharp.reduce((a, b) => (b.distance < a.distance ? b : a))
       : backs.reduce((a, b) => (b.angle > a.angle ? b : a))
+  if (behind.bend === null && (sharp.length === 0 || behind.length <= best.distance))
+    return { from: `end ${other}`, distance: behind.length, back: null }
   const bend = best.bend + 1
   // Towards end A the leg beyond a bend has its number, towards end B one more.
   const leg = best.bend < step.bend ? bend : bend + 1

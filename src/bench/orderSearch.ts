@@ -1,5 +1,5 @@
 import { inMm, type Sentence, say } from '../document/sentence.ts'
-import { atBench } from './benchFindings.ts'
+import { atBench, holdSentence } from './benchFindings.ts'
 import { bestFirst } from './bestFirst.ts'
 import { clearOrder, type StepClearance, type Ways } from './clearStep.ts'
 import { type Handling, handlingOf, handlingOfStep, handlingRank } from './handling.ts'
@@ -308,11 +308,7 @@ function overSets(
 function whyBlocked(best: JudgedOrder): Sentence | null {
   if (best.clears) return null
   for (const { step, hold, motions } of best.steps) {
-    if (hold !== null) {
-      const what = hold.need === 'clampGrip' ? 'the clamp needs' : 'the follower needs'
-      const [needs, has] = [atBench(hold.limit, hold.measured), atBench(hold.measured, hold.limit)]
-      return say`no order can be held: at bend ${String(step.bend + 1)} ${what} ${needs} of straight, there are ${has}`
-    }
+    if (hold !== null) return say`no order can be set up: in the best one ${holdSentence(step, hold)}`
     const open = motions.find(m => m.unknown !== null)
     if (open?.unknown)
       return say`no order is known to clear: at bend ${String(step.bend + 1)} ${open.unknown}`

@@ -75,7 +75,7 @@ export function stepValue(
     const holdKey = `${own}h|${front}|${tail}`
     let held = figures.get(holdKey)
     if (held === undefined) {
-      held = holdProblem(setup, lies(), bend) === null ? Number.POSITIVE_INFINITY : UNHELD
+      held = holdProblem(setup, lies(), state) === null ? Number.POSITIVE_INFINITY : UNHELD
       figures.set(holdKey, held)
     }
     least = held

@@ -35,7 +35,7 @@ const WORDS: ReadonlyMap<string, string> = new Map([
   ['clearanceNotChecked', 'clearance not checked'],
   ['modelLeftOut', 'parts of a model left out'],
   ['modelPartGone', 'part no longer in its model'],
-  ['housingHold', 'cannot be held in this order'],
+  ['housingHold', 'cannot be set up in this order'],
   ['housingClash', 'hits the bender'],
   ['housingNotChecked', 'bender motions not checked'],
 ])

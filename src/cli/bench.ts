@@ -84,7 +84,7 @@ function benchedState(
   const state = releaseState(own, decidedOf(document, own.runId, [...others, ...run.findings]))
   const held = run.steps.filter(s => s.hold !== null).map(s => s.bend)
   if (held.length === 0 || state.held) return state
-  const detail = `bend ${held.map(bend => bend + 1).join(', ')} cannot be held in this order`
+  const detail = `bend ${held.map(bend => bend + 1).join(', ')} cannot be set up in this order`
   return { text: 'NOT RELEASED', detail, good: false, held: true }
 }
 

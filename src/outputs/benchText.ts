@@ -1,8 +1,10 @@
 import type { BenchReport, ReportedRun, ReportedStep } from '../bench/benchCommand.ts'
+import { holdSentence } from '../bench/benchFindings.ts'
 import { handlingWords } from '../bench/handling.ts'
 import type { MotionName } from '../bench/housing.ts'
 import { TAKE_CARE } from '../bench/takeCare.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
+import { inMm } from '../document/sentence.ts'
 import { type ReleaseState, stateLine } from './releaseState.ts'
 import { onPartFrom } from './stepWords.ts'
 
@@ -110,13 +112,8 @@ function clearanceText({ clearance }: ReportedStep): string {
   return depth === null ? `${mm(atLeast)} (${where})` : `HITS by ${mm(depth)} (${where})`
 }
 
-function holdText({ hold, bend }: ReportedStep): string[] {
-  if (!hold) return []
-  const tool = hold.need === 'clampGrip' ? 'the clamp to grip' : 'the follower to hold'
-  return [
-    `  ERROR: bend ${bend + 1} has ${mm(hold.measured)} mm for ${tool}, which needs ${mm(hold.limit)} mm`,
-  ]
-}
+const holdText = (step: ReportedStep): string[] =>
+  step.hold ? [`  ERROR: ${inMm(holdSentence(step, step.hold))}`] : []
 
 function columns(rows: readonly (readonly string[])[]): string {
   const last = rows[0]!.length - 1

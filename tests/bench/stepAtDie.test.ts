@@ -360,7 +360,7 @@ describe('where a mark is found on the part', () => {
     return [0, 1, 2].map(i => onPartAt(layout, stockOf(run), i, 12))
   }
 
-  it('goes from the end that leads, else the other end, else the nearer back', () => {
+  it('goes from the end that leads, else from what is nearest: a back on either side or the other end', () => {
     const arc = (angle: number) => (36 * angle * Math.PI) / 180
     const [first, second, third] = between([90, 60, 90], [80, 70, 120, 200])
     expect(first).toEqual({ from: 'end A', distance: 83, back: null })
@@ -369,6 +369,9 @@ describe('where a mark is found on the part', () => {
     expect(third?.from).toBe('back of bend 1')
     expect(third!.distance).toBeCloseTo(70 + 3 + 42, 9)
     expect(third!.back).toMatchObject({ bend: 1, leg: 1, angle: expect.closeTo(90, 9) })
+    // A long tail is a long way for a tape: the bend made before is nearer, unless its back is hard to hit.
+    expect(between([90, 60, 90], [80, 70, 120, 900])[1]?.from).toBe('back of bend 1')
+    expect(between([12, 60, 90], [80, 70, 120, 900])[1]?.from).toBe('end B')
   })
 
   it('leaves a shallow bend, whose back is hard to hit, for a sharper one farther off', () => {

@@ -1,3 +1,5 @@
+import { holdSentence } from '../../bench/benchFindings.ts'
+import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
 import {
   asSentence,
@@ -49,10 +51,7 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
     <div className="bending-calls">
       {found.hold && (
         <p className="callHold">
-          <span className="judge contact">✕ cannot be held</span>{' '}
-          {found.hold.need === 'clampGrip' ? 'clamp grip' : 'follower'}: straight{' '}
-          {benchLength(found.hold.measured, unit)}, needs {benchLength(found.hold.limit, unit)}{' '}
-          {unitWord(unit)}
+          <span className="judge contact">✕</span> <Said sentence={holdSentence(found.step, found.hold)} />
         </p>
       )}
       <ul>
@@ -125,7 +124,7 @@ export function HitsAhead({ clearing, step }: Pick<Props, 'clearing' | 'step'>) 
   const more = hits.length > 1 ? ` And ${hits.length - 1} more.` : ''
   return (
     <p className="bending-hits">
-      {found.hold && '✕ This bend cannot be held in this order. '}
+      {found.hold && '✕ This bend cannot be set up in this order. '}
       {worst && `✕ This bend hits the bender: ${clearanceSentence(worst, unit)}.${more}`}
     </p>
   )

@@ -1,9 +1,11 @@
 import { useState } from 'react'
+import { holdSentence } from '../../bench/benchFindings.ts'
 import { handlingWords } from '../../bench/handling.ts'
 import { isHalfTurn, type OrderedBend, orderFrom, sameOrder, turnBetween } from '../../bench/layOut.ts'
 import type { JudgedOrder } from '../../bench/orderSearch.ts'
 import { orderWords } from '../../bench/orderText.ts'
 import { inUnit } from '../../document/sentence.ts'
+import { Said } from '../Said.tsx'
 import { useSession } from '../useStore.ts'
 import { startBenchJob } from './benchJobs.ts'
 import { asSentence, clearanceSentence, judge, placeWords, worstOf } from './clearanceWords.ts'
@@ -203,9 +205,7 @@ function Verdict({ clearing }: { clearing: Clearing }) {
     <>
       {held && hold && (
         <p className="bending-verdict contact">
-          ✕ Bend {held.step.bend + 1} cannot be held: {hold.need === 'clampGrip' ? 'clamp grip' : 'follower'}{' '}
-          needs {benchLength(hold.limit, unit)} {unitWord(unit)} of straight, there are{' '}
-          {benchLength(hold.measured, unit)}.
+          ✕ <Said sentence={holdSentence(held.step, hold)} />.
         </p>
       )}
       {worstHits.map(({ bend, m }) => (
@@ -231,7 +231,7 @@ function Verdict({ clearing }: { clearing: Clearing }) {
 type Unit = Parameters<typeof benchLength>[1]
 
 function leastOf(judged: JudgedOrder, unit: Unit): string {
-  if (judged.steps.some(s => s.hold !== null)) return '✕ cannot be held'
+  if (judged.steps.some(s => s.hold !== null)) return '✕ cannot be set up'
   if (judged.atLeast === null) return 'not checked'
   const worst = worstOf(judged.steps)
   return worst?.clearance.depth != null
