@@ -1,5 +1,6 @@
 import { type Decided, decide, isOpen } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
+import { inMm } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
 import { overruns } from '../solve/overruns.ts'
 import type { SolvedRun } from '../solve/types.ts'
@@ -43,8 +44,13 @@ export function releaseState(
   override?: Override | null,
 ): ReleaseState {
   const not = { good: false, held: true }
+  // Only lists in mm have runs without a route: no sheet, strip or bench does.
   if (solved.route === null)
-    return { text: 'CANNOT BE MADE', detail: solved.problem?.message ?? 'it has no route', ...not }
+    return {
+      text: 'CANNOT BE MADE',
+      detail: solved.problem ? inMm(solved.problem.sentence) : 'it has no route',
+      ...not,
+    }
   const over = overruns(solved.route)
   if (over.length > 0) {
     const which = over.map(o => o.straight + 1).join(', ')

@@ -1,5 +1,6 @@
 import { runOf } from '../document/lookUp.ts'
 import { formatLength, type LengthUnit } from '../document/quantity.ts'
+import { inUnit } from '../document/sentence.ts'
 import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
@@ -60,7 +61,7 @@ export function runDrawings(
   unit: LengthUnit = 'mm',
 ): PaperPage {
   const pages = solved.map(s =>
-    s.route === null ? { items: withoutRoute(s) } : runDrawing(document, s, unit),
+    s.route === null ? { items: withoutRoute(s, unit) } : runDrawing(document, s, unit),
   )
   return {
     width: WIDTH,
@@ -72,7 +73,8 @@ export function runDrawings(
   }
 }
 
-function withoutRoute({ tag, problem }: SolvedRun): PaperItem[] {
-  const text = fitted(`${tag}   not drawn: ${problem?.message ?? 'no route'}`, WIDTH - 2 * EDGE, 4.5)
+function withoutRoute({ tag, problem }: SolvedRun, unit: LengthUnit): PaperItem[] {
+  const why = problem ? inUnit(problem.sentence, unit) : 'no route'
+  const text = fitted(`${tag}   not drawn: ${why}`, WIDTH - 2 * EDGE, 4.5)
   return [words(EDGE, EDGE + 4, text.text, text.size, { bold: true, ink: RED })]
 }
