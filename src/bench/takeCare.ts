@@ -1,7 +1,7 @@
 /** What nothing that is printed or shown stands in for. */
 export const NOT_FOR_PRESSURE: readonly string[] = [
   'This does not cover pressure. Rating and testing belong to qualified, licensed people. Never loosen or bend a line under pressure.',
-  'Local codes, the bender’s and the fitting maker’s instructions and licensed practice come before anything that is shown here.',
+  'Local codes, the bender’s and the fitting maker’s instructions and licensed practice take precedence over anything shown here.',
 ]
 
 /** The usual cautions at a manual bench bender, for screen and sheet (common practice, no source). */

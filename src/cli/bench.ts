@@ -101,17 +101,17 @@ export const bench = command({
   name: 'bench',
   help: `  dogleg bench FILE [--run TAG] [--lead A|B|best] [--margin MM] [--bender ID] [--json]
   dogleg bench FILE --run TAG --order "4A 1A 3B 2A" …
-                               marks, rotations, dial readings and clearance of every step on the bender; --order:
-                               bends in the order of work, each with the end that leads, CW or CCW after a bend for
-                               the way of its half turn (else the way that clears by more). --lead best: of the
-                               orders that clear the bender by the margin, 10 mm or the bender's own, the one with
-                               least handling, and the clearest beside it. Each mark is given with its
-                               end on the straight stock, and as it is found on the part at that step: from an end, or
-                               from the back of a made bend. The back: up to 90° where a straightedge along the
-                               outside of the leg beyond meets the outside of the straight, over 90° the outermost of
-                               the bend. JSON: markEnd, onPart, turnedEndForEnd, and legs just before the bend: clock,
-                               degrees clockwise from straight up seen from the tail (null along the axis), and ahead,
-                               true beyond the die
+                               marks, rotations, dial readings and clearance of every step on the bender
+                               --order: bends in bending order, each with the end that leads; CW or CCW after a bend
+                               sets the direction of its half turn (otherwise the one that clears by more)
+                               --lead best: of the orders that clear the bender by the margin (10 mm or the bender's
+                               own), the one with least handling, with the clearest beside it
+                               Each mark is given on the straight stock, with its end, and on the part at that step:
+                               from an end, or from the back of a made bend. The back: up to 90°, where a straightedge
+                               along the outside of the leg beyond meets the outside of the straight; over 90°, the
+                               outermost point of the bend. JSON: markEnd, onPart, turnedEndForEnd, and legs just
+                               before the bend: clock, degrees clockwise from straight up seen from the tail (null
+                               along the axis), and ahead, true beyond the die
 `,
   options: OPTIONS,
   run,

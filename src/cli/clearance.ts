@@ -28,7 +28,7 @@ async function run(call: Call<typeof OPTIONS>): Promise<number> {
 export const clearance = command({
   name: 'clearance',
   help: `  dogleg clearance FILE [--within MM] [--json]
-                               every pair nearer than this (${DEFAULT_WITHIN} when not given) or than required, nearest first
+                               every pair closer than this (default ${DEFAULT_WITHIN}) or than required, nearest first
 `,
   options: OPTIONS,
   run,

@@ -43,7 +43,7 @@ const asData = ({ runs, moves, others, findings }: VersionsComparison) => ({
 export const compare = command({
   name: 'compare',
   help: `  dogleg compare FILE EARLIER [--json]
-                               what FILE has changed: runs, other parts, findings; exit 0 when nothing, else 1
+                               what changed from EARLIER to FILE: runs, other parts, findings; exit 0 if nothing, else 1
 `,
   options: OPTIONS,
   twoFiles: true,

@@ -69,8 +69,8 @@ export const cutlist = command({
   name: 'cutlist',
   help: `  dogleg cutlist FILE [--stock LEN[*COUNT]]… [--remnant LEN*COUNT]… [--kerf MM] [--trim MM]
                  [--least-remnant MM] [--json | --out F.pdf|F.csv [--paper A4|A3|Letter]]
-                               all runs nested on stock (6000 when not given; 20ft*3: three of them) and what to
-                               order; --remnant "1200*2 of 12x1.5" when the runs are of several tubes
+                               all runs nested on stock (6000 by default; 20ft*3: three of them) and what to order;
+                               --remnant "1200*2 of 12x1.5" if the runs use several tube sizes
 `,
   options: OPTIONS,
   run,

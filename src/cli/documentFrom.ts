@@ -37,7 +37,7 @@ export async function documentFrom(
     const given = forTables.find(o => values[o] !== undefined)
     if (given)
       throw new BadInput(
-        `--${given}: ${file} is a skid document and says it itself; wanted it for a CSV only`,
+        `--${given}: ${file} is a skid document, which states its own; wanted it for a CSV only`,
       )
     if (allowed.unitOfPaper) oneOf(values, 'unit', PAPER_UNITS)
     const read = readDocument(text)
@@ -88,7 +88,7 @@ export async function textOf(file: string, io: AskedIo): Promise<string> {
     const code = error instanceof Error && 'code' in error ? error.code : null
     const why =
       code === 'ENOENT'
-        ? 'found no such file; wanted one that is there'
+        ? 'found no such file; wanted an existing one'
         : code === 'EISDIR'
           ? 'found a folder; wanted a file'
           : error instanceof Error

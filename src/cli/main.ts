@@ -36,7 +36,7 @@ const HELP = `dogleg: from a tube route to its bend programme
 
 ${COMMANDS.map(c => c.help).join('')}
 ${SHARED_HELP}
-Exit: 0 nothing open, 1 findings are open, 2 bad input, 3 a fault of the program (the reason is on stderr).
+Exit: 0 nothing open, 1 findings are open, 2 bad input, 3 an error in the program (the reason is on stderr).
 `
 
 /**
@@ -71,7 +71,7 @@ export async function main(args: readonly string[], io: CommandIo): Promise<numb
     return await command.run({ ...asked, io: await guarded(io, asked) })
   } catch (error) {
     if (!(error instanceof BadInput || error instanceof BenchError || error instanceof OutputError)) {
-      warn(io, `a fault of the program, not of the input: ${error instanceof Error ? error.message : error}`)
+      warn(io, `an error in the program, not in the input: ${error instanceof Error ? error.message : error}`)
       if (process.env['DOGLEG_TRACE']) io.err(`${error instanceof Error ? error.stack : error}\n`)
       return 3
     }

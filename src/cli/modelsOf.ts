@@ -37,7 +37,7 @@ export async function modelsOf(document: SkidDocument, { file, values, io }: Ask
     const known = read.get(model.hash) ?? (files ? await readFound(files, folder, listed, model) : null)
     if (known === null) {
       if (listed.some(f => f.name === model.fileName))
-        why.set(key, `is not at hand: the file of that name in ${folder} is another`)
+        why.set(key, `is missing: the file of that name in ${folder} is a different one`)
       continue
     }
     read.set(model.hash, known)
@@ -54,7 +54,7 @@ async function listOf(files: ModelFolder, folder: string, asked: boolean) {
   } catch (error) {
     if (!asked) return []
     throw new BadInput(
-      `--models: found "${folder}", which cannot be looked into (${error instanceof Error ? error.message : error}); wanted a folder`,
+      `--models: found "${folder}", which cannot be read (${error instanceof Error ? error.message : error}); wanted a folder`,
     )
   }
 }

@@ -44,31 +44,31 @@ export const RELEASE_OPTIONS = { 'released-by': { takes: 'NAME' }, reason: { tak
 
 /** What the help says of options that several commands take. */
 export const SHARED_HELP = `FILE is a skid document (JSON), or a CSV of points with the header x,y,z and then also
-  --od MM --wall MM --clr MM   the tube and its centre-line radius; 0.5in is taken too
+  --od MM --wall MM --clr MM   the tube and its centre-line radius; 0.5in works too
   --bender ID                  a bender of the reference table to check against:
                                ${KNOWN_BENDERS.map(k => k.bender.id).join(', ')}
-Imported models are looked for beside FILE, by name and by what is in them (solve, check, clearance, sheet, export)
+Imported models are found beside FILE, by name and content (solve, check, clearance, sheet, export)
   --models FOLDER              in another folder
-A table laid out otherwise (rows takes these too)
-  --columns LIST               what each column is, as in tag,x,y,z,- or straight,rotation,angle; - is not used
-                               (as --columns=-,x,y,z when the first is not)
+For a table in another layout (also for rows)
+  --columns LIST               what each column is, as in tag,x,y,z,- or straight,rotation,angle; - for a column not used
+                               (write --columns=-,x,y,z if the first is not used)
   --delimiter comma|semicolon|tab|space
   --decimal point|comma        "1,5" is never guessed
-  --unit mm|cm|m|in|ft         of bare lengths; fractions such as 6 3/16 are taken
-  --turns clockwise|counter    rows: which way a positive rotation turns, looking from A to B; clockwise when not given
-  --lengths straights|legs     rows: between tangent points, or between intersections; straights when not given
-A column of tags makes one run of each tag.
-On paper (sheet, strip, review) lengths are mm, or of a skid document
-  --unit mm|in|fraction        in decimal inches, or in inches as fractions; those of a table are in its own unit,
-                               inches as fractions when it says fraction
-What else a sheet says
+  --unit mm|cm|m|in|ft         of lengths without a unit; fractions such as 6 3/16 are accepted
+  --turns clockwise|counter    rows: direction of a positive rotation, looking from A to B; default clockwise
+  --lengths straights|legs     rows: between tangent points, or between intersections; default straights
+In a column of tags, each tag becomes a run.
+Lengths on paper (sheet, strip, review) are in mm. For a skid document
+  --unit mm|in|fraction        chooses mm, decimal inches or inches as fractions; for a table, the table's own unit
+                               is used, and fraction prints inches as fractions
+More for a sheet
   --owner, --creator, --approver, --revision TEXT
-                               in the title block, that of a review too; with --run also --number and --title
-  --tolerances 1,0.5,1,3       ± of straights, angles, turns and end to end, mm and degrees; - for one not given
+                               for the title block, also of a review; with --run also --number and --title
+  --tolerances 1,0.5,1,3       ± of straights, angles, rotations and end to end, mm and degrees; - for none
   --released-by NAME --reason TEXT
-                               who lets it out with findings open, and why; both stand in its stamp
---out never writes onto a file that is read, and onto another one that is there only with
+                               who releases it with findings open, and why; both are printed in its stamp
+--out never overwrites an input file. It replaces another existing file only with
   --overwrite
-Else lengths are mm, angles degrees. JSON has every digit. Text and JSON count bends, straights, legs and points from 1
-at end A.
+Otherwise lengths are in mm and angles in degrees. JSON has every digit. Text and JSON count bends, straights, legs and
+points from 1 at end A.
 `

@@ -57,5 +57,5 @@ function unknown(arg: string, options: Options, name: string): BadInput {
 function withoutValue(option: string, { takes }: Option, next: string | undefined): BadInput {
   const found = next === undefined ? 'nothing' : `"${next}", an option`
   const such = next === undefined ? '' : ` (one that begins with -- as in --${option}=${next})`
-  return new BadInput(`--${option}: found ${found}; wanted ${takes} behind it${such}`)
+  return new BadInput(`--${option}: found ${found}; wanted ${takes} after it${such}`)
 }

@@ -73,10 +73,9 @@ function appUrlOption(text: string | undefined): string | null {
 export const sheet = command({
   name: 'sheet',
   help: `  dogleg sheet FILE [--run TAG] [--lead A|B|best] [--paper A4|A3|Letter] [--app-url URL] --out F.pdf
-                               the fabrication sheet of one run, or of all, in the order of bends that the checks
-                               found clear of the bender or as led; its QR code holds the sheet's code, or with the
-                               app's address a link that opens the run in the bending view. Exit 1 when a run is
-                               not released
+                               the fabrication sheet of one run, or of all, in the checked order that clears the
+                               bender, or as --lead says. Its QR code holds the sheet's code or, with the app's
+                               address, a link that opens the run under Bend. Exit 1 when a run is not released
 `,
   options: OPTIONS,
   run,

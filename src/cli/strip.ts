@@ -72,8 +72,8 @@ export const strip = command({
   name: 'strip',
   help: `  dogleg strip FILE --run TAG [--lead A|B|best] [--form lay|wrap] [--paper A4|A3|Letter]
                [--bar-x MM] [--bar-y MM] [--printer NAME] --out F.pdf
-                               the marks 1:1 to lay along the stock or wrap round it; a bar as measured on a first
-                               print corrects that printer, which can be named. Exit 1 when the run is not released
+                               the marks 1:1 to lay along the stock or wrap round it; give a bar as measured on
+                               a first print to correct that printer. Exit 1 when the run is not released
 `,
   options: OPTIONS,
   run,

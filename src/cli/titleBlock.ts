@@ -30,11 +30,11 @@ export function releaseOption(values: Given): Override | null {
   throw new BadInput('--released-by and --reason: found one of them; wanted who releases the sheet, and why')
 }
 
-/** `--tolerances straights,angles,turns,ends`: ± mm or a length with its unit, ± degrees; '-' for one not given. */
+/** `--tolerances straights,angles,rotations,ends`: ± mm or a length with its unit, ± degrees; '-' for one not given. */
 export function tolerancesOption(text: string | undefined): SheetTolerances | null {
   if (text === undefined) return null
   const words = text.split(',')
-  const wanted = 'straights,angles,turns,ends as in 1,0.5,1,3; - for one that is not given'
+  const wanted = 'straights,angles,rotations,ends as in 1,0.5,1,3; - for one that is not given'
   if (words.length !== 4) throw new BadInput(`--tolerances: found "${text}"; wanted ${wanted}`)
   const figure = (at: number, kind: 'mm' | 'deg'): number | null => {
     const word = words[at]!.trim()

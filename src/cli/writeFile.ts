@@ -32,13 +32,13 @@ export async function placeToWrite(
     const read = await stat(input, { bigint: true }).catch(() => null)
     if (read !== null && read.ino === there.ino && read.dev === there.dev)
       throw new BadInput(
-        `--out: found "${path}", ${path === input ? 'which is read' : `which is the same file as "${input}", which is read`}; wanted another file`,
+        `--out: found "${path}", ${path === input ? 'which is an input' : `which is the same file as "${input}", an input`}; wanted another file`,
       )
   }
   if (!there.isFile()) return { path, as: 'device' }
   if (!overwrite)
     throw new BadInput(
-      `--out: found "${path}", which is there already; wanted a new file, or --overwrite to replace it`,
+      `--out: found "${path}", which exists already; wanted a new file, or --overwrite to replace it`,
     )
   return { path: await realpath(path), as: Number(there.mode & 0o7777n) }
 }
@@ -103,7 +103,7 @@ async function putNew(beside: string, path: string): Promise<void> {
     const code = codeOf(error)
     if (code === 'EEXIST')
       throw new BadInput(
-        `--out: found "${path}", which came to be there meanwhile; wanted a new file, or --overwrite`,
+        `--out: found "${path}", which appeared meanwhile; wanted a new file, or --overwrite`,
       )
     if (code === 'ENOENT') throw error
     await rename(beside, path)
@@ -125,10 +125,10 @@ const messageOf = (error: unknown): string => (error instanceof Error ? error.me
 
 const WHY: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such folder',
-  ENOTDIR: 'what stands for its folder is a file',
-  EACCES: 'it is not allowed there',
-  EPERM: 'it is not allowed there',
-  EROFS: 'nothing can be written there',
-  ENOSPC: 'there is no room left',
+  ENOTDIR: 'its folder is a file',
+  EACCES: 'permission denied',
+  EPERM: 'permission denied',
+  EROFS: 'the disk is read-only',
+  ENOSPC: 'the disk is full',
   ENAMETOOLONG: 'its name is too long',
 }

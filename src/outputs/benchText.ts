@@ -29,7 +29,7 @@ export function benchText(
 function runText(run: ReportedRun, state: ReleaseState, cautions: readonly string[]): string {
   const head = [
     `${run.tag}  on ${run.bender} (${run.hand}-hand, ${run.kind === 'rotaryDraw' ? 'rotary draw' : 'compression'}), tooling ${run.tooling}, CLR ${mm(run.clr)}`,
-    `  cut ${mm(run.cutLength)} mm, end ${run.lead} leads; start and mark in mm on the straight stock, from the end named beside`,
+    `  cut ${mm(run.cutLength)} mm, end ${run.lead} leads; start and mark in mm on the straight stock, from the end shown`,
   ]
   head.push(...searchText(run))
   head.push(`  ${stateLine(state)}`)
@@ -38,11 +38,11 @@ function runText(run: ReportedRun, state: ReleaseState, cautions: readonly strin
     ...head,
     ...run.errors.map(e => `  ERROR: ${e}`),
     columns([
-      ['step', 'bend', 'start', 'mark', 'mark on the part', 'turn', 'angle', 'dial', 'clears by'],
+      ['step', 'bend', 'start', 'mark', 'mark on the part', 'rotation', 'angle', 'dial', 'clears by'],
       ...run.steps.map(stepRow),
     ]),
     `  clearance leaves out ${run.leftOut}`,
-    ...(run.tubeOutFirst ? ['  after each bend the tube comes out before the arm goes back'] : []),
+    ...(run.tubeOutFirst ? ['  after each bend, remove the tube before returning the arm'] : []),
     ...run.steps.flatMap(holdText),
     ...run.warnings.map(w => `  note: ${w}`),
     ...cautions.map(c => `  note: ${c}`),
@@ -55,7 +55,7 @@ function runText(run: ReportedRun, state: ReleaseState, cautions: readonly strin
 /** What the search for an order came to, and what the clearest one costs in handling. */
 function searchText(run: ReportedRun): string[] {
   if (run.bestOfAll === null) return []
-  const of = run.bestOfAll ? 'all orders' : 'the orders tried, which were not all'
+  const of = run.bestOfAll ? 'all orders' : 'the orders tried (not all)'
   const why = run.marginReached
     ? `least handling of ${of} that clear by ${mm(run.margin)}`
     : run.blocked === null
@@ -99,7 +99,7 @@ function turnText(turn: number | null): string {
 const MOTIONS: Readonly<Record<MotionName, string>> = {
   putIn: 'put in',
   slide: 'slide',
-  turn: 'turn',
+  turn: 'rotate',
   bend: 'bend',
   armBack: 'arm back',
   takeOut: 'take out',

@@ -55,7 +55,7 @@ function tubeLines(list: CutList): MaterialLine[] {
       else stock.push({ length: b.length, count: 1, remnant: b.remnant })
     }
     const opened = stock.map(
-      s => `${s.count} × ${Number(s.length.toFixed(1))} mm${s.remnant ? ' remnant' : ''}`,
+      s => `${s.count} × ${Number(s.length.toFixed(1))} mm${s.remnant ? ' leftover' : ''}`,
     )
     const mass = g.mass === null ? '' : `; ${g.mass.toFixed(2)} kg in the pieces`
     return {
@@ -145,7 +145,7 @@ function insulationLines(solved: readonly SolvedRun[], runs: readonly Run[]): Ma
     counted.add(
       item,
       ((length ?? 0) * run.quantity) / 1000,
-      length === null ? `${run.tag} is not in it: it has no route` : run.tag,
+      length === null ? `${run.tag} is not included: it has no route` : run.tag,
     )
   }
   return counted.lines('insulation', 'm')
@@ -167,7 +167,7 @@ export const billOfMaterialCsv = (lines: readonly MaterialLine[]): string =>
       l.tube?.net ?? null,
       l.tube?.waste ?? null,
       l.tube?.left ?? null,
-      l.stock.map(s => `${s.count}x${s.length}${s.remnant ? ' remnant' : ''}`).join(' ') || null,
+      l.stock.map(s => `${s.count}x${s.length}${s.remnant ? ' leftover' : ''}`).join(' ') || null,
       l.note,
     ]),
   ])

@@ -138,7 +138,7 @@ export function cutList(
       continue
     }
     if (s.route.straights.some(x => x < 0)) {
-      leftOut.push({ tag: s.tag, reason: 'a straight is overrun by its bends: it cannot be made' })
+      leftOut.push({ tag: s.tag, reason: 'a straight is too short for its bends: it cannot be made' })
       continue
     }
     const { run, cutLength } = benchRun(document, s)

@@ -48,7 +48,7 @@ export function cutListPages(
   const units: Unit[] = [
     ...sentences(
       [
-        `Lengths in mm. Kerf ${list.kerf}, end trim ${list.endTrim} off each bar, leftovers from ${list.leastRemnant} kept. A stop is from the bar’s end as it comes, trim included, to the end of the piece. Hatched: the trim.`,
+        `Lengths in mm. Kerf ${list.kerf}, end trim ${list.endTrim} off each bar, leftovers of ${list.leastRemnant} or more kept. A stop is measured from the bar’s raw end, trim included, to the end of the piece. Hatched: trim.`,
         ...(document.invented ? ['Invented demo data: not a real job.'] : []),
       ],
       w,

@@ -226,7 +226,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
     units.push(
       ...sentences(
         [
-          `Lengths are written to the nearest 1/${fractionOf} in; the largest error this makes on this sheet is ${error(worst.length)}.${worst.between > 0 ? ` Distances from the mark before are differences of the marks as printed and add up to them; the largest error of one is ${error(worst.between)}.` : ''}`,
+          `Lengths are rounded to the nearest 1/${fractionOf} in; the largest rounding error on this sheet is ${error(worst.length)}.${worst.between > 0 ? ` Distances from the previous mark are differences of the printed marks and add up to them; the largest error of one is ${error(worst.between)}.` : ''}`,
         ],
         w,
       ),

@@ -20,5 +20,5 @@ export function insertionMarkWords(
     ({ end, fromEnd }) =>
       `${length(fromEnd)} from end ${end}${end === trimmed ? ' (once the trim is cut off)' : ''}`,
   )
-  return `Insertion mark${faces.length === 1 ? '' : 's'} on the finished tube: ${marks.join(' and ')}. The port’s face comes there; push the tube in that far.`
+  return `Insertion mark${faces.length === 1 ? '' : 's'} on the finished tube: ${marks.join(' and ')}. The port’s face comes here; push the tube in to this mark.`
 }

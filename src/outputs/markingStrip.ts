@@ -138,7 +138,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
     inch: unit !== 'mm',
     lines: [
       {
-        text: 'Print at 100 %, not fitted to the page. Both bars must then measure 100 mm with a ruler you trust; if not, give what they measure and print again.',
+        text: 'Print at 100 %, not fitted to the page. Both bars must then measure 100 mm with a ruler you trust; if not, enter what they measure and print again.',
       },
       ...correctionLines(options, measured, { x: kx, y: ky }),
       { text: TAKE_CARE.join(' '), small: true },
@@ -153,7 +153,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
     throw new OutputError(
       `strip of run ${run.tag}`,
       `a tube ${band.toFixed(0)} mm round`,
-      'a smaller tube, larger paper, or the form to lay along',
+      'a smaller tube, larger paper, or the lay-along form',
     )
   const strips = Math.max(1, Math.ceil(total / each - 1e-9))
   const pages = Math.ceil(strips / rows)

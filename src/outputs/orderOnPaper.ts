@@ -54,9 +54,6 @@ export function orderOnPaper(
   const said =
     known && sameSequence(order, fromA)
       ? { ...known, severity: 'error' as const }
-      : housingNotChecked(
-          solved,
-          'the checks looked at another order of the bends than is asked for here; the bending view can look at this one',
-        )
+      : housingNotChecked(solved, 'another bending order was checked, not this one; Bend can check it')
   return { order, findings: [...others, said] }
 }

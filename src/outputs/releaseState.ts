@@ -54,7 +54,7 @@ export function releaseState(
   const over = overruns(solved.route)
   if (over.length > 0) {
     const which = over.map(o => o.straight + 1).join(', ')
-    const detail = `NOT RELEASED: straight${over.length === 1 ? '' : 's'} ${which} overrun by the bends`
+    const detail = `NOT RELEASED: straight${over.length === 1 ? '' : 's'} ${which} too short for its bends`
     return { text: 'CANNOT BE MADE', detail, ...not }
   }
   if (decided === null) return { text: 'NOT RELEASED', detail: 'the checks were not run', ...not }

@@ -53,8 +53,7 @@ export function masthead(
       const off = fitted(`${bench.run.quantity} off   code ${code}`, room, 3)
       const text = fitted(state.text, stampWidth - 4, 5.2, 3)
       const details = stampLines(state.detail, stampWidth - 4)
-      const opens =
-        appUrl === null ? 'the code, to type in the bending view' : 'opens this run in the bending view'
+      const opens = appUrl === null ? 'type this code under Bend' : 'opens this run under Bend'
       return [
         words(x, y + 8.2, tag.text, tag.size, { bold: true }),
         words(x, y + 14, about.text, about.size),

@@ -40,15 +40,15 @@ export function supportTable(
   if (all.length === 0 && span === null) return []
   const asked =
     span === null
-      ? 'No longest stretch between supports is asked for.'
-      : `Asked for: at most ${length(span)} along the tube from support to support or end.`
+      ? 'No maximum span between supports is set.'
+      : `Maximum span: ${length(span)} along the tube, from support to support or end.`
   if (all.length === 0) return [heading('Supports', w), ...sentences([`None. ${asked}`], w)]
   const columns = [
     { title: 'Support', width: w * 0.1, bold: true },
     { title: 'Name', width: w * 0.23 },
     { title: 'Type', width: w * 0.25 },
     { title: `Along the tube from ${start('A', solved.insertionA)}`, width: w * 0.16, right: true },
-    { title: 'From the one before', width: w * 0.13, right: true },
+    { title: 'From previous', width: w * 0.13, right: true },
     { title: 'On', width: w * 0.13 },
   ]
   const rows = all.map(({ support, along, piece, holds }, i) => [

@@ -23,7 +23,7 @@ export function bendTable(bench: BenchRun, solved: SolvedRun, w: number, lengths
     { title: 'Straight before', width: w * 0.25, right: true },
     // Air between a column that ends and one that begins at the same line.
     { title: '', width: w * 0.05 },
-    { title: 'Rotation from the bend before', width: w * 0.4 },
+    { title: 'Rotation from previous bend', width: w * 0.4 },
     { title: 'Finished angle °', width: w * 0.2, right: true },
   ]
   const rows = bends.map((b, i) => [
@@ -38,7 +38,7 @@ export function bendTable(bench: BenchRun, solved: SolvedRun, w: number, lengths
     ...table(columns, rows, 3.5),
     ...sentences(
       [
-        `Last straight, to end B: ${lengths.length(straights[bends.length]!)}. Straights are between tangent points, without what goes into the fittings.`,
+        `Last straight, to end B: ${lengths.length(straights[bends.length]!)}. Straights run between tangent points; insertion is not included.`,
         'Rotation as seen looking along the tube from end A to end B.',
       ],
       w,
@@ -86,7 +86,7 @@ export function pointTable(run: Run, solved: SolvedRun, w: number, length: (mm: 
     ...table(columns, rows),
     ...sentences(
       [
-        'Tape from the tube’s own ends, insertion included. Corner: where the centre lines of two legs meet. Back of a bend: where a straightedge along the outside of the next leg meets the outside of this one; over 90° the outermost of the bend.',
+        'Tape from the tube’s own ends, insertion included. Corner: where the centre lines of two legs meet. Back of a bend: where a straightedge along the outside of the next leg meets the outside of this one; over 90°, the outermost point of the bend.',
       ],
       w,
     ),
@@ -107,7 +107,7 @@ export function findingLines(
   const notes = decided.filter(d => d.finding.severity === 'note' && d.state !== 'accepted')
   const say = (d: Decided) =>
     d.acceptance
-      ? `${said(d.finding.sentence)}  [${d.acceptance.category}: ${d.acceptance.reason} - ${d.acceptance.by}, ${d.acceptance.on}${d.why ? `; open again: ${said(reopenedBecause(d))}` : ''}]`
+      ? `${said(d.finding.sentence)}  [${d.acceptance.category}: ${d.acceptance.reason} - ${d.acceptance.by}, ${d.acceptance.on}${d.why ? `; reopened: ${said(reopenedBecause(d))}` : ''}]`
       : said(d.finding.sentence)
   const part = (title: string, list: readonly Decided[], bullet: string): Unit[] =>
     list.length === 0 ? [] : [heading(`${title} (${list.length})`, w), ...sentences(list.map(say), w, bullet)]

@@ -62,7 +62,7 @@ export function setUp(
   }
   lines.push(
     bender && springback
-      ? `Springback is in the dial figures: ${formatAngle(springback.offset, 2)}° + ${formatAngle(springback.perDegree, 4)} per degree, ${springbackSource(bender, springback)}.`
+      ? `The dial figures include springback: ${formatAngle(springback.offset, 2)}° + ${formatAngle(springback.perDegree, 4)} per degree, ${springbackSource(bender, springback)}.`
       : 'Make a trial bend first: stop 5° short, measure, correct, go on (common practice, no source).',
   )
   const marks = insertionMarkWords(finishedOrThrow(solved).faces, bench.layout, length)
@@ -88,7 +88,7 @@ export function springbackSource(bender: Bender, springback: Springback): string
     case 'typed':
       return 'typed in, with no trial bends of your own on record'
     case 'assumed':
-      return 'assumed and not from trial bends'
+      return 'assumed, not from trial bends'
   }
 }
 
@@ -134,14 +134,16 @@ export function cautionsOf(
     const origin = springbackOrigin(bench.bender, bench.springback)
     if (origin === 'assumed' || origin === 'typed')
       out.push(
-        `The springback is ${origin === 'assumed' ? 'assumed' : 'typed in'}: no trial bend stands behind it.`,
+        `The springback is ${origin === 'assumed' ? 'assumed' : 'typed in'}: no trial bend confirms it.`,
       )
   }
   out.push(...exampleWords(exampleFigures(document, bench.run)))
   for (const { straight, by } of overruns(route))
-    out.push(`Straight ${straight + 1} is overrun by ${length(by)}: this run cannot be made as drawn.`)
+    out.push(
+      `Straight ${straight + 1} is ${length(by)} too short for its bends: this run cannot be made as drawn.`,
+    )
   for (const k of route.passedThrough)
-    out.push(`Point ${k + 1} is no bend: the tube goes straight through it.`)
+    out.push(`Point ${k + 1} is not a bend: the tube runs straight through it.`)
   if (route.bends.length === 0) return out
   const ways = (bench.layout?.steps.map(s => s.turn) ?? route.bends.map(b => b.rotation)).map(wayOfTurn)
   if (ways.includes(-1) && ways.includes(1)) out.push('Rotations go in both directions: check each one.')
@@ -172,7 +174,7 @@ export function toleranceLines(
   const parts = [
     straights === null ? [] : [`straights ±${length(straights)}`],
     angle === null ? [] : [`bend angles ±${formatAngle(angle)}°`],
-    turn === null ? [] : [`turns ±${formatAngle(turn)}°`],
+    turn === null ? [] : [`rotations ±${formatAngle(turn)}°`],
     ends === null ? [] : [`end to end ±${length(ends)}`],
   ].flat()
   if (parts.length === 0) return ['None given on this sheet; shop or order tolerances apply.']

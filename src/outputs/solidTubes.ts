@@ -52,7 +52,7 @@ export function solidTubes(document: SkidDocument, solved: readonly SolvedRun[])
       if (p.kind === 'line' && p.to - p.from < -NO_STRAIGHT_MM)
         throw new OutputError(
           `run ${s.tag}: straight ${p.straight + 1}`,
-          `${(p.to - p.from).toFixed(3)} mm (its bends overrun it)`,
+          `${(p.to - p.from).toFixed(3)} mm (too short for its bends)`,
           'a straight of 0 mm or more: this tube cannot be made',
         )
       if (p.kind === 'arc' && p.radius <= od / 2)

@@ -119,7 +119,7 @@ function runText(run: Run, solved: SolvedRun): string {
   const parts = added.filter(([n]) => n > 0).map(([n, name]) => `${length(n)} ${name}`)
   const cut = solved.cutLength === null ? '' : length(solved.cutLength)
   const stretch = solved.stretch.reduce((sum, s) => sum + s, 0)
-  const less = stretch === 0 ? '' : `, less ${length(stretch)} that the bends stretch`
+  const less = stretch === 0 ? '' : `, less ${length(stretch)} of stretch in the bends`
   return [
     head,
     columns([['row', 'straight', 'rotation', 'angle', 'tangent', 'arc'], ...rows]),
@@ -177,7 +177,7 @@ export function findingsText(document: SkidDocument, findings: readonly Finding[
     ),
   ].join(', ')
   const stales = stale.map(
-    a => `stale        acceptance of ${a.finding} by ${a.by}: nothing of that name is found any more`,
+    a => `stale        acceptance of ${a.finding} by ${a.by}: the finding no longer occurs`,
   )
   return `${[...lines, ...stales, total].join('\n')}\n`
 }

@@ -22,7 +22,7 @@ export function handling(step: StepAtDie): string[] {
   if (step.index === 0) return [`Put in, ${end}.`]
   if (step.turnedEndForEnd) return [`Take out. ${endForEnd(step)}`, 'Rotate, put in at the mark.']
   if (step.putIn) return [`Take out. Rotate, put in again at the mark, ${end}.`]
-  return ['Slide on to the mark.']
+  return ['Slide to the mark.']
 }
 
 /**
@@ -115,7 +115,7 @@ export function stepRows(
         ...(chain
           ? [
               {
-                text: `${chain.distance} ${chain.way === '' ? 'from the mark before' : `${chain.way}, from the mark before`}`,
+                text: `${chain.distance} ${chain.way === '' ? 'from the previous mark' : `${chain.way}, from the previous mark`}`,
                 size: NOTE,
               },
             ]
@@ -186,7 +186,7 @@ export function stepRows(
       [
         'Marks go on the die’s reference line; its offset is already included. The back of a bend is where a straightedge along the outside of the leg beyond it meets the outside of the straight.',
         'Picture and rotation are as seen from the tail, looking towards the bender. Black: the leg on your side; grey: beyond the die; dashed: before the rotation. Leg 1 runs from end A to bend 1.',
-        `Straights between tangent points, from end A: ${straights}; what goes into the fittings is not in them.`,
+        `Straights between tangent points, from end A: ${straights}; insertion is not included.`,
       ],
       w,
     ),

@@ -19,4 +19,4 @@ export const endForEnd = ({ markEnd }: Pick<StepAtDie, 'markEnd'>): string =>
   `Keep it flat and turn it end for end; end ${markEnd} now goes in first.`
 
 /** Said where a mark cannot be measured on the part. */
-export const NO_MARK_ON_PART = 'This mark does not lie on straight tube: nothing can be measured to it.'
+export const NO_MARK_ON_PART = 'This mark does not lie on straight tube: it cannot be measured.'

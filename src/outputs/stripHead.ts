@@ -97,11 +97,11 @@ function legend(room: number): PaperItem[] {
       draw: (x, y) => [stroke(x + 2.8, y, 0.4, 3, BLACK)],
     },
     {
-      says: 'stock that goes into the bend; its edge is no mark',
+      says: 'stock that goes into the bend; its edge is not a mark',
       draw: (x, y) => [rectangle({ x, y, w: 6, h: 3 }, { fill: PALE })],
     },
     {
-      says: 'insertion: the port’s face comes there; no bend',
+      says: 'insertion: the port’s face comes here; not a bend',
       draw: (x, y) =>
         [0, 1.6].flatMap(d => [
           stroke(x + 2.85, y + d, 0.3, 0.8, GREY),

@@ -8,7 +8,7 @@ import { type RunState, stateLine } from './releaseState.ts'
 export const SAW_CARE: readonly string[] = [
   'Eye protection on; hands clear of the blade; clamp the bar before you cut.',
   'Mark each piece with its run and deburr both ends. Check the length before it is bent.',
-  'Local codes, the saw’s instructions and licensed practice come before anything that is shown here.',
+  'Local codes, the saw’s instructions and licensed practice take precedence over anything shown here.',
 ]
 
 const mm = (x: number) => x.toFixed(1)
@@ -49,21 +49,23 @@ export function stateLines(list: CutList, states: readonly RunState[]): string[]
 /** The cut list as a person at the saw reads it: one line a bar, pieces in the order of cutting. Lengths mm. */
 export function cutListText(list: CutList, states: readonly RunState[]): string {
   const out: string[] = [
-    `CUT LIST   lengths in mm, kerf ${list.kerf}, end trim ${list.endTrim} off each bar, leftovers from ${list.leastRemnant} kept`,
+    `CUT LIST   lengths in mm, kerf ${list.kerf}, end trim ${list.endTrim} off each bar, leftovers of ${list.leastRemnant} or more kept`,
   ]
   for (const g of list.groups) {
     out.push('', tubeName(g))
     out.push(
-      `  ${piecesInWords(g.pieces)}, ${mm(g.net)} net; new stock ${mm(g.bought)} (${provenSentence(g)}); kerf ${mm(g.kerf)}, trim ${mm(g.trim)}, scrap ${mm(g.scrap)}, remnants ${mm(g.remnants)}`,
+      `  ${piecesInWords(g.pieces)}, ${mm(g.net)} net; new stock ${mm(g.bought)} (${provenSentence(g)}); kerf ${mm(g.kerf)}, trim ${mm(g.trim)}, scrap ${mm(g.scrap)}, leftovers ${mm(g.remnants)}`,
     )
     g.bars.forEach((b, i) => {
       const pieces = b.pieces.map(p => `${p.tag} ${mm(p.length)}, stop ${mm(stopAt(list, p))}`).join(' | ')
-      out.push(`  bar ${i + 1}  ${b.stock} ${mm(b.length)}:  ${pieces}  ->  left ${mm(b.left)} ${b.leftIs}`)
+      out.push(
+        `  bar ${i + 1}  ${b.stock} ${mm(b.length)}:  ${pieces}  ->  left ${mm(b.left)} ${b.leftIs === 'scrap' ? 'scrap' : 'kept'}`,
+      )
     })
   }
   out.push(
     '',
-    'Stops are from the bar’s end as it comes, trim included.',
+    'Stops are measured from the bar’s raw end, trim included.',
     '',
     'RELEASE STATE',
     ...stateLines(list, states).map(l => `  ${l}`),

@@ -78,6 +78,6 @@ function inWords(error: NodeJS.ErrnoException, host: string, port: number): stri
   if (error.code === 'EADDRINUSE')
     return `port ${port} of ${host} is taken; wanted a free one: --port NUMBER names another`
   if (error.code === 'EACCES')
-    return `port ${port} of ${host} is not for everyone; wanted one from 1024 on: --port NUMBER names another`
+    return `port ${port} of ${host} needs administrator rights; wanted one from 1024 on: --port NUMBER names another`
   return `cannot listen at ${host}, port ${port}: ${error.message}`
 }

@@ -119,7 +119,7 @@ async function walk(page: Page): Promise<string[]> {
 
 test('two versions of the dense skid with its model: the list by keyboard has what the command line has, the view follows', async bench => {
   const { page, troubles } = await openApp(bench, { query: 'sample=dense-skid' })
-  await page.getByText('is not at hand').waitFor({ state: 'detached' })
+  await page.getByText('is missing').waitFor({ state: 'detached' })
   await openChanges(page)
   const earlier = earlierSkid()
   await compareWith(page, 'earlier.json', earlier)
@@ -177,7 +177,7 @@ test('two versions of the dense skid with its model: the list by keyboard has wh
 
 test('an earlier model that is not here is not checked by its name, its findings neither mended nor new; given, they are', async bench => {
   const { page, troubles } = await openApp(bench, { query: 'sample=dense-skid' })
-  await page.getByText('is not at hand').waitFor({ state: 'detached' })
+  await page.getByText('is missing').waitFor({ state: 'detached' })
   await openChanges(page)
   const bytes = await skidGlb()
   const was = JSON.parse(DENSE) as Skid
@@ -196,7 +196,7 @@ test('an earlier model that is not here is not checked by its name, its findings
     'findings of the model said to be new or gone',
   )
   await page.locator('.change-row', { hasText: 'not checked' }).first().click()
-  await detail(page).getByText('older-skid.glb is not at hand').waitFor()
+  await detail(page).getByText('older-skid.glb is missing').waitFor()
   const give = async (name: string, buffer: Buffer) => {
     const [chooser] = await Promise.all([
       page.waitForEvent('filechooser'),
@@ -207,7 +207,7 @@ test('an earlier model that is not here is not checked by its name, its findings
   await give('other.glb', MODEL_BYTES)
   await page.getByText('“other.glb” is not the file').waitFor()
   await give('renamed.glb', bytes)
-  await page.getByText('is not at hand').waitFor({ state: 'detached' })
+  await page.getByText('is missing').waitFor({ state: 'detached' })
   await bothChecked(page)
   equal(
     (await ofModel()).filter(id => id.startsWith('finding:not known:')),

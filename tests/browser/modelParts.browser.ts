@@ -197,7 +197,7 @@ test('a missing file is given from the findings list, and kept files are seen, k
   await kept.waitFor({ state: 'detached' })
   await page.getByRole('button', { name: 'Open Blower to manifold' }).click()
 
-  const missing = findings(page).getByText('its file skid.glb is not at hand')
+  const missing = findings(page).getByText('its file skid.glb is missing')
   await missing.waitFor()
   // The review offers it, too.
   await page.getByRole('button', { name: 'Review', exact: true }).click()
@@ -234,5 +234,5 @@ test('where the browser refuses to keep a model’s file it is used all the same
     .waitFor()
   await allKept(page)
   await reload(page)
-  await findings(page).getByText('its file skid.glb is not at hand').waitFor()
+  await findings(page).getByText('its file skid.glb is missing').waitFor()
 })

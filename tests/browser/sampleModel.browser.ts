@@ -9,6 +9,6 @@ test('a sample brings its model with it, offline too, and the model is measured'
   const dialog = page.getByRole('dialog', { name: 'Samples' })
   await dialog.getByText('Feed-pump skid').click()
   await page.getByText(CLASH).first().waitFor({ timeout: 45_000 })
-  equal(await page.getByText('is not at hand').count(), 0, 'models that are not at hand')
+  equal(await page.getByText('is missing').count(), 0, 'models that are not at hand')
   holds(troubles.length === 0, `the page complained: ${troubles.join(' | ')}`)
 })

@@ -29,7 +29,7 @@ describe.each(COMMANDS.map(c => [c.name, c] as const))('%s', (name, { options })
         continue
       }
       expect(await refused(name, 'd.json', `--${option}`)).toBe(
-        `dogleg: --${option}: found nothing; wanted ${takes} behind it\n`,
+        `dogleg: --${option}: found nothing; wanted ${takes} after it\n`,
       )
       expect(await refused(name, 'd.json', `--${option}`, '--json')).toContain('found "--json", an option')
       if (!many)

@@ -296,7 +296,7 @@ describe('bench', () => {
   test('gives a list to follow, and each way of leading', async () => {
     for (const lead of ['A', 'B', 'best']) {
       const { out } = await dogleg(`bench d.json --run TAG-r1 --lead ${lead}`, file)
-      expect(out).toMatch(/step +bend +start +mark +mark on the part +turn +angle +dial +clears by/)
+      expect(out).toMatch(/step +bend +start +mark +mark on the part +rotation +angle +dial +clears by/)
     }
   })
 

@@ -97,7 +97,7 @@ describe('a model’s file is found', () => {
     const files = { 'work/s.json': document(), 'other/block.obj': BLOCK, 'none/x.txt': '' }
     expect((await dogleg('check work/s.json --models other', files)).out).toContain(GAP)
     const beside = { ...files, 'work/block.obj': BLOCK }
-    expect((await dogleg('check work/s.json --models none', beside)).out).toContain('is not at hand')
+    expect((await dogleg('check work/s.json --models none', beside)).out).toContain('is missing')
   })
 
   test('for clearance as for check, with the same figure', async () => {
@@ -109,11 +109,11 @@ describe('a model’s file is found', () => {
   })
 })
 
-describe('a model that is not at hand is not checked, and it is said why', () => {
+describe('a model whose file is missing is not checked, and it is said why', () => {
   test('no file', async () => {
     const { code, out } = await dogleg('check work/s.json', { 'work/s.json': document() })
     expect(code).toBe(0)
-    expect(out).toContain('Block: clearance not checked, its file block.obj is not at hand.')
+    expect(out).toContain('Block: clearance not checked, its file block.obj is missing.')
     expect(out).not.toContain(GAP)
   })
 
@@ -124,7 +124,7 @@ describe('a model that is not at hand is not checked, and it is said why', () =>
         'work/block.obj': other,
       })
       expect(out).toContain(
-        'Block: clearance not checked, its file block.obj is not at hand: the file of that name in work is another.',
+        'Block: clearance not checked, its file block.obj is missing: the file of that name in work is a different one.',
       )
       expect(out).not.toContain('are asked for')
     }
@@ -148,7 +148,7 @@ describe('a model that is not at hand is not checked, and it is said why', () =>
   test('a folder that is not there is bad input', async () => {
     const { code, err } = await dogleg('check work/s.json --models nowhere', { 'work/s.json': document() })
     expect(code).toBe(2)
-    expect(err).toMatch(/--models: found "nowhere", which cannot be looked into/)
+    expect(err).toMatch(/--models: found "nowhere", which cannot be read/)
   })
 })
 

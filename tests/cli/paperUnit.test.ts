@@ -62,8 +62,8 @@ describe('--unit on paper', () => {
       'sheet skid.json --unit yard --out r.pdf',
       /--unit: found "yard"; wanted one of mm, cm, m, in, ft, fraction/,
     ],
-    ['review skid.json --csv --unit in', /--unit: skid.json is a skid document and says it itself/],
-    ['check skid.json --unit in', /--unit: skid.json is a skid document and says it itself/],
+    ['review skid.json --csv --unit in', /--unit: skid.json is a skid document, which states its own/],
+    ['check skid.json --unit in', /--unit: skid.json is a skid document, which states its own/],
     [`solve ${ROUTE} --unit fraction`, /--unit: found "fraction"; wanted one of mm, cm, m, in, ft$/m],
   ])('%s is refused', async (line, reason) => {
     const { code, err } = await dogleg(line)

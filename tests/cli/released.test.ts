@@ -30,7 +30,7 @@ test('sheet and strip of a run that cannot be made are stamped and give exit 1, 
       const { code, said } = await dogleg(`${command} f.json --run CB-301${release} --out f.pdf`, BROKEN)
       expect(code, command).toBe(1)
       expect(said).toContain('CANNOT BE MADE')
-      expect(said).toMatch(/straights? [\d, ]+ overrun by the bends/)
+      expect(said).toMatch(/straights? [\d, ]+ too short for its bends/)
       expect(said).not.toContain('RELEASED BY OVERRIDE')
       expect(said).toContain('pinch points')
     }

@@ -65,7 +65,7 @@ describe.each(WRITERS.map(w => [w.join(' '), w] as const))('%s', (_, writer) => 
       for (const more of [[], ['--overwrite']]) {
         const { code, err } = await run(writer, at('a.json'), ...more)
         expect([code, readFileSync(at('a.json'), 'utf8')]).toEqual([2, TEXT])
-        expect(err).toMatch(/--out: found ".*a\.json", which is read/)
+        expect(err).toMatch(/--out: found ".*a\.json", which is an input/)
       }
     }
     // By a symbolic link, a hard link, and a way round through a folder.
@@ -87,7 +87,7 @@ describe.each(WRITERS.map(w => [w.join(' '), w] as const))('%s', (_, writer) => 
     writeFileSync(out, 'mine')
     const refused = await run(writer, out)
     expect([refused.code, readFileSync(out, 'utf8')]).toEqual([2, 'mine'])
-    expect(refused.err).toContain('which is there already; wanted a new file, or --overwrite to replace it')
+    expect(refused.err).toContain('which exists already; wanted a new file, or --overwrite to replace it')
     expect((await run(writer, out, '--overwrite')).code).toBeLessThan(2)
     expect(readFileSync(out).length).toBe(made.length)
     expect(readdirSync(folder).sort()).toEqual(['a.json', 'b.json', `made${ending}`])
@@ -97,12 +97,12 @@ describe.each(WRITERS.map(w => [w.join(' '), w] as const))('%s', (_, writer) => 
 test('an earlier version that a review reads is not written onto either', async () => {
   const { code, err } = await run(['review', '--since', at('b.json')], at('b.json'), '--overwrite')
   expect([code, readFileSync(at('b.json'), 'utf8')]).toEqual([2, TEXT])
-  expect(err).toContain('which is read')
+  expect(err).toContain('which is an input')
 })
 
 test('a model that was read for it is not written onto', async () => {
   const reads = { inputs: [at('a.json'), at('b.json')], overwrite: true }
-  await expect(writeFileWhole(at('b.json'), 'x', reads)).rejects.toThrow('which is read')
+  await expect(writeFileWhole(at('b.json'), 'x', reads)).rejects.toThrow('which is an input')
   expect(readFileSync(at('b.json'), 'utf8')).toBe(TEXT)
 })
 
@@ -122,7 +122,7 @@ test.each([
   [
     'a file in the place of its folder',
     'b.json/f.pdf',
-    /cannot be written: what stands for its folder is a file/,
+    /cannot be written: its folder is a file/,
   ],
   ['a link to nothing', 'gone.pdf', /a link to a file that is not there/],
   ['a name that is too long', `${'n'.repeat(300)}.pdf`, /cannot be written: its name is too long/],
@@ -143,7 +143,7 @@ test.skipIf(!existsSync('/dev/full'))(
     const full = await run(['sheet'], '/dev/full')
     expect([full.code, full.err]).toEqual([
       2,
-      expect.stringContaining('cannot be written: there is no room left'),
+      expect.stringContaining('cannot be written: the disk is full'),
     ])
   },
 )

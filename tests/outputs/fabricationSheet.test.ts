@@ -183,8 +183,8 @@ describe('what a fabricator reads', () => {
     ])
     // From end A's first mark to the one by end B, and back again, as printed, along the stock.
     const far = Number(solved.cutLength!.toFixed(1)) - Number(marks[1])
-    expect(said).toContain(`${(far - Number(marks[0])).toFixed(1)} on towards end B, from the mark before`)
-    expect(said).toMatch(/\d+\.\d back towards end A, from the mark before/)
+    expect(said).toContain(`${(far - Number(marks[0])).toFixed(1)} on towards end B, from the previous mark`)
+    expect(said).toMatch(/\d+\.\d back towards end A, from the previous mark/)
     expect(said).not.toMatch(/-\d+\.\d from the mark before/)
   })
 
@@ -193,7 +193,7 @@ describe('what a fabricator reads', () => {
       '\n',
       ' ',
     )
-    const m = /nearest 1\/16 in; the largest error this makes on this sheet is (\d+\.\d+) mm/.exec(t)
+    const m = /nearest 1\/16 in; the largest rounding error on this sheet is (\d+\.\d+) mm/.exec(t)
     expect(Number(m?.[1])).toBeGreaterThan(0)
     expect(Number(m?.[1])).toBeLessThanOrEqual(25.4 / 32 + 0.005)
   })

@@ -259,7 +259,7 @@ describe('what the strip says', () => {
       const figures = words.flatMap(t => (/^\d+( (mm|in))?$/.exec(t) ? [t] : []))
       expect(figures.some(t => t.endsWith(unit === 'mm' ? ' mm' : ' in'))).toBe(true)
       expect(figures.some(t => t.endsWith(unit === 'mm' ? ' in' : ' mm'))).toBe(false)
-      expect(words.join(' ')).toContain('stock that goes into the bend; its edge is no mark')
+      expect(words.join(' ')).toContain('stock that goes into the bend; its edge is not a mark')
       expect(words.join(' ')).toContain('middle of the thick line')
     }
   })

@@ -81,7 +81,7 @@ describe('the order of bends that a sheet goes by', () => {
     expect(clear.findings).toEqual([])
     const said = words(sheetPages(clear.document, clear.solved, { date: DATE, findings: [], order: 'B' }))
     expect(said).toContain('NOT FULLY CHECKED')
-    expect(said).toMatch(/Clearance from the bender is not checked: the checks looked at another order/)
+    expect(said).toMatch(/Clearance from the bender is not checked: another bending order was checked, not this one/)
   })
 
   test('matters to no run without a bender: there are no marks to print', () => {

@@ -233,7 +233,7 @@ describe('the review report, read back from its PDF', () => {
     const pages = reviewPages(document, SOLVED, options)
     const texts = pages.flatMap(p => p.items.flatMap(i => (i.kind === 'text' ? [i.text] : [])))
     expect(texts.filter(t => /^(gap|overlap) [\d.]+ mm$/.test(t)).length).toBe(gaps.length)
-    expect(texts.filter(t => t === 'Misses by').length).toBeGreaterThan(gaps.length + 3)
+    expect(texts.filter(t => t === 'Out by').length).toBeGreaterThan(gaps.length + 3)
     for (const page of pages) expect(overlappingTexts(page.items)).toEqual([])
   }, 60_000)
 })

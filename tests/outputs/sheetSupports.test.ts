@@ -37,12 +37,12 @@ test('supports stand on the sheet from end A with their place along the tube, wh
   expect(said.slice(row - 1, row + 4)).toEqual(['S1', 'Clamp Q', 'clamp, invented', '123.4', '123.4'])
   expect(said[said.indexOf('Clamp R') + 2]).toBe('400.0')
   expect(said[said.indexOf('Clamp R') + 3]).toBe('276.6')
-  expect(said.join(' ')).toMatch(/at most 450\.0 along the tube from support to support or end/)
+  expect(said.join(' ')).toMatch(/450\.0 along the tube, from support to support or end/)
 })
 
 test('without a figure the sheet says that none is asked for; without supports and figure it says nothing', () => {
   expect(texts(sheetPages(held(SAMPLE, [100]), SOLVED[0]!, OPTIONS)).join(' ')).toMatch(
-    /No longest stretch between supports is asked for/,
+    /No maximum span between supports is set/,
   )
   expect(texts(sheetPages(SAMPLE, SOLVED[0]!, OPTIONS))).not.toContain('Supports')
   expect(texts(sheetPages({ ...SAMPLE, supportSpan: 500 }, SOLVED[0]!, OPTIONS)).join(' ')).toMatch(

@@ -74,7 +74,7 @@ test(`a chain of nine marks in fractions ends on the printed mark, and the sheet
     sheetPages(document, solved, { date: '2026-03-04', findings: [], unit: 'fraction' }),
   ).join(' ')
   const worst =
-    /differences of the marks as printed and add up to them; the largest error of one is (\d+\.\d+) mm/.exec(
+    /differences of the printed marks and add up to them; the largest error of one is (\d+\.\d+) mm/.exec(
       said,
     )
   expect(Number(worst?.[1])).toBeCloseTo(lengths.worst().between, 2)

@@ -187,7 +187,7 @@ describe('the changes in the report', () => {
           ),
       })
       const texts = pages.flatMap(p => p.items).flatMap(i => (i.kind === 'text' ? [i.text] : []))
-      expect(texts).toContain('Pictures of the runs that are not what they were (4)')
+      expect(texts).toContain('Pictures of changed runs (4)')
       expect(texts).toContain(`${run.tag}: point 3 moved 25.00 mm`)
       for (const title of ['AE-N: added', 'AE-9: removed', `${SAMPLE.runs[1]!.tag}: removed`])
         expect(texts).toContain(title)

@@ -46,7 +46,7 @@ export function changesUnits(
     ...sentences(
       [
         isSame(found)
-          ? 'Nothing of the document is different.'
+          ? 'The documents are the same.'
           : `Runs: ${runs.added.length} added, ${runs.removed.length} removed, ${runs.changed.length} changed, ${runs.same} the same.`,
         ...(runs.added.length > 0 ? [`Runs added: ${names(runs.added.map(r => r.tag))}`] : []),
         ...(runs.removed.length > 0 ? [`Runs removed: ${names(runs.removed.map(r => r.tag))}`] : []),

@@ -39,7 +39,7 @@ export function eyeWords(eye: Vec3): string {
   if (axis) return `seen from ${axis[1]}`
   const yaw = ((Math.atan2(eye[1], eye[0]) / DEG + 360) % 360).toFixed(0)
   const pitch = Math.round(Math.asin(Math.max(-1, Math.min(1, eye[2]))) / DEG)
-  return `seen from ${yaw}° round from +X, ${Math.abs(pitch)}° ${pitch < 0 ? 'below' : 'above'} the level`
+  return `seen from ${yaw}° round from +X, ${Math.abs(pitch)}° ${pitch < 0 ? 'below' : 'above'} horizontal`
 }
 
 /** Steps of the eye round the gap. */

@@ -66,11 +66,11 @@ export function gapCard(
 
       const facts: [string, string][] = [
         ['Measured', figures.of(finding.measured, finding)],
-        [finding.rule === 'tooClose' ? 'Asked for' : 'Limit', figures.of(finding.limit, finding)],
-        ['Misses by', missOf(finding, figures)],
+        [finding.rule === 'tooClose' ? 'Required' : 'Limit', figures.of(finding.limit, finding)],
+        ['Out by', missOf(finding, figures)],
         ...(finding.rule === 'tooClose'
           ? []
-          : [['Asked for', figures.length(pair.required)] as [string, string]]),
+          : [['Required', figures.length(pair.required)] as [string, string]]),
         [
           'Figure within',
           // Rounded up: a bound is never written smaller than it is.
@@ -126,7 +126,7 @@ function legend(pair: ClearancePair, x: number, y: number, w: number): PaperItem
   const entries: [Look, string][] = [
     ['first', `${pair.a}${on(pair.placeA)}`],
     ['second', `${pair.b}${on(pair.placeB)}${pair.kind === 'mesh' ? ' (model: its edges)' : ''}`],
-    ['near', 'what else is near'],
+    ['near', 'nearby parts'],
   ]
   const items: PaperItem[] = []
   let at = x

@@ -41,7 +41,7 @@ const NAMED_NEIGHBOURS = 5
 
 /**
  * The gap of a pair drawn square to it and in the middle of the box, at a preferred scale: the first party plain, the
- * second hatched, what else is near thin and pale, the nearest points and the gap's figure. Null when a party has no
+ * second hatched, nearby parts thin and pale, the nearest points and the gap's figure. Null when a party has no
  * outside to draw.
  */
 export function gapPicture(scene: Scene, pair: ClearancePair, box: Box, figure: string): GapPicture | null {

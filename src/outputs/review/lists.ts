@@ -22,7 +22,7 @@ export function openList(
   w: number,
 ): Unit[] {
   const share = [0.05, 0.13, 0.2, 0.11, 0.11, 0.1, 0.3]
-  const titles = ['No.', 'Rule', 'Where', 'Measured', 'Limit', 'Misses by', 'Finding']
+  const titles = ['No.', 'Rule', 'Where', 'Measured', 'Limit', 'Out by', 'Finding']
   const rows = open.map(({ number, item, item: { finding, acceptance }, pair }) => [
     String(number),
     `${ruleWords(finding.rule)}${finding.severity === 'warning' ? ' (warning)' : ''}`,
@@ -30,7 +30,7 @@ export function openList(
     figures.of(finding.measured, finding),
     figures.of(finding.limit, finding),
     missOf(finding, figures),
-    `${figures.said(finding.sentence)}${acceptance ? `  Open again: ${figures.said(reopenedBecause(item))}. It was accepted by ${acceptance.by} on ${acceptance.on} (${acceptance.category}: ${acceptance.reason}).` : ''}`,
+    `${figures.said(finding.sentence)}${acceptance ? `  Reopened: ${figures.said(reopenedBecause(item))}. It was accepted by ${acceptance.by} on ${acceptance.on} (${acceptance.category}: ${acceptance.reason}).` : ''}`,
   ])
   if (open.length === 0)
     return [heading('Open findings', w), ...sentences(['None in the checks that were run.'], w)]
@@ -79,7 +79,7 @@ export function staleList(stale: readonly Acceptance[], name: (id: string) => st
   const titles = ['Rule', 'Parts', 'Value when accepted', 'Category', 'Reason', 'By, on']
   return [
     heading(`Stale acceptances (${stale.length})`, w),
-    ...sentences(['Their finding is gone. They stay in the document until somebody removes them.'], w),
+    ...sentences(['Their findings no longer occur. They stay in the document until removed.'], w),
     ...table(
       titles.map((title, i) => ({ title, width: share[i]! * w, right: i === 2 })),
       stale.map(a => {

@@ -124,7 +124,7 @@ export function summaryUnits(
       [
         stale.length === 0
           ? 'No acceptance is stale.'
-          : `${plural(stale.length, 'acceptance is', 'acceptances are')} stale: the finding is gone. They are listed below.`,
+          : `${plural(stale.length, 'acceptance is', 'acceptances are')} stale: the finding no longer occurs. They are listed below.`,
       ],
       w,
     ),
@@ -197,7 +197,7 @@ function notCheckedWords(
   w: number,
 ): Unit[] {
   const items = decided.filter(d => d.finding.severity === 'notChecked')
-  if (items.length === 0) return sentences(['No check that this program makes was left out.'], w)
+  if (items.length === 0) return sentences(['All of Dogleg’s checks were run.'], w)
   return [
     heading(`Not checked (${items.length})`, w),
     ...sentences(

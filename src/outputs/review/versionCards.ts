@@ -71,11 +71,10 @@ export function versionCards(
   const cards = [...changed, ...pairs]
   if (cards.length === 0) return []
   return [
-    heading(`Pictures of the runs that are not what they were (${changed.length + ofOne.length})`, w),
-    ...sentences(
-      [`Heavy lines: as it is now. Dashed: as in ${both.title}. Thin and pale: what is near now.`],
-      w,
-    ).map((unit): Unit => ({ ...unit, keepWithNext: true })),
+    heading(`Pictures of changed runs (${changed.length + ofOne.length})`, w),
+    ...sentences([`Heavy lines: now. Dashed: ${both.title}. Thin and pale: what is near now.`], w).map(
+      (unit): Unit => ({ ...unit, keepWithNext: true }),
+    ),
     gap(1),
     ...cards,
   ]

@@ -18,14 +18,14 @@ const LEAD = 3.9
 export function viewpointUnits(document: SkidDocument, scene: Scene, w: number): Unit[] {
   if (document.viewpoints.length === 0) return []
   return [
-    heading(`Viewpoints (${document.viewpoints.length})`, w),
+    heading(`Saved views (${document.viewpoints.length})`, w),
     ...document.viewpoints.map((viewpoint): Unit => {
       const side = w * 0.62
       const lines = wrapText(viewpoint.note || 'No note.', w - side - 4, 3)
       const told = [
         `${viewpoint.by || 'no name'}, ${viewpoint.on}`,
-        `${viewpoint.yaw.toFixed(0)}° round from +X, ${viewpoint.pitch.toFixed(0)}° above the level, ${viewpoint.span.toFixed(0)} mm high`,
-        ...(viewpoint.section ? ['Section: what is wholly on the cut side is left out.'] : []),
+        `${viewpoint.yaw.toFixed(0)}° round from +X, ${viewpoint.pitch.toFixed(0)}° above horizontal, ${viewpoint.span.toFixed(0)} mm high`,
+        ...(viewpoint.section ? ['Section: parts wholly on the cut side are left out.'] : []),
         ...(viewpoint.hidden.length > 0 ? [`${viewpoint.hidden.length} parts hidden.`] : []),
       ].flatMap(t => wrapText(t, w - side - 4, 2.5))
       const height = Math.max(HEIGHT, 8 + lines.length * LEAD + told.length * 3.3 + 6)

@@ -49,7 +49,7 @@ export function modelFindings(
 
 /** Why a model is not measured, as half a sentence. */
 export const whyMissing = (model: Model, why: ReadonlyMap<string, string> = new Map()): string =>
-  `its file ${model.fileName} ${why.get(treesKey(model)) ?? 'is not at hand'}`
+  `its file ${model.fileName} ${why.get(treesKey(model)) ?? 'is missing'}`
 
 const about = (model: Model) => ({
   where: { run: null, kind: 'pair', index: null, other: model.id } as const,

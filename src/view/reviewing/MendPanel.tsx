@@ -112,7 +112,7 @@ function Answer({ search, unit, onAgain, onTake }: AnswerProps) {
       </ol>
       {!mends.complete && <p className="quiet">Not every move was tried: there were too many.</p>}
       {missing.length > 0 && (
-        <p className="quiet">Not held against {missing.join(', ')}: the file is not at hand.</p>
+        <p className="quiet">Not held against {missing.join(', ')}: the file is missing.</p>
       )}
       {mends.ways.length > 0 && (
         <p className="quiet">The fast checks and every gap of the moved run were held against each way.</p>

@@ -44,13 +44,13 @@ test('every part is a body where the model stands, of the kind said of it or of 
   expect(said(of({}))).toEqual([])
 })
 
-test('a file that is not at hand is "not checked", with the reason where there is another', () => {
+test('a file that is missing is "not checked", with the reason where there is another', () => {
   expect(said(of({}, new Map()))).toEqual([
     [
       'clearance:notChecked:m1',
       'clearanceNotChecked',
       'notChecked',
-      'Pump: clearance not checked, its file pump.gltf is not at hand.',
+      'Pump: clearance not checked, its file pump.gltf is missing.',
     ],
   ])
   const why = new Map([[treesKey(MODEL), 'cannot be read (it is cut off)']])
