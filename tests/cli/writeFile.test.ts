@@ -119,11 +119,7 @@ test('a link is followed: what it leads to is replaced, and it stays a link', as
 test.each([
   ['a folder', 'sub', /a folder; wanted the file to write/],
   ['a folder that is not there', 'none/f.pdf', /cannot be written: there is no such folder/],
-  [
-    'a file in the place of its folder',
-    'b.json/f.pdf',
-    /cannot be written: its folder is a file/,
-  ],
+  ['a file in the place of its folder', 'b.json/f.pdf', /cannot be written: its folder is a file/],
   ['a link to nothing', 'gone.pdf', /a link to a file that is not there/],
   ['a name that is too long', `${'n'.repeat(300)}.pdf`, /cannot be written: its name is too long/],
 ])('%s is refused and nothing stays', async (_, name, reason) => {
@@ -141,10 +137,7 @@ test.skipIf(!existsSync('/dev/full'))(
     expect((await run(['sheet'], '/dev/null')).code).toBe(0)
     expect(statSync('/dev/null').isCharacterDevice()).toBe(true)
     const full = await run(['sheet'], '/dev/full')
-    expect([full.code, full.err]).toEqual([
-      2,
-      expect.stringContaining('cannot be written: the disk is full'),
-    ])
+    expect([full.code, full.err]).toEqual([2, expect.stringContaining('cannot be written: the disk is full')])
   },
 )
 

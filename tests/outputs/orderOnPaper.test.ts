@@ -81,7 +81,9 @@ describe('the order of bends that a sheet goes by', () => {
     expect(clear.findings).toEqual([])
     const said = words(sheetPages(clear.document, clear.solved, { date: DATE, findings: [], order: 'B' }))
     expect(said).toContain('NOT FULLY CHECKED')
-    expect(said).toMatch(/Clearance from the bender is not checked: another bending order was checked, not this one/)
+    expect(said).toMatch(
+      /Clearance from the bender is not checked: another bending order was checked, not this one/,
+    )
   })
 
   test('matters to no run without a bender: there are no marks to print', () => {
