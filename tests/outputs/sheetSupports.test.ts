@@ -40,13 +40,13 @@ test('supports stand on the sheet from end A with their place along the tube, wh
   expect(said.join(' ')).toMatch(/450\.0 along the tube, from support to support or end/)
 })
 
-test('without a figure the sheet says that none is asked for; without supports and figure it says nothing', () => {
+test('without a figure the sheet says that none is set; without supports and figure it says nothing', () => {
   expect(texts(sheetPages(held(SAMPLE, [100]), SOLVED[0]!, OPTIONS)).join(' ')).toMatch(
     /No maximum span between supports is set/,
   )
   expect(texts(sheetPages(SAMPLE, SOLVED[0]!, OPTIONS))).not.toContain('Supports')
   expect(texts(sheetPages({ ...SAMPLE, supportSpan: 500 }, SOLVED[0]!, OPTIONS)).join(' ')).toMatch(
-    /None\. Asked for: at most 500\.0/,
+    /None\. Maximum span: 500\.0/,
   )
 })
 
