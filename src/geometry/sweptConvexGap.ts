@@ -35,12 +35,14 @@ export function sweptConvexGap(A: Swept, solid: Convex, limit: number): Gap | nu
   if (!round) return null
   const from = fromEnd(A, round.best.stretch.index, round.best.t)
   if (from >= AT_END && from >= Math.min(-round.gap, A.radius)) return asGap(A, round)
-  const flat = nearest(A, solid, limit, true)
-  if (!flat || flat.gap > 0 || !solid.support) return flat && asGap(A, flat)
+  // Of flat ends an overlap is 0 until its depth is worked out.
+  const flat = nearest(A, solid, solid.support ? Math.max(limit, Number.MIN_VALUE) : limit, true)
+  if (!flat || flat.gap > 0 || !solid.support) return flat && flat.gap < limit ? asGap(A, flat) : null
   const inRod = rodFirst(A, solid)
   const inSolid = solidFirst(A, solid)
   const deepest = inRod.gap <= inSolid.gap ? inRod : inSolid
-  return deepest.gap < round.gap ? { ...deepest, gap: round.gap } : deepest
+  const gap = Math.max(deepest.gap, round.gap)
+  return gap < limit ? { ...deepest, gap } : null
 }
 
 interface Nearest extends Touch {

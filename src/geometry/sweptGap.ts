@@ -45,12 +45,14 @@ function gapOf(A: Swept, B: Swept, limit: number, self: boolean): Gap | null {
   const round = nearestSwept(A, B, limit, { self, cut: false })
   if (!round || isUncut(A, B, round)) return round && asGap(A, B, round)
   const cut: Manner = { self, cut: true }
-  const flat = nearestSwept(A, B, limit, cut)
-  if (!flat || flat.gap > 0) return flat && asGap(A, B, flat)
+  // Of flat ends an overlap is 0 until its depth is worked out.
+  const flat = nearestSwept(A, B, Math.max(limit, Number.MIN_VALUE), cut)
+  if (!flat || flat.gap > 0) return flat && flat.gap < limit ? asGap(A, B, flat) : null
   const one = depth(A, B, cut)
   const other = turned(depth(B, A, cut, true))
   const deepest = one.gap <= other.gap ? one : other
-  return deepest.gap < round.gap ? { ...deepest, gap: round.gap } : deepest
+  const gap = Math.max(deepest.gap, round.gap)
+  return gap < limit ? { ...deepest, gap } : null
 }
 
 const asGap = (A: Swept, B: Swept, { gap, lower, pointA, pointB, a, b }: NearestSwept): Gap => ({

@@ -41,15 +41,18 @@ const AT_END = 1e-6
 export function sweptMeshGap(A: Swept, mesh: TriangleTree, limit: number): Gap | null {
   const round = nearest(A, mesh, limit, false)
   if (!round || (round.from >= AT_END && round.from >= -round.gap)) return round && asGap(round)
-  const flat = nearest(A, mesh, limit, true)
-  if (!flat || flat.gap > 0) return flat && asGap(flat)
+  // Of flat ends an overlap is 0 until its depth is worked out.
+  const flat = nearest(A, mesh, Math.max(limit, Number.MIN_VALUE), true)
+  if (!flat || flat.gap > 0) return flat && flat.gap < limit ? asGap(flat) : null
   const most = mostThinned(A)
   const apart = (by: number): Touch => nearest(thinned(A, by), mesh, Infinity, true)!
   const atMost = apart(most)
-  if (!(atMost.gap > 0)) return depthGap(atMost, atMost, most, 0)
+  if (!(atMost.gap > 0)) return below(depthGap(atMost, atMost, most, 0), limit)
   const { by, at, toldApart } = touchingAt(apart, most, atMost)
-  return depthGap(at, toldApart, by, 0)
+  return below(depthGap(at, toldApart, by, 0), limit)
 }
+
+const below = (gap: Gap, limit: number): Gap | null => (gap.gap < limit ? gap : null)
 
 const asGap = ({ gap, lower, pointA, pointB, shapeA, shapeB }: Touch): Gap => ({
   gap,

@@ -116,8 +116,8 @@ export function afterLeaving(
   return toBody(without(tube, left, 0), body, limit)
 }
 
-/** Step of looking whether a tube still moves away. mm */
-const STEP = 0.5
+/** Steps of looking whether a tube still moves away, over the way that it needs. */
+const STEPS = 100
 
 /**
  * How far along the tube from its port it has left the body that the port stands on, mm: where its outside has the gap required,
@@ -129,14 +129,14 @@ export function leftPort(tube: TubePart, body: SolidPart | MeshPart, stub: Stub,
   const whole = lengthOfShapes(outside.shapes)
   const out = outside.radius + outside.insulation
   const need = required + out
-  const step = Math.max(STEP, need / 200)
+  const step = need / STEPS
   const away = (s: number) => fromBody(body, placeAlong(tube, stub.end === 'A' ? s : whole - s), 2 * need)
   const latest = Math.min(Math.max(2 * need, stub.length), whole)
   let s = stub.length
   let before = away(s)
   while (s < latest && before < need) {
     const here = away(Math.min(s + step, whole))
-    if (!(here > before + 1e-9)) break
+    if (!(here > before + 1e-9 * need)) break
     before = here
     s += step
   }

@@ -177,6 +177,7 @@ const sameStub = (a: Stub, b: Stub): boolean =>
   a.end === b.end &&
   a.fitting === b.fitting &&
   a.length === b.length &&
+  a.within === b.within &&
   a.face.every((x, k) => x === b.face[k])
 
 function sameCentreLine(a: SolvedRoute, b: SolvedRoute): boolean {

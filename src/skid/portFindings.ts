@@ -6,13 +6,13 @@ import { isInside } from '../geometry/insideMesh.ts'
 import type { Vec3 } from '../geometry/vec3.ts'
 import { fromBody } from './carries.ts'
 import { type MeshBody, type MeshPart, meshPart, type SolidPart, solidPart } from './parts.ts'
-import { alongAxis, STANDS_WITHIN } from './stubs.ts'
+import { alongAxis, standsWithin } from './stubs.ts'
 
-/** Steps along a stub in a model's part, which is looked at place by place. mm */
-const STEP = 1
+/** Places along a stub at which a model's part is looked at. */
+const PLACES = 40
 
 /**
- * Ports that are buried: their face lies in a body by more than STANDS_WITHIN, or the straight for the nut leaves through
+ * Ports that are buried: their face lies in a body by more than `standsWithin`, or the straight for the nut leaves through
  * the body that the port stands on. Of every solid and part of a model that is not kept clear for something else; a
  * model's part must be closed to have an inside.
  */
@@ -26,25 +26,31 @@ export function portFindings(document: SkidDocument, meshes: readonly MeshBody[]
   for (const mesh of meshes) if (mesh.kind !== 'keepOut') take(mesh.name, meshPart(mesh, undefined))
   return document.fittings.flatMap(fitting =>
     bodies.flatMap(({ name, part }) => {
-      const depth = buried(fitting, part)
-      return depth > STANDS_WITHIN ? [finding(document, fitting, part.id, name, depth)] : []
+      const within = standsWithin(odAt(document, fitting))
+      const depth = buried(fitting, part, within)
+      return depth > within ? [finding(document, fitting, part.id, name, depth)] : []
     }),
   )
 }
 
 /** How deep the middle of a port's face lies in a body, or the axis of its nut in the body that it stands on, mm; 0 outside. */
-function buried(fitting: Fitting, part: SolidPart | MeshPart): number {
+function buried(fitting: Fitting, part: SolidPart | MeshPart, within: number): number {
   const { position, straightNeeded } = fitting
   const face = depthAt(part, position)
-  const stands = part.fitting === fitting.id || Math.abs(fromBody(part, position, 1)) <= STANDS_WITHIN
+  const stands = part.fitting === fitting.id || Math.abs(fromBody(part, position, 2 * within)) <= within
   if (!stands || straightNeeded <= 0) return face
   const end = alongAxis(fitting, straightNeeded)
   if (part.kind === 'solid') return Math.max(face, -leastOnSegment(part.shape, position, end, 1e-9).value)
-  const steps = Math.min(Math.ceil(straightNeeded / STEP), 200)
   let deepest = face
-  for (let k = 1; k <= steps; k++)
-    deepest = Math.max(deepest, depthAt(part, alongAxis(fitting, (straightNeeded * k) / steps)))
+  for (let k = 1; k <= PLACES; k++)
+    deepest = Math.max(deepest, depthAt(part, alongAxis(fitting, (straightNeeded * k) / PLACES)))
   return deepest
+}
+
+/** OD of the thickest tube that ends in a port, else what it takes, else a small one, mm. */
+function odAt({ runs }: SkidDocument, { id, tubeOd }: Fitting): number {
+  const ends = runs.filter(r => [r.endA, r.endB].some(e => e.kind === 'port' && e.fitting === id))
+  return Math.max(...ends.map(r => r.tube.od), tubeOd ?? (ends.length > 0 ? 0 : 12))
 }
 
 function depthAt(part: SolidPart | MeshPart, p: Vec3): number {

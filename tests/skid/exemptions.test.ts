@@ -174,8 +174,8 @@ describe('what is not a stub is measured', () => {
     })
     const d = skid([askew], [standing(0, 'near')])
     const [pair] = clearances(d, solveDocument(d), { within: 100 })
-    // 30° off: 0.2 mm off the axis after 0.4 mm, and the rim dips in.
-    expect(pair!.exempt[0]!.length).toBeCloseTo(0.4, 2)
+    // 30° off: 0.3 mm off the axis after 0.6 mm, and the rim dips in.
+    expect(pair!.exempt[0]!.length).toBeCloseTo(0.6, 2)
     expect(pair!.clearance).toBeLessThan(-1)
   })
 
