@@ -15,7 +15,7 @@ const DIRECTIVES = [
 /** As the page itself says it, for hosts that send no headers. What only a header can say is not in it. */
 export const POLICY_IN_PAGE = DIRECTIVES.join('; ')
 
-/** What a host sends with every file of the app; HOSTING.md lists them for whoever hosts it elsewhere. */
+/** What a host sends with every file of the app; README.md lists them for whoever hosts it elsewhere. */
 export const HEADERS: Readonly<Record<string, string>> = {
   'Content-Security-Policy': `${POLICY_IN_PAGE}; frame-ancestors 'none'`,
   'X-Content-Type-Options': 'nosniff',

@@ -48,5 +48,5 @@ await runStart(async ({ port, dist, address }) => {
   console.log(`  get it at  ${url.slice(0, -1)}${ROOT_PATH}`)
   console.log(`  SHA-256    ${rootFingerprint}`)
   console.log(`Certificate of this address:\n  SHA-256    ${ownFingerprint}`)
-  console.log('\nHow to trust it on the tablet: HOSTING.md. Ctrl+C stops it.')
+  console.log('\nHow to trust it on the tablet: README.md, "Serving Dogleg". Ctrl+C stops it.')
 })

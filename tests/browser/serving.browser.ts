@@ -69,7 +69,7 @@ test('npm start says its address, a way to the tablet and nothing else, and send
 })
 
 test('npm run shop serves the network by https, and a browser that trusts its certificate works offline', async bench => {
-  const { folder, out, end } = await running('shop', /HOSTING\.md/)
+  const { folder, out, end } = await running('shop', /Serving Dogleg/)
   let context: BrowserContext | undefined
   try {
     const [, address] = /^Dogleg: (https:\/\/[\d.]+:\d+\/)$/m.exec(out) ?? []

@@ -15,8 +15,8 @@ export const STORY = {
     ['400+10', '200', '500'],
     ['545', '200', '380'],
   ],
-  /** Point 5 stands 15 mm before the port: 15 − T is less than the 18 mm its nut needs. */
-  short: /straight 5.*end B.*18 mm/s,
+  /** Point 5 stands 15 mm before the port: 15 − T is less than the 18.6 mm its nut needs. */
+  short: /straight 5.*end B.*18\.6 mm/s,
   mended: '530',
 } as const
 

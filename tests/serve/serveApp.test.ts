@@ -90,8 +90,8 @@ test('the address for the tablet is that of a real network, not of a container o
   expect(networkAddresses({ lo: [info('127.0.0.1', true)] })).toEqual([])
 })
 
-test('HOSTING.md lists every header as it is sent', () => {
-  const text = readFileSync(join(import.meta.dirname, '../../HOSTING.md'), 'utf8')
+test('README.md lists every header as it is sent', () => {
+  const text = readFileSync(join(import.meta.dirname, '../../README.md'), 'utf8')
   for (const [name, value] of Object.entries(HEADERS))
     if (name !== 'Vary') expect(text).toContain(`${name}: ${value}`)
 })
