@@ -2,6 +2,7 @@ import type { Bender, Springback, Tooling } from '../document/types.ts'
 import { DEG, distance, lerp, turnAbout, turnDirection, type Vec3 } from '../geometry/vec3.ts'
 import { springbackAt } from '../solve/making.ts'
 import type { SolvedRun } from '../solve/types.ts'
+import { BenchError } from './benchError.ts'
 import { type BenderSolids, benderSolids } from './benderSolids.ts'
 import { type ConvexSolid, solidReach } from './convex.ts'
 import {
@@ -37,6 +38,20 @@ export const leftOutOn = (kind: Bender['kind']): string =>
 /** How far the tube is to stay from the bender where the bender's record does not say, mm: common practice, no source. */
 export const MARGIN_MM = 10
 
+/** An arm that has gone once round stands where it began: no bend turns further. Degrees. */
+const FURTHEST_DEG = 360
+
+/** A dial reading that no arm comes to: what is swept for it would mean nothing, however long it takes. */
+export class TurnTooFar extends BenchError {
+  constructor(bend: number, dial: number) {
+    super(
+      `bend ${bend + 1}`,
+      `a dial reading of ${dial.toFixed(1)}° with its springback`,
+      `more than 0° and at most ${FURTHEST_DEG}°`,
+    )
+  }
+}
+
 /** A run on a bender, with everything that the motions need; lengths mm, angles degrees. */
 export interface BenchSetup {
   readonly stock: Stock
@@ -58,6 +73,7 @@ export interface BenchSetup {
 /**
  * @param options the end that trails at the first step; a margin other than the bender's own.
  * @throws BenchError when the run has no route or a solid of the bender is no solid.
+ * @throws TurnTooFar when a bend and its springback together are no turn that an arm makes.
  */
 export function benchSetup(
   run: SolvedRun,
@@ -67,11 +83,14 @@ export function benchSetup(
   options: { trimAt: Lead; margin?: number | undefined },
 ): BenchSetup {
   const wanted = routeOf(run).bends.map(b => b.angle)
+  const commanded = wanted.map(w => w + springbackAt(springback, w))
+  const beyond = commanded.findIndex(c => !(c > 0 && c <= FURTHEST_DEG))
+  if (beyond >= 0) throw new TurnTooFar(beyond, commanded[beyond]!)
   return {
     stock: stockOf(run),
     od: tooling.od,
     wanted,
-    commanded: wanted.map(w => w + springbackAt(springback, w)),
+    commanded,
     tooling,
     hand: bender.hand,
     kind: bender.kind,

@@ -5,7 +5,7 @@ import type { SolvedRun } from '../solve/types.ts'
 import { equipmentFor } from './benchCommand.ts'
 import { BenchError } from './benchError.ts'
 import { atBench, benchFindings, housingNotChecked, markFindings } from './benchFindings.ts'
-import { type BenchSetup, benchSetup } from './housing.ts'
+import { type BenchSetup, benchSetup, TurnTooFar } from './housing.ts'
 import { type OrderedBend, orderFrom, sameSequence } from './layOut.ts'
 import { orderMark } from './orderMark.ts'
 import { type JudgedOrder, judgeLead, judgeOrder, ofTwo, reaches, searchOrder } from './orderSearch.ts'
@@ -48,6 +48,7 @@ export function housingCheck(document: SkidDocument, solved: SolvedRun): Finding
           ),
         ]
   } catch (error) {
+    if (error instanceof TurnTooFar) return [housingNotChecked(solved, error.message)]
     if (error instanceof BenchError) return []
     throw error
   }
