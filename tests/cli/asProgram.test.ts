@@ -54,6 +54,6 @@ describe('the command line as a program', () => {
         err += text
       },
     })
-    expect([code, err]).toEqual([3, 'dogleg: a fault of the program, not of the input: broken␊in two\n'])
+    expect([code, err]).toEqual([3, 'dogleg: an error in the program, not in the input: broken␊in two\n'])
   })
 })

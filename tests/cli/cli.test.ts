@@ -79,7 +79,7 @@ describe('solve', () => {
     expect(out).toMatch(/cut length .*\(with 22 insertion at A, 22 insertion at B, 3 trim\)/)
     expect(out).toContain('0 open, 0 accepted, 1 not checked, 0 notes')
     expect(out).toMatch(
-      /NOT CHECKED .*Pump frame: clearance not checked, its file pump-frame\.stp is not at hand\./,
+      /NOT CHECKED .*Pump frame: clearance not checked, its file pump-frame\.stp is missing\./,
     )
   })
 

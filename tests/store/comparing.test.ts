@@ -131,7 +131,7 @@ test('without the file: not checked, by its name; no finding of the model went a
   const findings = await checked()
   expect(gapsOf(findings)).toEqual([])
   expect(findings.filter(f => f.rule === 'clearanceNotChecked').map(f => f.message)).toEqual([
-    expect.stringContaining('lost.obj is not at hand'),
+    expect.stringContaining('lost.obj is missing'),
   ])
   const [model] = was.models
   await keep(near)
