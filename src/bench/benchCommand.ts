@@ -268,7 +268,7 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
     findings: benchFindings(solved, judged.steps),
     errors: overruns(route).map(
       ({ straight, by }) =>
-        `straight ${straight + 1} is overrun by ${by.toFixed(2)} mm: the run cannot be made`,
+        `straight ${straight + 1} is ${by.toFixed(2)} mm too short for its bends: the run cannot be made`,
     ),
     warnings: layout.warnings,
   }

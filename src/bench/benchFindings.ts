@@ -12,9 +12,9 @@ const SEEN_MM = 0.05
 const DOING: Readonly<Record<MotionName, string>> = {
   putIn: 'putting the tube in for',
   slide: 'sliding to the mark of',
-  turn: 'turning for',
+  turn: 'rotating for',
   bend: 'making',
-  armBack: 'while the arm swings back after',
+  armBack: 'while the arm returns after',
   takeOut: 'lifting the tube out after',
 }
 /** To 0.1 mm: what a bender gives way by is more. */
@@ -28,7 +28,7 @@ export const atBench = (mm: number, ...beside: readonly number[]): Length => ({
 const WHERE: Readonly<Record<MotionName, (at: number) => Sentence>> = {
   putIn: at => say`, ${atBench(at)} above the die`,
   slide: at => say`, ${atBench(at)} along`,
-  turn: at => say` after ${at.toFixed(1)}° of turn`,
+  turn: at => say` after ${at.toFixed(1)}° of rotation`,
   bend: at => say` at ${at.toFixed(1)}°`,
   armBack: at => say`, with the arm at ${at.toFixed(1)}°`,
   takeOut: at => say`, ${atBench(at)} above the die`,
@@ -105,11 +105,11 @@ function inOrder(
 function wayOut(lift: MotionClearance | null): Sentence {
   if (lift === null || lift.atLeast === null) return say``
   return lift.depth === null
-    ? say`; taken out before the arm goes back, if this bender opens so far, the tube clears the bender by ${atBench(lift.atLeast)}`
-    : say`; taken out before the arm goes back the tube would touch the ${lift.solid ?? 'bender'}`
+    ? say`; removed before the arm returns, if this bender opens far enough, the tube clears the bender by ${atBench(lift.atLeast)}`
+    : say`; removed before the arm returns the tube would touch the ${lift.solid ?? 'bender'}`
 }
 
-/** Why a bend cannot be set up: "bend 2 cannot be held: the clamp grips 30 mm of straight, there are 28.9 mm". */
+/** Why a bend cannot be set up: "bend 2 cannot be held: the clamp grips 30 mm of straight, there is 28.9 mm". */
 export function holdSentence({ bend, lead }: OrderedBend, { need, measured, limit }: HoldProblem): Sentence {
   const name = `bend ${bend + 1}`
   if (need === 'mark') {
@@ -117,7 +117,7 @@ export function holdSentence({ bend, lead }: OrderedBend, { need, measured, limi
     return say`${name} cannot be marked: its mark would lie ${mm(Math.abs(measured - limit))} off end ${end} of the stock`
   }
   const what = need === 'clampGrip' ? 'the clamp grips' : 'the follower needs'
-  return say`${name} cannot be held: ${what} ${mm(limit, measured)} of straight, there are ${mm(measured, limit)}`
+  return say`${name} cannot be held: ${what} ${mm(limit, measured)} of straight, there is ${mm(measured, limit)}`
 }
 
 /** Of an order, what no check of its straights says: marks that would lie off the stock. */

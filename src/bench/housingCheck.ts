@@ -23,7 +23,7 @@ export function housingCheck(document: SkidDocument, solved: SolvedRun): Finding
   if (!solved.route || solved.route.bends.length === 0) return []
   // What cannot exist cannot be swung either.
   if (solved.route.straights.some(s => s < 0))
-    return [housingNotChecked(solved, 'a leg is overrun by its bends')]
+    return [housingNotChecked(solved, 'a leg is too short for its bends')]
   try {
     const { bender, tooling, springback } = equipmentFor(document, solved, {})
     const count = solved.route.bends.length
@@ -44,7 +44,7 @@ export function housingCheck(document: SkidDocument, solved: SolvedRun): Finding
           ...hits,
           housingNotChecked(
             solved,
-            `neither end leading clears the bender; ${count} bends have too many other orders to try unasked: search them at the bench`,
+            `neither end leading clears the bender; ${count} bends have too many other orders to try them all here: search for an order under Bend`,
           ),
         ]
   } catch (error) {
@@ -93,7 +93,7 @@ function whyNot(aFirst: JudgedOrder, ways: boolean): Sentence {
   if (aFirst.clears) return say`clears its bender by only ${atBench(aFirst.atLeast ?? 0)} ${when}`
   if (hits.length === 0) return say`is not known to clear its bender ${when}`
   const worst = hits.reduce((a, b) => ((b.atLeast ?? 0) < (a.atLeast ?? 0) ? b : a))
-  const only = hits.every(m => m.motion === 'armBack') ? ', though only while the arm swings back,' : ''
+  const only = hits.every(m => m.motion === 'armBack') ? ', though only while the arm returns,' : ''
   return say`hits the ${worst.solid ?? 'housing'} of its bender${only} ${when}`
 }
 

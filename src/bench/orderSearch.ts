@@ -314,7 +314,7 @@ function whyBlocked(best: JudgedOrder): Sentence | null {
       return say`no order is known to clear: at bend ${String(step.bend + 1)} ${open.unknown}`
     const touch = motions.find(m => m.depth !== null)
     if (touch?.part && touch.at !== null) {
-      const way = touch.motion === 'armBack' ? ' as the arm swings back' : ''
+      const way = touch.motion === 'armBack' ? ' as the arm returns' : ''
       const part = `${touch.part.kind} ${touch.part.index + 1}`
       return say`no order clears: in the best one, at bend ${String(step.bend + 1)}, ${part} touches the ${touch.solid ?? 'bender'}${way}, ${atBench(touch.depth ?? 0)} deep`
     }

@@ -212,7 +212,7 @@ export function sweep(
   const { found } = witness as SweepResult
   // A bound that the looks did not bring up to the truth is no contact found.
   if (evaluations >= MAX_EVALUATIONS && atLeast < 0 && found > SWEEP_TOLERANCE_MM && found > floor)
-    throw new NotKnown(`after ${MAX_EVALUATIONS} looks it is not settled whether it clears`)
+    throw new NotKnown(`after ${MAX_EVALUATIONS} steps it is still undecided whether it clears`)
   return { ...(witness as SweepResult), atLeast, evaluations }
 }
 

@@ -44,7 +44,7 @@ function fittingChanged(fitting: Fitting): Finding[] {
     fitting.id,
     differences(`${fitting.name}: the fitting "${fitting.catalogueId}"`, row !== null, [
       ['insertion depth', fitting.insertionDepth, row?.insertionDepth],
-      ['straight needed', fitting.straightNeeded, row?.straightNeeded],
+      ['minimum straight', fitting.straightNeeded, row?.straightNeeded],
       ['tube OD', fitting.tubeOd, row?.tubeOd],
     ]),
   )

@@ -100,7 +100,7 @@ function changesOf(before: SkidDocument, was: Run, after: SkidDocument, run: Run
     const p = a.route?.bends[k]
     const q = b.route?.bends[k]
     figure(`bend ${k + 1} angle`, p?.angle ?? null, q?.angle ?? null, 'deg')
-    figure(`bend ${k + 1} turn`, p?.rotation ?? null, q?.rotation ?? null, 'deg')
+    figure(`bend ${k + 1} rotation`, p?.rotation ?? null, q?.rotation ?? null, 'deg')
   }
   return changes
 }

@@ -34,7 +34,7 @@ export interface PartChanges {
 export interface PartsComparison {
   /** Kinds in which anything is different. */
   readonly parts: readonly PartChanges[]
-  /** Of the document itself: its name, the clearances it asks for, its support span. */
+  /** Of the document itself: its name, the clearances it asks for, its maximum span between supports. */
   readonly settings: readonly Change[]
 }
 
@@ -66,14 +66,14 @@ export function compareParts(before: SkidDocument, after: SkidDocument): PartsCo
       before.solids,
       after.solids,
       s => s.name,
-      (s, d) => [...solidFigures(s), word('body of', fittingName(d, s.fitting))],
+      (s, d) => [...solidFigures(s), word('belongs to', fittingName(d, s.fitting))],
     ),
     kindOf(
       'model',
       before.models,
       after.models,
       m => m.name,
-      (m, d) => [...modelFigures(m), word('body of', fittingName(d, m.fitting))],
+      (m, d) => [...modelFigures(m), word('belongs to', fittingName(d, m.fitting))],
     ),
     kindOf(
       'support',

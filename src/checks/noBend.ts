@@ -16,7 +16,7 @@ export const noBend: RouteCheck = ({ route, run }) => [
       severity: 'note',
       parts: [route.pointIds[index]!],
       where: { kind: 'vertex', index },
-      sentence: say`point ${String(index + 1)} is no bend: its two legs are in line (within ${String(NO_BEND_DEG)}°), so the tube passes straight through`,
+      sentence: say`point ${String(index + 1)} is not a bend: its two legs are in line (within ${String(NO_BEND_DEG)}°), so the tube passes straight through`,
     }),
   ),
   ...route.bends.flatMap((bend, k) =>
@@ -31,7 +31,7 @@ export const noBend: RouteCheck = ({ route, run }) => [
             measured: bend.angle,
             limit: SMALLEST_BEND_DEG,
             unit: 'deg',
-            sentence: say`bend ${String(k + 1)} at point ${String(bend.vertex + 1)} turns by ${deg(bend.angle, SMALLEST_BEND_DEG)} only; below ${deg(SMALLEST_BEND_DEG)} it cannot be made by hand: put the point in line or bend more`,
+            sentence: say`bend ${String(k + 1)} at point ${String(bend.vertex + 1)} is only ${deg(bend.angle, SMALLEST_BEND_DEG)}; below ${deg(SMALLEST_BEND_DEG)} it cannot be made by hand: put the point in line or bend more`,
           }),
         ],
   ),

@@ -32,7 +32,7 @@ export const fittingFigures = (f: Fitting): Figure[] => [
   ...along('', f.position),
   ...along('axis', f.axis, ''),
   figure('insertion', f.insertionDepth),
-  figure('straight wanted', f.straightNeeded),
+  figure('minimum straight', f.straightNeeded),
   figure('tube OD', f.tubeOd),
 ]
 
@@ -122,5 +122,5 @@ export const settingFigures = (d: SkidDocument): Figure[] => [
   figure('clearance to fittings', d.clearances.fitting),
   figure('clearance to the floor', d.clearances.floor),
   figure('clearance to keep-out', d.clearances.keepOut),
-  figure('support span', d.supportSpan),
+  figure('maximum span between supports', d.supportSpan),
 ]

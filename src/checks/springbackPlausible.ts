@@ -21,7 +21,7 @@ export const springbackPlausible: RouteCheck = ({ route, run, bender, tooling })
       where: { kind: 'run', index: null },
       ...(doubt.measured === null ? {} : { measured: doubt.measured }),
       ...(doubt.limit === null ? {} : { limit: doubt.limit, unit: 'deg' }),
-      sentence: say`the springback of ${record.material} on record for ${bender.name} is not to be believed: ${doubt.sentence}`,
+      sentence: say`the springback of ${record.material} on record for ${bender.name} is not plausible: ${doubt.sentence}`,
     }),
   ]
 }

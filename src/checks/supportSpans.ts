@@ -33,7 +33,7 @@ export const supportSpans: RouteCheck = context => {
         measured,
         limit,
         unit: 'mm',
-        sentence: say`from ${from.name} to ${to.name} there are ${mm(measured, limit)} of tube without a support; at most ${mm(limit, measured)} is allowed`,
+        sentence: say`from ${from.name} to ${to.name} ${mm(measured, limit)} of tube has no support; at most ${mm(limit, measured)} is allowed`,
       }),
     )
   }

@@ -23,7 +23,7 @@ export const supportsInBend: RouteCheck = context => {
         measured: inside,
         limit: 0,
         unit: 'mm',
-        sentence: say`${support.name} sits in bend ${String(piece.bend + 1)}, ${mm(inside)} past its tangent point; it wants straight tube`,
+        sentence: say`${support.name} sits in bend ${String(piece.bend + 1)}, ${mm(inside)} past its tangent point; it needs straight tube`,
       }),
     )
   }

@@ -42,7 +42,7 @@ export function faultsOf(document: SkidDocument, change: RunChange): string[] {
   if (bender !== undefined && bender !== null && !document.benders.some(b => b.id === bender))
     faults.push(`The skid has no bender "${bender}".`)
   if (quantity !== undefined && !(Number.isInteger(quantity) && quantity >= 1))
-    faults.push(`Pieces is ${quantity}; it must be a whole number of 1 or more.`)
+    faults.push(`Quantity is ${quantity}; it must be a whole number of 1 or more.`)
   return faults
 }
 
@@ -77,7 +77,7 @@ export function changeRuns(
 ): SkidDocument | BulkRefusal {
   const faults = faultsOf(document, change)
   const missing = [...ids].filter(id => !document.runs.some(r => r.id === id))
-  if (ids.size === 0) faults.push('No run is picked.')
+  if (ids.size === 0) faults.push('No run is selected.')
   if (missing.length > 0) faults.push(`The skid has no run ${missing.map(id => `"${id}"`).join(', ')}.`)
   if (faults.length > 0) return { refused: faults }
   const runs = document.runs.map(run => (ids.has(run.id) ? changed(run, change) : run))

@@ -70,7 +70,7 @@ function tokens(text: string, units: readonly UnitWord[]): Token[] {
       found.push({
         kind: 'unit',
         text: word,
-        unit: unit ?? refuse(`"${word}" is no unit here: wanted one of ${known}`),
+        unit: unit ?? refuse(`"${word}" is not a unit here: wanted one of ${known}`),
       })
     } else if (sign !== undefined) found.push({ kind: 'sign', text: sign })
     else refuse(`"${other}" is not understood: wanted numbers, units, + − * / and brackets`)
@@ -93,7 +93,7 @@ export function evaluate(text: string, units: readonly UnitWord[], bareWorth: Fr
     const comma = /[\d.]*,[\d.]*/.exec(plain)
     if (comma)
       refuse(
-        `"${comma[0]}" is ambiguous: the comma may be a decimal point or a thousands mark. Write a point, or no mark`,
+        `"${comma[0]}" is ambiguous: the comma may be a decimal point or a thousands separator. Write a point, or no separator`,
       )
     const dash = /\d-\d+\/\d+|'-\s*\d/.exec(plain)
     if (dash)

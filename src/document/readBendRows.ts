@@ -23,7 +23,7 @@ export function bendRows(lines: readonly FigureLine[], layout: TableLayout, erro
     const angle = line.figures[angleAt] ?? null
     const leadsTo = i + stands
     if (i === last) {
-      const alone = 'nothing: the last row has the last straight only'
+      const alone = 'nothing: the last row holds the last straight only'
       if ((angle ?? 0) !== 0) {
         if (rotation !== null) wrong(line, rotationAt, `${rotation}`, alone)
         wrong(line, angleAt, `${angle}`, alone)

@@ -94,7 +94,7 @@ export function broughtUp(top: Record<string, unknown>, version: number): Record
 const FIELD_WORDS: Readonly<Record<string, string>> = {
   models: 'models',
   supports: 'supports',
-  supportSpan: 'longest stretch between supports',
+  supportSpan: 'maximum span between supports',
   viewpoints: 'saved views',
 }
 

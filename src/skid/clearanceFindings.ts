@@ -81,8 +81,8 @@ function sentenceOf(pair: ClearancePair, clash: boolean): Sentence {
       : `${a}, ${on(placeA)}, and ${b}${placeB ? `, ${on(placeB)},` : ''}`
   const gap = Math.max(clearance, 0)
   return clash
-    ? say`${between} run into each other by ${length(-clearance)}.`
-    : say`${between} are ${length(gap, required)} apart; ${length(required, gap)} are asked for.`
+    ? say`${between} overlap by ${length(-clearance)}.`
+    : say`${between} are ${length(gap, required)} apart; ${length(required, gap)} required.`
 }
 
 const notChecked = ({ kind, id, name, reason }: Unmeasured): Finding => ({

@@ -35,7 +35,7 @@ export function editRow(
   if (route.passedThrough.length > 0)
     return {
       ok: false,
-      reason: `Point ${route.passedThrough[0]! + 1} is no bend; delete it before editing the bend table.`,
+      reason: `Point ${route.passedThrough[0]! + 1} is not a bend; delete it before editing the bend table.`,
     }
   const n = route.bends.length
   const moving = keep === 'A' ? run.endB : run.endA

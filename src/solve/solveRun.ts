@@ -76,8 +76,8 @@ export function solveRoute(points: readonly Vec3[], ids: readonly string[], clr:
       return {
         ok: false,
         problem: problemAt('reversal', 'point', k, {
-          found: say`a turn of ${(angleRad * toDeg).toFixed(6)}° at ${figure(here)}`,
-          wanted: say`a turn below 180°: a tube cannot run back along itself`,
+          found: say`a bend of ${(angleRad * toDeg).toFixed(6)}° at ${figure(here)}`,
+          wanted: say`a bend below 180°: a tube cannot run back along itself`,
         }),
       }
     }

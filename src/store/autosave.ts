@@ -93,7 +93,9 @@ function refused(error: unknown): null {
   if (savingStore.getState().keeping.kind !== 'refused')
     sessionStore
       .getState()
-      .say(`Work goes on but is not kept: ${reason}. “Download the skid” puts it in a file; trying again.`)
+      .say(
+        `You can work on, but changes are not saved: ${reason}. “Download the skid” saves it to a file; trying again.`,
+      )
   savingStore.setState({ keeping: { kind: 'refused', reason } })
   if (again) clearTimeout(again)
   again = setTimeout(() => void keepNow(), AGAIN_MS)
@@ -105,7 +107,7 @@ function keptNow(at: number): void {
   savingStore.setState({ keeping: { kind: 'kept', at } })
   if (!wasRefused) return
   const time = new Date(at).toLocaleTimeString(undefined, { timeStyle: 'medium' })
-  sessionStore.getState().say(`Kept in this browser again, at ${time}.`)
+  sessionStore.getState().say(`Saved in this browser again, at ${time}.`)
 }
 
 /** Writes the settled document now. Never throws: a refusal is in {@link savingStore}. */

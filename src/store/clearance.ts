@@ -90,7 +90,7 @@ export function measureInWorker(
     .ask(() => ({ kind: 'measure', change: changeFor(document), first, second }))
     .outcome.then(ended => {
       if (ended.kind === 'answer' && ended.answer.kind === 'measured') return ended.answer.measurement
-      return { refused: 'reason' in ended ? ended.reason : 'it was left' }
+      return { refused: 'reason' in ended ? ended.reason : 'it was cancelled' }
     })
 }
 

@@ -118,7 +118,7 @@ async function nest(of: Runs): Promise<void> {
   if (asked !== own || ended.kind === 'left') return
   asked = null
   if (ended.kind !== 'answer') {
-    const reason = `the cut list was not worked out: ${ended.reason}`
+    const reason = `the cut list was not calculated: ${ended.reason}`
     cutStore.setState({ doing: { state: 'refused', reason } })
   } else if (ended.answer.kind === 'refused')
     cutStore.setState({ doing: { state: 'refused', reason: ended.answer.reason } })

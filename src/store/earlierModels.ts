@@ -63,7 +63,7 @@ async function kept(key: string, model: Model, signal: AbortSignal): Promise<Ear
     if (!file) return { key, why: '' }
     reading = readModelFile(file, model.fileName, () => {})
     const { hash } = await Promise.race([reading.file, left])
-    if (hash !== model.hash) return { key, why: 'is damaged as this browser keeps it' }
+    if (hash !== model.hash) return { key, why: 'is damaged in this browser’s storage' }
     const { trees } = await Promise.race([reading.load(model.unitMm, model.up), left])
     return { key, parts: trees }
   } catch (error) {

@@ -114,14 +114,14 @@ export function takeMend(mend: Mend, unit: LengthUnit): string | null {
   const { settled, apply } = documentStore.getState()
   const run = runOf(settled, mend.runId)
   if (!run || mendStore.getState().search?.document !== settled)
-    return 'The document has changed since this was looked for: look again.'
+    return 'The document has changed since this search: search again.'
   const label = mendLabel(mend, unit)
   showMend(null)
   apply(label, d => editRun(d, run.id, r => shifted(d, { ...mend, run: r }, mend.by)))
   const gap = formatLength(mend.clearance, unit, { withUnit: true })
   mendStore.setState({
     taken: {
-      text: `${label}: done. The gap is ${gap} now, ${formatLength(mend.required, unit, { withUnit: true })} are asked for.`,
+      text: `${label}: done. The gap is ${gap} now, ${formatLength(mend.required, unit, { withUnit: true })} required.`,
       document: documentStore.getState().settled,
     },
   })

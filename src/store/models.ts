@@ -85,8 +85,7 @@ async function loadNext(): Promise<void> {
     else {
       mine.reading = readModelFile(file, model.fileName, p => tell(p.stage, p.done))
       const read = await mine.reading.file
-      if (read.hash !== model.hash)
-        throw new Error('what this browser keeps of it is damaged: give the file again')
+      if (read.hash !== model.hash) throw new Error('this browser’s copy is damaged: locate the file again')
       const loaded = await loadModel(mine.reading, read, model.unitMm, model.up)
       if (isMine()) putModelState(key, { kind: 'ready', loaded })
     }

@@ -47,7 +47,7 @@ function Failed({ what, error, again }: { what: string; error: Error; again: () 
     <main className="failed" role="alert">
       <h1>{what} stopped</h1>
       <p>
-        An error in the program: <q>{error.message || error.name}</q>. The skid is as it was; undo, saving and
+        An error in the program: <q>{error.message || error.name}</q>. The skid is unchanged; undo, saving and
         the other views work.
       </p>
       <div className="failed-ways">

@@ -261,7 +261,7 @@ describe.each(KINDS)('a post on the arm of a %s bender', kind => {
       expect(finding).toMatchObject({ rule: 'housingClash', severity: 'error', limit: 0 })
       expect(finding!.id).toMatch(/:armBack:post$/)
       expect(finding!.message).toMatch(
-        /^while the arm swings back after bend 1, with the arm at (4[89]|5[0-2])\.\d°, straight [12] runs 2\.0 mm into the post; taken out before the arm goes back, if this bender opens so far, the tube clears the bender by 9\.0 mm$/,
+        /^while the arm returns after bend 1, with the arm at (4[89]|5[0-2])\.\d°, straight [12] runs 2\.0 mm into the post; removed before the arm returns, if this bender opens far enough, the tube clears the bender by 9\.0 mm$/,
       )
     })
 
@@ -337,6 +337,6 @@ test('where the tube would touch while it is lifted out past the standing arm, t
   expect(step!.outInstead).toMatchObject({ motion: 'takeOut', solid: 'hook' })
   expect(step!.outInstead!.depth).not.toBeNull()
   expect(benchFindings(run, [step!])[0]!.message).toMatch(
-    /; taken out before the arm goes back the tube would touch the hook$/,
+    /; removed before the arm returns the tube would touch the hook$/,
   )
 })

@@ -178,7 +178,7 @@ test('no order clears when the arm cannot go back past the tube, unless the tube
   const found = searchOrder(benchSetup(run, bender, tooling, null, { trimAt: 'B' }))
   expect(found.best.clears).toBe(false)
   expect(found.blocked).toMatch(
-    /^no order clears: .* straight [12] touches the post as the arm swings back, \d+\.\d mm deep$/,
+    /^no order clears: .* straight [12] touches the post as the arm returns, \d+\.\d mm deep$/,
   )
   const opens = searchOrder(
     benchSetup(run, { ...bender, tubeOutFirst: true }, tooling, null, { trimAt: 'B' }),

@@ -50,7 +50,7 @@ for (const how of ['pointer', 'finger'] as const)
       await page.getByRole('tab', { name: tab, exact: true }).click()
       await look(`bending, ${tab}`)
     }
-    for (const entry of ['Samples', 'Paper and files', 'Import a table', 'Kept in this browser']) {
+    for (const entry of ['Samples', 'Paper and files', 'Import a table', 'Saved in this browser']) {
       await files(page, entry)
       await page.getByRole('dialog').waitFor()
       await look(entry)

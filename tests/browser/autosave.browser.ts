@@ -20,7 +20,7 @@ test('after the page is killed the last change is there again', async bench => {
   await crashed
   const again = await openApp(bench, { context })
   equal(await nameOf(again.page), 'Survivor', 'name after the crash')
-  await files(again.page, 'Kept in this browser')
+  await files(again.page, 'Saved in this browser')
   await again.page
     .getByRole('row', { name: /Survivor/ })
     .first()
@@ -64,7 +64,7 @@ test('where storage is refused editing goes on and a download is one click away'
   equal(name, 'Kept-nowhere.dogleg.json', 'name of the download')
   equal((JSON.parse(text) as { name: string }).name, 'Kept nowhere', 'name in the download')
   await page.keyboard.press('Alt+n')
-  await page.getByRole('dialog', { name: 'This skid is kept nowhere yet' }).waitFor()
+  await page.getByRole('dialog', { name: 'Not saved yet' }).waitFor()
   await page.keyboard.press('Escape')
   holds((await nameOf(page)) === 'Kept nowhere', 'the skid was replaced though it is kept nowhere')
 })

@@ -72,7 +72,7 @@ test('a whole tube is bent with nothing but Done and the number pad', async benc
     if (says.startsWith('Slide')) equal(await huge(page), `${marks[step]!.mark}mm`, says)
     if (says.startsWith('Rotate')) equal(await huge(page), `${marks[step]!.turn.replace(/[+−]/, '')}°`, says)
     if (says === 'Bend') equal(await huge(page), `${marks[step]!.dial}°`, says)
-    if (says === 'Measure the angle that stayed') {
+    if (says === 'Measure the angle after springback') {
       const wanted = Number(marks[step]!.wanted)
       await typeOnPad(page, String(wanted - 8))
       const text = await page.locator('.bending-effect').textContent()
@@ -81,13 +81,13 @@ test('a whole tube is bent with nothing but Done and the number pad', async benc
         `stopped 5° short, measured 8° short: ${text}`,
       )
     }
-    if (says === 'Go on bending')
+    if (says === 'Continue bending')
       equal(await huge(page), `${(Number(marks[step]!.wanted) + 3).toFixed(1)}°`, says)
     if (says.startsWith('Measure bend')) {
       await typeOnPad(page, String(Number(marks[step]!.wanted) - 0.5))
       const effect = await page.locator('.bending-effect').textContent()
       holds(
-        /−0\.5° to the wanted angle.*: with end A in its port, end B misses by \d+\.\d mm \(.*[XYZ] [+−]\d+\.\d.*\)( and points \d\.\d° off)?\./.test(
+        /−0\.5° to the finished angle.*: with end A in its port, end B misses by \d+\.\d mm \(.*[XYZ] [+−]\d+\.\d.*\)( and points \d\.\d° off)?\./.test(
           effect ?? '',
         ),
         `where the other end comes: ${effect}`,
@@ -122,7 +122,7 @@ async function everyScreen(page: Page, tag: string, order: string, onPart: boole
         tag,
       )) as string,
   })
-  const own = page.getByRole('textbox', { name: 'own order' })
+  const own = page.getByRole('textbox', { name: 'custom order' })
   await own.fill(order)
   await own.press('Enter')
   if (onPart) await page.getByRole('radio', { name: /each measured on the part/ }).check()
@@ -211,8 +211,8 @@ test('each time another end goes in first that is said before the slide, the tur
 
 test('a tube that end B leads is held at end B: the other end misses, and either can be held', async bench => {
   const { page, troubles } = await openBench(bench, { sample: 'two-bends' })
-  await page.getByRole('textbox', { name: 'own order' }).fill('2B 1A')
-  await page.getByRole('textbox', { name: 'own order' }).press('Enter')
+  await page.getByRole('textbox', { name: 'custom order' }).fill('2B 1A')
+  await page.getByRole('textbox', { name: 'custom order' }).press('Enter')
   await page.getByRole('radio', { name: 'never', exact: true }).check()
   await startBending(page)
   for (let i = 0; i < 10 && !(await heading(page)).startsWith('Measure bend'); i++) await done(page).click()
@@ -305,8 +305,8 @@ test('a test bend shows what it changes, is one undo, and stops a tube that was 
   await page.getByRole('button', { name: 'Apply test bend' }).click()
   await page.getByRole('tab', { name: 'Run' }).click()
   holds(JSON.stringify(await shownMarks(page)) !== JSON.stringify(before), 'marks are as before')
-  await page.getByRole('button', { name: /^Go on/ }).click()
-  await page.getByRole('heading', { name: 'The figures changed since this tube was begun' }).waitFor()
+  await page.getByRole('button', { name: /^Continue/ }).click()
+  await page.getByRole('heading', { name: 'The figures changed since this tube was started' }).waitFor()
   await page.getByRole('button', { name: 'Undo' }).click()
   holds((await heading(page)).startsWith('Slide'), 'after the undo the tube goes on')
   await page.getByRole('button', { name: 'Start page' }).click()
@@ -327,17 +327,17 @@ test('where only the arm’s way back meets the tube that is said with what help
   const context = await bench.browser.newContext({ viewport: LANDSCAPE, reducedMotion: 'reduce' })
   const { page, troubles } = await openApp(bench, { context, query: 'sample=two-bends' })
   await openText(page, 'gauge.json', JSON.stringify({ ...twoBends, benders }))
-  await page.getByText(/while the arm swings back after bend 1, with the arm at \d+\.\d°/i).waitFor()
+  await page.getByText(/while the arm returns after bend 1, with the arm at \d+\.\d°/i).waitFor()
   await page.getByRole('button', { name: 'Bend', exact: true }).click()
   await page.getByRole('button', { name: 'Use Proposed order' }).click()
-  await page.locator('.bending-verdict.contact', { hasText: 'arm swinging back at' }).first().waitFor()
+  await page.locator('.bending-verdict.contact', { hasText: 'arm returning at' }).first().waitFor()
   await startBending(page)
   for (let i = 0; i < 12 && !(await heading(page)).startsWith('Slide'); i++) await done(page).click()
-  await page.locator('.bending-calls li.contact', { hasText: 'arm swinging back' }).waitFor()
+  await page.locator('.bending-calls li.contact', { hasText: 'arm returning' }).waitFor()
   const calls = page.locator('.bending-calls')
   equal(await calls.locator('li.contact').count(), 1, 'motions of the first step that hit')
   holds(
-    /Take the tube out before the arm goes back, if this bender opens so far: it comes out with \d+\.\d mm to spare/.test(
+    /Take the tube out before the arm goes back, if this bender opens far enough: it comes out with \d+\.\d mm to spare/.test(
       (await calls.locator('.callHelp').textContent()) ?? '',
     ),
     'no word on what helps',
@@ -388,14 +388,17 @@ test('a bender of one’s own without solids or springback is bent on by the tri
   const calls = await page.locator('.bending-calls').textContent()
   holds(calls?.includes('not checked') && !calls.includes('clear '), `close calls without solids: ${calls}`)
   const wanted = Number.parseFloat(
-    (await page.locator('.wantedSmall', { hasText: 'wanted' }).textContent())?.match(/[\d.]+/)?.[0] ?? '',
+    (await page.locator('.wantedSmall', { hasText: 'finished angle' }).textContent())?.match(/[\d.]+/)?.[0] ??
+      '',
   )
   for (let i = 0; i < 12 && (await heading(page)) !== 'Bend'; i++) {
-    if ((await heading(page)) === 'Measure the angle that stayed') await typeOnPad(page, String(wanted - 8))
+    if ((await heading(page)) === 'Measure the angle after springback')
+      await typeOnPad(page, String(wanted - 8))
     await done(page).click()
   }
   const second = Number.parseFloat(
-    (await page.locator('.wantedSmall', { hasText: 'wanted' }).textContent())?.match(/[\d.]+/)?.[0] ?? '',
+    (await page.locator('.wantedSmall', { hasText: 'finished angle' }).textContent())?.match(/[\d.]+/)?.[0] ??
+      '',
   )
   equal(await huge(page), `${(second + 3).toFixed(1)}°`, 'dial of the second bend by the one trial')
 })

@@ -31,7 +31,7 @@ const figure = (page: Page, name: string) => page.getByRole('textbox', { name, e
 test('a slip of the decimal is asked about before it bends the tube, by keyboard alone', async bench => {
   const { page, troubles } = await openBench(bench, 'two-bends')
   await startBending(page)
-  await goTo(page, 'Measure the angle that stayed')
+  await goTo(page, 'Measure the angle after springback')
   const dial = Number(await figure(page, 'dial reached').inputValue())
   const right = dial - 3
   await page.keyboard.type(String(right / 10))
@@ -39,14 +39,14 @@ test('a slip of the decimal is asked about before it bends the tube, by keyboard
   await question(page).waitFor()
   const says = (await question(page).textContent()) ?? ''
   holds(says.includes(`${right / 10}° measured where about`), `question: ${says}`)
-  holds(/the dial would then go on to \d+\.\d°\. Use .* or correct it\?/.test(says), `question: ${says}`)
+  holds(/the dial would then go on to \d+\.\d°\. Use .* or correct\?/.test(says), `question: ${says}`)
   // The first answer, “Correct it”, has the keyboard; what was typed is still there.
   await page.keyboard.press('Enter')
   equal(await figure(page, 'measured angle').inputValue(), String(right / 10), 'typed figure kept')
   await page.keyboard.press('Control+a')
   await page.keyboard.type(String(right))
   await page.keyboard.press('Enter')
-  equal(await heading(page), 'Go on bending', 'after the figure was corrected')
+  equal(await heading(page), 'Continue bending', 'after the figure was corrected')
 
   await goTo(page, 'Measure bend')
   await page.keyboard.type('4.5')
@@ -70,7 +70,7 @@ test('an overbent bend asks how far the dial went, and any trial is left out and
     (await question(page).textContent())?.includes('3.0° more than wanted'),
     `question: ${await question(page).textContent()}`,
   )
-  await press(page, 'Type the dial')
+  await press(page, 'Type the dial reading')
   await figure(page, 'dial reached').fill((was + 3.2).toFixed(1))
   await press(page, 'Done')
   await goTo(page, 'Measure bend')
@@ -87,9 +87,9 @@ test('an overbent bend asks how far the dial went, and any trial is left out and
     (await question(page).textContent())?.startsWith('50° measured'),
     'a doubtful trial is not asked about',
   )
-  await press(page, 'Use it')
+  await press(page, 'Use')
   equal(await trials.count(), 2, 'trials')
-  holds((await trials.first().textContent())?.includes('what the other one says'), 'outlier not in words')
+  holds((await trials.first().textContent())?.includes('what the other one gives'), 'outlier not in words')
   equal(await page.locator('.bending-plot .off').count(), 2, 'outliers in the plot')
   const odd = page.getByRole('checkbox', { name: /another piece, counts/ })
   await odd.uncheck()
@@ -116,7 +116,7 @@ test('a run that is not released is begun only by a name, and says so at the cut
   await page.keyboard.press('Escape')
   equal(await page.locator('.bending-steps').count(), 0, 'Escape begins nothing')
   await startBending(page, 'P. Prüfer')
-  holds((await note.textContent())?.includes('P. Prüfer goes on all the same'), 'cut page')
+  holds((await note.textContent())?.includes('P. Prüfer continues anyway'), 'cut page')
   await goTo(page, 'AE-101: all 4 bends are made')
   holds((await note.textContent())?.includes('NOT RELEASED'), 'end page')
   holds(!/is bent/.test((await page.locator('.bending-left').textContent()) ?? ''), 'says that it is bent')
@@ -152,7 +152,9 @@ test('in mid-job going on is first; a new piece puts the old one away, and it co
   await press(page, 'Start page')
   equal(await page.getByRole('button', { name: 'Start bending' }).count(), 0, '“Start bending” beside work')
   holds(
-    await page.getByRole('button', { name: /^Go on at bend/ }).evaluate(b => b.classList.contains('primary')),
+    await page
+      .getByRole('button', { name: /^Continue at bend/ })
+      .evaluate(b => b.classList.contains('primary')),
     'going on is not the first button',
   )
   await press(page, 'Start a new piece…')
@@ -163,7 +165,7 @@ test('in mid-job going on is first; a new piece puts the old one away, and it co
   await press(page, 'Start a new piece')
   equal(await heading(page), 'Cut the stock and mark it', 'the new piece')
   await press(page, 'Start page')
-  await press(page, 'Bring back the piece before')
+  await press(page, 'Restore the previous piece')
   await page.waitForFunction(
     says =>
       document.querySelector('.bending-do h2')?.textContent === says ||
@@ -172,7 +174,7 @@ test('in mid-job going on is first; a new piece puts the old one away, and it co
     { polling: 100 },
   )
   if ((await page.locator('.bending-start').count()) > 0)
-    await page.getByRole('button', { name: /^Go on/ }).click()
+    await page.getByRole('button', { name: /^Continue/ }).click()
   equal(await heading(page), before, 'where the old piece was left')
   // Another order is for another piece, too: that is asked, not done.
   await press(page, 'Start page')
@@ -202,11 +204,11 @@ test('after an edit it is said which made bends stand otherwise, and going on wi
   }
   await openText(page, 'longer.json', JSON.stringify(next))
   await press(page, 'Bend')
-  await page.getByRole('heading', { name: 'The figures changed since this tube was begun' }).waitFor()
+  await page.getByRole('heading', { name: 'The figures changed since this tube was started' }).waitFor()
   const says = (await page.locator('.bending-changed').textContent()) ?? ''
   holds(/Bend 1 lies \d+\.\d mm too near to end A/.test(says), `made bend: ${says}`)
   holds(/The stock is \d+\.\d mm too short/.test(says), `stock: ${says}`)
-  const onward = page.getByRole('button', { name: 'Go on all the same' })
+  const onward = page.getByRole('button', { name: 'Continue anyway' })
   holds(await onward.isDisabled(), 'a lost piece goes on without a word')
   await page.getByRole('checkbox', { name: 'I know that it will not be this run' }).check()
   await onward.click()
@@ -224,17 +226,21 @@ test('a new bender has no figure that nobody measured, and one that fits no benc
   await grip.fill('300')
   await grip.press('Enter')
   await page
-    .getByText(/A clamp grip of 300 mm for a tube of .* would be usual\. Use it or correct it\?/)
+    .getByText(/A clamp grip of 300 mm for a tube of .* would be usual\. Use or correct\?/)
     .first()
     .waitFor()
   await grip.press('Control+a')
   await grip.pressSequentially('30')
   await grip.press('Enter')
-  equal(await page.getByRole('button', { name: 'Use it' }).count(), 0, 'a usual figure is asked about')
+  equal(
+    await page.getByRole('button', { name: 'Use', exact: true }).count(),
+    0,
+    'a usual figure is asked about',
+  )
   const offset = figure(page, 'reference offset, first')
   await offset.fill('500')
   await offset.press('Enter')
-  await press(page, 'Use it')
+  await press(page, 'Use')
   equal(await offset.inputValue(), '500', 'a figure that is meant')
   await page.getByRole('tab', { name: 'Run', exact: true }).click()
   await page.getByText(/follower length and stop of Own bender.* not measured/).waitFor()

@@ -20,7 +20,7 @@ async function openCutList(page: Page): Promise<Locator> {
 }
 /** The cut list is of the choices as they stand. */
 async function nested(dialog: Locator): Promise<void> {
-  await dialog.getByText('Working…').waitFor({ state: 'detached' })
+  await dialog.getByText('Calculating…').waitFor({ state: 'detached' })
   await dialog.locator('.cutBars').first().waitFor()
 }
 async function saved(page: Page, button: string): Promise<Buffer> {
@@ -63,7 +63,7 @@ test('the cut list on screen is the command line’s, digit for digit, with plai
   await dialog.getByRole('button', { name: 'Add a length' }).click()
   await page.keyboard.type('4.5m')
   await page.keyboard.press('Enter')
-  await type(dialog.getByRole('textbox', { name: 'How many of own length 1' }), '2')
+  await type(dialog.getByRole('textbox', { name: 'How many of custom length 1' }), '2')
   await dialog.getByRole('button', { name: 'Add a leftover' }).click()
   await page.keyboard.type('2400')
   await page.keyboard.press('Tab')
@@ -179,11 +179,11 @@ test('hundreds of runs of all lengths are nested in the end, and the work can be
   await page.getByText('Many lengths').first().waitFor()
   await caughtUp(page)
   const dialog = await openCutList(page)
-  await dialog.getByText('Working…').waitFor()
+  await dialog.getByText('Calculating…').waitFor()
   await dialog.getByRole('button', { name: 'Stop' }).click()
   await dialog.getByText(/^Stopped/).waitFor()
-  await dialog.getByRole('button', { name: 'Work it out' }).click()
-  await dialog.getByText('Working…').waitFor()
+  await dialog.getByRole('button', { name: 'Calculate' }).click()
+  await dialog.getByText('Calculating…').waitFor()
   await dialog
     .getByText(/Best found|Proven/)
     .first()

@@ -38,7 +38,7 @@ for (const [title, before, why] of [
   test(`where the browser’s small storage is ${title}, a finding can be accepted and a view saved, and it is said what is not kept`, async bench => {
     const { page, troubles } = await openApp(bench, { before })
     await acceptFirst(page)
-    await page.locator('.said', { hasText: `Your name is not kept for the next time: ${why}` }).waitFor()
+    await page.locator('.said', { hasText: `Your name is not remembered: ${why}` }).waitFor()
     await page.locator('.review-counts', { hasText: '1 accepted' }).waitFor()
     await page.getByRole('button', { name: /^Saved views/ }).click()
     await page.getByRole('button', { name: /Save this view/ }).click()

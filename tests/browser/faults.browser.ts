@@ -24,7 +24,7 @@ test('when the storage is full editing goes on, a download holds the last edit, 
   const { page } = await openApp(bench, { context })
   await rename(page, 'No room')
   await page.locator('.saved', { hasText: 'Not kept: the browser’s storage is full' }).waitFor()
-  await page.locator('.said', { hasText: 'Work goes on but is not kept' }).waitFor()
+  await page.locator('.said', { hasText: 'You can work on, but changes are not saved' }).waitFor()
   await rename(page, 'No room still')
   const { text } = await savedText(page, () =>
     page.getByRole('button', { name: 'Download the skid' }).click(),
@@ -32,8 +32,8 @@ test('when the storage is full editing goes on, a download holds the last edit, 
   equal(text, named('No room still'), 'the download')
 
   await session.send('Storage.overrideQuotaForOrigin', { origin })
-  await page.locator('.said', { hasText: /^Kept in this browser again, at \d/ }).waitFor()
-  await page.locator('.saved', { hasText: /Kept in this browser at \d/ }).waitFor()
+  await page.locator('.said', { hasText: /^Saved in this browser again, at \d/ }).waitFor()
+  await page.locator('.saved', { hasText: /Saved in this browser at \d/ }).waitFor()
   holds(
     (await page.getByRole('button', { name: 'Download the skid' }).count()) === 0,
     'a download is still asked for',

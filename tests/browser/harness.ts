@@ -161,8 +161,7 @@ export async function caughtUp(page: Page): Promise<void> {
 /** Waits until the status bar says that everything is kept. */
 export async function allKept(page: Page): Promise<void> {
   await page.waitForFunction(
-    () =>
-      /kept in this browser|Kept in this browser/.test(document.querySelector('.saved')?.textContent ?? ''),
+    () => /saved in this browser/i.test(document.querySelector('.saved')?.textContent ?? ''),
     null,
     { polling: 50 },
   )

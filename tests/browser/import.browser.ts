@@ -121,7 +121,7 @@ test('a foreign table is taken in by keyboard alone, a row left out, as the comm
   await tabTo(page, add)
   await page.keyboard.press('Enter')
   await runsAre(page, ['AE-101', 'AE-102'])
-  holds((await page.locator('.said').textContent())?.includes('1 row was left out on purpose'), 'not said')
+  holds((await page.locator('.said').textContent())?.includes('1 row was left out by choice'), 'not said')
 
   const screen = await solveText('s.json', await saved(page), [])
   const kept = FOREIGN.split('\n').filter(line => !line.startsWith('5;'))
@@ -169,7 +169,7 @@ test('other points for the run in hand are told beforehand and are one undo that
   const bends = await shownBends(page)
   const dialog = await openImport(page)
   await chooseTable(page, dialog, 'new.csv', 'x,y,z\n150,200,401\n150,200,650\n500,200,650\n500,500,650\n')
-  await dialog.getByRole('radio', { name: 'Other points for a run of this skid' }).check()
+  await dialog.getByRole('radio', { name: 'New points for a run of this skid' }).check()
   const told = dialog.getByRole('region', { name: 'What the table becomes' })
   await told.getByText(/points become 4\./).waitFor()
   await told.getByText(/End B leaves port Manifold inlet/).waitFor()

@@ -59,15 +59,18 @@ test('a thousand runs are listed, found, picked, isolated and changed together, 
   await page.keyboard.press('Shift+ArrowDown')
   await page.keyboard.press('Shift+ArrowDown')
   await page.keyboard.press('Shift+ArrowUp')
-  holds((await pickedSay(page))?.startsWith('2 runs picked'), `picked by Shift: ${await pickedSay(page)}`)
+  holds((await pickedSay(page))?.startsWith('2 runs selected'), `picked by Shift: ${await pickedSay(page)}`)
   await page.keyboard.press('Escape')
   await page.keyboard.press(' ')
-  holds((await pickedSay(page))?.startsWith('R-0003 picked'), `picked by Space: ${await pickedSay(page)}`)
+  holds((await pickedSay(page))?.startsWith('R-0003 selected'), `picked by Space: ${await pickedSay(page)}`)
   await page.locator('[data-run="run6"]').click({ modifiers: ['Control'] })
   await page.locator('[data-run="run8"]').click({ modifiers: ['Shift'] })
-  holds((await pickedSay(page))?.startsWith('3 runs picked'), `picked by the mouse: ${await pickedSay(page)}`)
-  await page.getByRole('checkbox', { name: 'Pick R-0005' }).click()
-  holds((await pickedSay(page))?.startsWith('4 runs picked'), `picked by the box: ${await pickedSay(page)}`)
+  holds(
+    (await pickedSay(page))?.startsWith('3 runs selected'),
+    `picked by the mouse: ${await pickedSay(page)}`,
+  )
+  await page.getByRole('checkbox', { name: 'Select R-0005' }).click()
+  holds((await pickedSay(page))?.startsWith('4 runs selected'), `picked by the box: ${await pickedSay(page)}`)
 
   await page.getByRole('searchbox').fill('1.5 Drain')
   await page.waitForFunction(() =>
@@ -81,7 +84,10 @@ test('a thousand runs are listed, found, picked, isolated and changed together, 
   )
   await rows(page).first().focus()
   await page.keyboard.press('Control+a')
-  holds((await pickedSay(page))?.startsWith(`${wanted.length} runs picked`), `all: ${await pickedSay(page)}`)
+  holds(
+    (await pickedSay(page))?.startsWith(`${wanted.length} runs selected`),
+    `all: ${await pickedSay(page)}`,
+  )
 
   const bar = page.getByRole('toolbar', { name: /^What to do with/ })
   await bar.getByRole('button', { name: 'Isolate' }).click()
@@ -116,8 +122,8 @@ test('the list of runs, what is done with picked ones and their dialog have no a
   const { page } = await openApp(bench)
   await openText(page, 'some.json', writeDocument(manyRuns(80)))
   await page.locator('[role=grid][aria-rowcount="80"]').waitFor()
-  await page.getByRole('checkbox', { name: 'Pick R-0001' }).click()
-  await page.getByRole('checkbox', { name: 'Pick R-0002' }).click()
+  await page.getByRole('checkbox', { name: 'Select R-0001' }).click()
+  await page.getByRole('checkbox', { name: 'Select R-0002' }).click()
   const faults = async (where: string) => {
     const { violations } = await new AxeBuilder({ page }).include(where).analyze()
     equal(

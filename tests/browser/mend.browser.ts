@@ -23,7 +23,7 @@ test('a gap that is too small is mended by keyboard alone: ghost, one step, the 
   for (let n = 0; n < 8 && !(await rows.first().evaluate(row => row === document.activeElement)); n++)
     await page.keyboard.press('Tab')
   await page.keyboard.press('Home')
-  const doIt = page.getByRole('button', { name: /^Do it: Move/ }).first()
+  const doIt = page.getByRole('button', { name: /^Apply: Move/ }).first()
   await doIt.waitFor({ timeout: 30_000 })
   for (let n = 0; n < 30 && !(await doIt.evaluate(b => b === document.activeElement)); n++)
     await page.keyboard.press('Tab')

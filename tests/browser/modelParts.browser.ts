@@ -180,7 +180,7 @@ test('a missing file is given from the findings list, and kept files are seen, k
   const glb = named('skid.glb', await skidGlb())
   await importModel(page, glb)
   await allKept(page)
-  await files(page, 'Kept in this browser')
+  await files(page, 'Saved in this browser')
   const kept = page.getByRole('region', { name: 'Model files' })
   await kept.getByText('the skid that is open').waitFor()
   holds(await kept.getByRole('button', { name: 'Remove skid.glb' }).isDisabled(), 'a file in use may go')
@@ -188,7 +188,7 @@ test('a missing file is given from the findings list, and kept files are seen, k
 
   await files(page, 'New skid')
   await page.getByText('New skid.', { exact: false }).first().waitFor()
-  await files(page, 'Kept in this browser')
+  await files(page, 'Saved in this browser')
   await kept.getByRole('button', { name: 'Remove skid.glb' }).click()
   await kept.getByText('“Blower to manifold” still needs it').waitFor()
   await kept.getByRole('button', { name: 'Keep it' }).click()
@@ -202,11 +202,11 @@ test('a missing file is given from the findings list, and kept files are seen, k
   // The review offers it, too.
   await page.getByRole('button', { name: 'Review', exact: true }).click()
   await page.getByRole('option').filter({ hasText: 'skid' }).filter({ hasText: 'not checked' }).click()
-  await page.getByRole('button', { name: 'Give the file…' }).waitFor()
+  await page.getByRole('button', { name: 'Locate file…' }).waitFor()
   await page.getByRole('button', { name: 'Layout', exact: true }).click()
   const [chooser] = await Promise.all([
     page.waitForEvent('filechooser'),
-    findings(page).getByRole('button', { name: 'Give the file…' }).click(),
+    findings(page).getByRole('button', { name: 'Locate file…' }).click(),
   ])
   await chooser.setFiles(glb)
   await findings(page)

@@ -84,10 +84,10 @@ test('where a model’s file is missing it says so, refuses another file, and ta
   await page.keyboard.press('Escape')
   await page.getByRole('button', { name: /^tank model/ }).click()
   await properties(page).getByText('is not in this browser').waitFor()
-  await choose(page, /^Give the file/, 'other.stl', `${boxStl()} `)
+  await choose(page, /^Locate file/, 'other.stl', `${boxStl()} `)
   await page.getByText(/tank was made with “tank\.stl”.*“other\.stl”/s).waitFor()
   await page.getByRole('button', { name: 'Close' }).click()
-  await choose(page, /^Give the file/, 'renamed.stl', boxStl())
+  await choose(page, /^Locate file/, 'renamed.stl', boxStl())
   await properties(page).getByRole('tree').waitFor()
 })
 

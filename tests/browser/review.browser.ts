@@ -120,7 +120,7 @@ test('a port and a point clicked in the picture give their distance along each a
   }
   equal(await page.locator('.lookFigure strong').textContent(), '219 mm', 'port to point')
   const rows = await page.locator('.lookRows div').allTextContents()
-  equal(rows.slice(0, 4), ['dx0 mm', 'dy0 mm', 'dz219 mm', 'to the level90°'], 'rows')
+  equal(rows.slice(0, 4), ['dx0 mm', 'dy0 mm', 'dz219 mm', 'from horizontal90°'], 'rows')
 })
 
 test('a saved view brings back camera and section, after a reload too; undo takes it away', async bench => {

@@ -8,7 +8,7 @@ test('what findings say follows the unit: list, bending view, search and decisio
   const { page, troubles } = await openApp(bench, { query: 'sample=cannot-be-made' })
   const inMm = await said(page, '.finding-text')
   holds(
-    inMm.some(t => /is overrun .*: 10 mm missing/.test(t)),
+    inMm.some(t => /is 10 mm too short for the bends/.test(t)),
     `in mm the list says ${inMm[0]}`,
   )
   for (const [button, reads] of [

@@ -29,7 +29,7 @@ test('a link holds the whole skid, and opening it keeps what was open before', a
   equal(await nameOnScreen(page), sample('two-bends').name, 'the document of the link')
   await page.reload()
   await ready(page)
-  await files(page, 'Kept in this browser')
+  await files(page, 'Saved in this browser')
   await page.getByRole('dialog').getByText('My own skid').waitFor()
 })
 

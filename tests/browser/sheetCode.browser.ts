@@ -25,7 +25,7 @@ test('the code of a sheet opens the bending view of its very run', async bench =
   const { code, tag } = codeOf('thirty-runs', 'AF-203')
   await scan(page, bench.address, code, '&sample=thirty-runs')
   await page.getByRole('button', { name: 'Start bending' }).waitFor()
-  await page.getByText(`${tag}: the sheet and the screen say the same.`).waitFor()
+  await page.getByText(`${tag}: the sheet and the screen agree.`).waitFor()
   equal(
     await page.locator('.bending-start select option:checked').first().textContent(),
     `${tag} · algae feed`,
@@ -53,7 +53,7 @@ test('a sheet older than the run stands before step 1 until someone decides', as
     (await page.getByRole('button', { name: 'Start bending' }).count()) === 0,
     'the steps can be begun by an old sheet',
   )
-  await page.getByRole('button', { name: 'Go by the screen' }).press('Enter')
+  await page.getByRole('button', { name: 'Use the screen' }).press('Enter')
   await page.getByRole('button', { name: 'Start bending' }).waitFor()
   equal(troubles, [], 'the page complained')
 })
@@ -99,11 +99,11 @@ test('the order of the bends comes with the code: taken up at once, asked about 
   await scan(page, bench.address, `${code}-B`)
   await page.getByRole('heading', { name: `${tag}: this sheet bends in another order` }).waitFor()
   await page.getByText('B 4 3 2 1').waitFor()
-  await page.getByRole('button', { name: 'Go on with the piece in work' }).click()
+  await page.getByRole('button', { name: 'Continue the piece in progress' }).click()
   await page.getByRole('heading', { name: 'Cut the stock' }).waitFor()
 
   await scan(page, bench.address, `${code}-B`)
-  await page.getByRole('button', { name: 'New piece, by the sheet' }).press('Enter')
+  await page.getByRole('button', { name: 'New piece, as on the sheet' }).press('Enter')
   await page.getByRole('button', { name: 'Start bending' }).waitFor()
   await used.getByText('B 4 3 2 1', { exact: true }).waitFor()
   equal(troubles, [], 'the page complained')

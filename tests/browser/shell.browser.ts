@@ -103,7 +103,7 @@ test('a figure nine zeros too large is refused beside its cell, and the page goe
   const name = page.getByRole('textbox', { name: 'Name of the skid' })
   await name.fill('Still here')
   await name.press('Enter')
-  await page.locator('.saved', { hasText: 'Kept in this browser' }).waitFor()
+  await page.locator('.saved', { hasText: 'Saved in this browser' }).waitFor()
   holds(troubles.length === 0, `the page complained: ${troubles.join(' | ')}`)
 })
 

@@ -12,7 +12,7 @@ export async function startBending(page: Page, by = 'T. Tester'): Promise<void> 
   await page.getByRole('button', { name: 'Start bending' }).click()
   if (!isReleased) {
     await page.getByRole('checkbox', { name: 'I have read this' }).check()
-    await page.getByRole('textbox', { name: 'name of who goes on' }).fill(by)
+    await page.getByRole('textbox', { name: 'name of who continues' }).fill(by)
     await page.getByRole('button', { name: 'Start unreleased' }).click()
   }
   await page.locator('.bending-steps').waitFor()

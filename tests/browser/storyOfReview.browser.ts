@@ -116,7 +116,7 @@ test('the dense skid with its model is reviewed by keyboard: every gap dimension
   await rows.first().focus()
   await page.keyboard.press('Home')
   await page
-    .getByRole('button', { name: /^Do it: Move/ })
+    .getByRole('button', { name: /^Apply: Move/ })
     .first()
     .waitFor({ timeout: 30_000 })
   await tabTo(page, '.mend-ways button')

@@ -135,7 +135,7 @@ test('markup in any text of a file is shown as the text it is, in every list, la
   await name.fill(`${MARKUP}typed`)
   await name.press('Enter')
   await allKept(page)
-  await files(page, 'Kept in this browser')
+  await files(page, 'Saved in this browser')
   await shows(page, 'typed')
   equal(await came(page), [], 'elements made of text')
   equal(troubles, [], 'what the page complained of')

@@ -65,7 +65,7 @@ function watchWakeLock(): void {
   })
 }
 
-const DARK = 'The screen may go dark by itself.'
+const DARK = 'The screen may switch off by itself.'
 
 async function atFirstStep(bench: Bench): Promise<Opened> {
   const opened = await openApp(bench, { query: 'sample=two-bends&mode=bending', before: watchWakeLock })

@@ -93,7 +93,7 @@ test('where the browser makes no workers, laying out goes on and every check of 
   const name = page.getByRole('textbox', { name: 'Name of the skid' })
   await name.fill('Without workers')
   await name.press('Enter')
-  await page.locator('.saved', { hasText: /Kept in this browser at/ }).waitFor()
+  await page.locator('.saved', { hasText: /Saved in this browser at/ }).waitFor()
   await page.getByRole('button', { name: 'Review', exact: true }).click()
   await page.locator('.review-counts').waitFor()
   holds((await notCheckedInReview(page)) >= 2, 'the review counts fewer than two checks as not made')

@@ -74,7 +74,7 @@ describe('comparing all of two versions', () => {
       { what: 'turn z', before: 0, after: 5, unit: 'deg' },
     ])
     expect(parts[1]!.added).toEqual([{ id: 'u', name: 'U1' }])
-    expect(settings.map(c => c.what)).toEqual(['clearance to tubes', 'support span'])
+    expect(settings.map(c => c.what)).toEqual(['clearance to tubes', 'maximum span between supports'])
     expect(settings[1]).toMatchObject({ before: null, after: 900 })
     expect(compareParts(later, document).parts[0]!.removed.map(p => p.name)).toEqual(['Invented door'])
   })

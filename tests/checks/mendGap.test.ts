@@ -179,7 +179,7 @@ const riser = (...solids: readonly Solid[]): SkidDocument => ({
 })
 
 describe('which way, and how far', () => {
-  // The riser's outside is at x 206 and 194; 25 mm are asked for from equipment. The box's face stands at 230 or 170.
+  // The riser's outside is at x 206 and 194; 25 mm are required from equipment. The box's face stands at 230 or 170.
   for (const [side, at, way] of [
     ['+x', 250, 'along −x'],
     ['−x', 150, 'along +x'],
@@ -288,7 +288,7 @@ describe('when there is no mend', () => {
     const { ways, reason } = mendsOf(d, finding)
     expect(ways).toEqual([])
     expect(reason).toMatch(
-      /^Every move up to 200 mm that would mend it breaks something else\. The shortest, .+ of R1 by /,
+      /^Every move up to 200 mm that would fix it breaks something else\. The shortest, .+ of R1 by /,
     )
   })
 

@@ -89,7 +89,7 @@ describe('the stretch of tube between supports', () => {
     expect(all.map(f => [f.id, f.severity, f.limit])).toEqual([['supportSpan:r:c1:B', 'warning', 300]])
     expect(all[0]!.measured).toBeCloseTo(DEVELOPED - 250, 9)
     expect(all[0]!.message).toBe(
-      'from Clamp 1 to end B there are 734.55 mm of tube without a support; at most 300 mm is allowed',
+      'from Clamp 1 to end B 734.55 mm of tube has no support; at most 300 mm is allowed',
     )
     expect(found(skid([[300, 0, 0]], DEVELOPED - 300))).toEqual([])
   })

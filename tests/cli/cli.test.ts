@@ -88,7 +88,7 @@ describe('solve', () => {
       'r.csv': 'x,y,z\n0,0,0\n200,0,0\n100,0,0\n',
     })
     expect(code).toBe(1)
-    expect(err).toContain('r: point 2: found a turn of 180')
+    expect(err).toContain('r: point 2: found a bend of 180')
     expect(JSON.parse(out).runs[0]).toMatchObject({
       straights: [],
       bends: [],

@@ -69,7 +69,7 @@ async function dogleg(args: string, files: Readonly<Record<string, string | Uint
 }
 
 // Tube 12 along x at y = 0, block from y = 16: 10 mm for 25 mm asked.
-const GAP = 'TAG-r, straight 1, and Block: Block are 10.00 mm apart; 25.00 mm are asked for.'
+const GAP = 'TAG-r, straight 1, and Block: Block are 10.00 mm apart; 25.00 mm required.'
 
 describe('a model’s file is found', () => {
   test('beside the document by its name', async () => {
@@ -126,7 +126,7 @@ describe('a model whose file is missing is not checked, and it is said why', () 
       expect(out).toContain(
         'Block: clearance not checked, its file block.obj is missing: the file of that name in work is a different one.',
       )
-      expect(out).not.toContain('are asked for')
+      expect(out).not.toContain(' required.')
     }
     expect(OBJ(51)).toHaveLength(BLOCK.length)
   })

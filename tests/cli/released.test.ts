@@ -59,7 +59,7 @@ test('a pack of sheets gives exit 1 as soon as one run of it is held', async () 
 test('bench says that a run cannot be made as an error, with exit 1, and carries release state and cautions', async () => {
   const { code, out } = await dogleg('bench f.json --run CB-301', BROKEN)
   expect(code).toBe(1)
-  expect(out).toMatch(/ {2}ERROR: straight \d is overrun by [\d.]+ mm: the run cannot be made/)
+  expect(out).toMatch(/ {2}ERROR: straight \d is [\d.]+ mm too short for its bends: the run cannot be made/)
   expect(out).not.toMatch(/note: straight/)
   expect(out).toContain('CANNOT BE MADE: NOT RELEASED')
   expect(out).toContain('pinch points')

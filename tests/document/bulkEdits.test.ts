@@ -48,11 +48,11 @@ describe('a change of many runs', () => {
       'CLR is 0 mm; it must be above 0.',
       'Insulation is -1 mm; it must be 0 or more.',
     ])
-    expect(refused({ quantity: 1.5 })).toEqual(['Pieces is 1.5; it must be a whole number of 1 or more.'])
+    expect(refused({ quantity: 1.5 })).toEqual(['Quantity is 1.5; it must be a whole number of 1 or more.'])
     expect(refused({ bender: 'gone' })).toEqual(['The skid has no bender "gone".'])
     expect(refused({ material: '  ' })).toHaveLength(1)
     expect(refused({ clr: Number.NaN })).toHaveLength(1)
-    expect(refused({ clr: 30 }, new Set())).toEqual(['No run is picked.'])
+    expect(refused({ clr: 30 }, new Set())).toEqual(['No run is selected.'])
     expect(refused({ clr: 30 }, new Set(['run1', 'x']))).toEqual(['The skid has no run "x".'])
   })
   test('runs are deleted with the supports that hold them', () => {

@@ -114,7 +114,7 @@ test('an older file says what was converted, one of now says nothing', () => {
   const { models, supports, supportSpan, viewpoints, ...older } = JSON.parse(JSON.stringify(whole))
   const read = readDocument(JSON.stringify({ ...older, version: 1 }))
   expect(read.ok && read.converted).toEqual([
-    'The file is of format version 1. Added, and empty: models, supports, longest stretch between supports, saved views. Saving writes version 2.',
+    'The file is of format version 1. Added, and empty: models, supports, maximum span between supports, saved views. Saving writes version 2.',
   ])
   const now = readDocument(writeDocument(whole))
   expect(now.ok && now.converted).toBeUndefined()

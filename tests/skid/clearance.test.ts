@@ -165,7 +165,7 @@ describe('findings', () => {
     ])
     expect(close[0]!.measured).toBeCloseTo(8, 9)
     expect(close[0]!.message).toBe(
-      'R1, straight 1, and R2, straight 1, are 8.00 mm apart; 10.00 mm are asked for.',
+      'R1, straight 1, and R2, straight 1, are 8.00 mm apart; 10.00 mm required.',
     )
     const clash = findings(document([level('r2', 0), level('r1', 9)]))
     expect(clash).toMatchObject([{ id: 'clearance:r1:r2', rule: 'clash', severity: 'error', limit: 0 }])

@@ -20,7 +20,7 @@ const run = (id: string, y: number): Run => ({
   insulation: 0,
   quantity: 1,
 })
-/** Three parallel runs, 14 mm apart: 4 mm of gap where 10 are asked for. */
+/** Three parallel runs, 14 mm apart: 4 mm of gap where 10 are required. */
 const document: SkidDocument = [run('r1', 0), run('r2', 14), run('r3', 28)].reduce(addRun, emptyDocument('x'))
 
 const job = createClearanceJob()

@@ -44,7 +44,7 @@ const run = (y: number, id = 'r1'): Run => ({
   insulation: 0,
   quantity: 1,
 })
-/** A tube that ends 10 mm short of the near plate, where 25 mm are asked for; of the far one it is clear. */
+/** A tube that ends 10 mm short of the near plate, where 25 mm are required; of the far one it is clear. */
 async function skid(obj: string, name = 'plate.obj'): Promise<SkidDocument> {
   const bytes = new TextEncoder().encode(obj)
   const empty = emptyDocument('Skid')

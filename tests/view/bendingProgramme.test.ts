@@ -55,7 +55,7 @@ describe('the figures of a run at the bench', () => {
     expect(said.join('; ')).not.toMatch(/bend 1:/)
 
     expect(whatChanged(begun, followedFigures(programme(document, run, 'B')))).toEqual([
-      'the order of the bends is another one',
+      'the order of the bends changed',
     ])
     expect(whatChanged(begun, { ...begun, bender: 'other' })).toEqual(['another bender is chosen'])
     expect(whatChanged(begun, { ...begun, steps: begun.steps.slice(1) })).toEqual([

@@ -49,7 +49,7 @@ describe('the screens from stock to finished tube', () => {
     expect(turnInWords(30)).not.toContain('counter')
     expect(turnInWords(-30)).toContain('counter-clockwise')
     // Clearance is certified for this way round only.
-    expect(turnInWords(180)).toBe('half a turn, clockwise ↻')
+    expect(turnInWords(180)).toBe('half turn, clockwise ↻')
     expect(turnInWords(0)).toBe('no rotation, same direction')
     expect(turnInWords(null)).toBe('no rotation, same direction')
   })

@@ -43,13 +43,13 @@ describe('the arm that swings back', () => {
   const back: MotionClearance = { ...motion, motion: 'armBack', from: 93, to: 0, solid: 'clamp block' }
   it('is told with the angle where the arm stands', () => {
     expect(clearanceSentence({ ...back, atLeast: -3.2, depth: 3.1 }, 'mm')).toBe(
-      'arm swinging back at 61.3°: straight 1 and clamp block meet, 3.1 mm deep',
+      'arm returning at 61.3°: straight 1 and clamp block meet, 3.1 mm deep',
     )
   })
 
   it('is told to stay where it is, with what it would meet', () => {
     expect(barredWords({ ...back, atLeast: -3.2, depth: 3.1 }, 'mm')).toBe(
-      'the arm does not go back past the tube: at 61.3° straight 1 and clamp block meet, 3.1 mm deep',
+      'the arm cannot return past the tube: at 61.3° straight 1 and clamp block meet, 3.1 mm deep',
     )
   })
 
@@ -57,17 +57,17 @@ describe('the arm that swings back', () => {
     const none = { ...back, atLeast: null, at: null, part: null, solid: null }
     expect(judge(none)).toBe('notChecked')
     expect(clearanceSentence(none, 'mm')).toBe(
-      'arm swinging back: not checked, no solid is given that moves with the arm',
+      'arm returning: not checked, no solid is given that moves with the arm',
     )
   })
 
   it('says what taking the tube out first would do, either way, and nothing where nothing was asked', () => {
     const out: MotionClearance = { ...motion, motion: 'takeOut', unit: 'mm', at: 12, solid: 'clamp arm' }
     expect(wayOutWords({ ...out, atLeast: 9.8 }, 'mm')).toBe(
-      'take the tube out before the arm goes back, if this bender opens so far: it comes out with 9.8 mm to spare',
+      'remove the tube before returning the arm, if this bender opens far enough: it comes out with 9.8 mm to spare',
     )
     expect(wayOutWords({ ...out, atLeast: -1.1, depth: 1 }, 'mm')).toBe(
-      'taken out before the arm goes back the tube would touch, too: taking out at 12.0 mm: straight 1 and clamp arm',
+      'removed before the arm returns, the tube would touch as well: taking out at 12.0 mm: straight 1 and clamp arm',
     )
     expect(wayOutWords(null, 'mm')).toBeNull()
   })

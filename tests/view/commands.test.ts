@@ -29,7 +29,7 @@ describe('the shortcuts', () => {
     ['Shift+2 where it makes a quote', press('"', 'Digit2', ['Shift']), 'View from the top'],
     ['F', press('f', 'KeyF'), 'Everything in view'],
     ['?', press('?', 'Slash', ['Shift']), 'This sheet'],
-    ['Shift+F6', press('F6', 'F6', ['Shift']), 'Part of the screen before'],
+    ['Shift+F6', press('F6', 'F6', ['Shift']), 'Previous panel'],
   ])('%s does one thing: %s', (_, event, label) => {
     expect(found(event)).toEqual([label])
   })

@@ -53,7 +53,7 @@ test('what lies beside it along the tube: ends, and supports over the bend', () 
 
 test('a bend and a place that is taken are refused with the reason', () => {
   expect(supportPlace(skid(), run, route, [10.5, 0, 289.5], 1)).toEqual({
-    refused: 'that is bend 1: a support wants straight tube',
+    refused: 'that is bend 1: a support needs straight tube',
   })
   expect(supportPlace(skid(clamp('a', [0, 0, 100])), run, route, [3, 0, 100.2], 1)).toEqual({
     refused: 'Clamp a is there already',

@@ -28,7 +28,7 @@ test('what cannot be read is named and not in the change', () => {
   const { change, faults } = wishedChange({ size: '', od: 'wide', clr: '', quantity: '1.5' }, 'mm')
   expect(change).toEqual({})
   expect(faults).toHaveLength(4)
-  for (const [i, name] of ['OD', 'Wall', 'CLR', 'Pieces'].entries())
+  for (const [i, name] of ['OD', 'Wall', 'CLR', 'Quantity'].entries())
     expect(
       faults.some(f => f.startsWith(`${name}: `)),
       `${i} ${name}: ${faults.join(' ')}`,

@@ -132,7 +132,7 @@ test('where making a worker throws, every request says so, and starts wait longe
   }
 })
 
-test('a fresh worker is told what it has to know before it is asked', async () => {
+test('a fresh worker is given what it has to know before it is asked', async () => {
   const heard: string[] = []
   const job: WorkerJob<number, number, number, string> = {
     take: word => void heard.push(word),

@@ -62,7 +62,7 @@ function triesFor(
   const first = runOf(document, finding.where.run ?? '')
   const { other } = finding.where
   if (!first || other === undefined || !isGapFinding(finding))
-    return 'This finding is no gap between two parts.'
+    return 'This finding is not a gap between two parts.'
   const second = other === first.id ? null : runOf(document, other)
   const parts = partsOf(document, meshes)
   const tries: Try[] = []
@@ -91,7 +91,7 @@ function triesFor(
       tries.push({ move, tryIt, rank })
     }
   }
-  if (!isShort) return 'This gap is as wide as asked for now, or one of the two cannot be measured.'
+  if (!isShort) return 'This gap is already as wide as required, or one of the two cannot be measured.'
   if (tries.length === 0) return 'No point beside it can move: the ends are in ports, and there is no other.'
   return tries.sort((a, b) => a.rank - b.rank)
 }

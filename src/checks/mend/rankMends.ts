@@ -63,6 +63,6 @@ export function reasonOf(miss: Miss | null, reach: number, unit: LengthUnit): st
   if (!miss) return 'No point of it can be moved: the route has no solution then.'
   const move = `${miss.what} of ${miss.tag} by ${show(miss.by)} ${miss.way}`
   return miss.breaks === ''
-    ? `No move up to ${show(reach)} gives the ${show(miss.required)} asked for. The most, ${show(miss.gap)}, came from moving ${move}.`
-    : `Every move up to ${show(reach)} that would mend it breaks something else. The shortest, ${move}: ${miss.breaks}.`
+    ? `No move up to ${show(reach)} gives the ${show(miss.required)} required. The most, ${show(miss.gap)}, came from moving ${move}.`
+    : `Every move up to ${show(reach)} that would fix it breaks something else. The shortest, ${move}: ${miss.breaks}.`
 }

@@ -153,7 +153,7 @@ export function moveTrier(document: SkidDocument, side: Side, unit: LengthUnit):
   }
   function nearWords({ neighbour, gap }: { neighbour: Neighbour; gap: number }): string {
     const show = (mm: number) => formatLength(Math.abs(mm), unit, { withUnit: true })
-    if (gap < 0) return `it would run into ${neighbour.name} by ${show(gap)}`
-    return `it would come within ${show(gap)} of ${neighbour.name}, where ${show(neighbour.required)} are asked for`
+    if (gap < 0) return `it would overlap ${neighbour.name} by ${show(gap)}`
+    return `it would come within ${show(gap)} of ${neighbour.name}, where ${show(neighbour.required)} is required`
   }
 }

@@ -40,7 +40,7 @@ export function modelFindings(
         rule: 'modelPartGone',
         severity: 'warning',
         ...told(
-          say`${model.name}: its file ${model.fileName} has no part "${key}", of which the document says what it is; it is not checked as that.`,
+          say`${model.name}: its file ${model.fileName} has no part "${key}", which the document gives settings for; it is not checked with them.`,
         ),
       }),
     ),

@@ -27,10 +27,10 @@ export function BeginUnreleased({ release, close, begin }: Props) {
               checked={ticked}
               onChange={event => setTicked(event.currentTarget.checked)}
             />
-            I have read this and go on all the same
+            I have read this and continue anyway
           </label>
           <label className="bending-name">
-            name of who goes on
+            name of who continues
             <input
               value={by}
               autoComplete="name"

@@ -22,7 +22,7 @@ export function BenderChoice({ document, run }: { document: SkidDocument; run: R
       apply(`Add ${bender.name}`, d => withBender(d, run.id, { ...bender, id }))
     } else if (value === 'own') {
       const own = ownBender(document, run)
-      apply('Add an own bender', d => withBender(d, run.id, own))
+      apply('Add a custom bender', d => withBender(d, run.id, own))
     } else
       apply('Choose a bender', d => editRun(d, run.id, r => ({ ...r, bender: value === '' ? null : value })))
   }
@@ -42,7 +42,7 @@ export function BenderChoice({ document, run }: { document: SkidDocument; run: R
               {k.bender.name} ({k.source})
             </option>
           ))}
-          <option value="own">an own bender…</option>
+          <option value="own">Custom bender…</option>
         </optgroup>
       </select>
     </label>
@@ -59,7 +59,7 @@ function ownBender(document: SkidDocument, run: Run): Bender {
       'bender',
       document.benders.map(b => b.id),
     ),
-    name: 'Own bender',
+    name: 'Custom bender',
     catalogueId: null,
     note: '',
     hand: 'left',

@@ -29,13 +29,13 @@ type Measurable = 'od' | 'clr' | UnmeasuredFigure
 export function BenderEditor({ document, run }: { document: SkidDocument; run: Run }) {
   const unit = useSession(state => state.unit)
   const bender = benderOf(document, run)
-  if (!bender) return <p className="bending-blocked">Choose a bender above, or “an own bender…”.</p>
+  if (!bender) return <p className="bending-blocked">Choose a bender above, or “Custom bender…”.</p>
   const { id } = bender
   const users = document.runs.filter(r => r.bender === id).map(r => r.tag)
   const word = unitWord(unit)
   const askSpringback = (record: Springback) => {
     const doubt = askAboutSpringback(record, ASKED_AT_DEG, null)
-    return doubt && `${capital(inMm(doubt.sentence))}. Use it or correct it?`
+    return doubt && `${capital(inMm(doubt.sentence))}. Use or correct?`
   }
   const change = (label: string, edit: Parameters<typeof editBender>[1]) =>
     applyEdit(label, editBender(id, edit))
@@ -43,8 +43,8 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
     <section className="bending-editor" aria-label="Bender">
       {bender.tooling.some(t => !isMeasured(t)) && (
         <p className="bending-warn">
-          Figures that read “not measured” are to be measured on the machine: until then nothing is worked out
-          with that tooling, and its checks are not made. The reference offset comes from a test bend.
+          Measure the figures marked “not measured” on the machine. Until then Dogleg calculates nothing with
+          that tooling and skips its checks. The reference offset comes from a test bend.
         </p>
       )}
       {bender.catalogueId !== null && (
@@ -94,7 +94,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
             { value: 'arm', text: 'arm back first' },
             { value: 'tube', text: 'tube out first' },
           ]}
-          label="What goes first after each bend"
+          label="What comes first after each bend"
           edit={first =>
             editBender(id, ({ tubeOutFirst: _, ...b }) =>
               first === 'tube' ? { ...b, tubeOutFirst: true } : b,
@@ -109,7 +109,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
           label="Gap between follower and clamp"
           ask={gap => {
             const doubt = askAboutFollowerGap(run.tube.od, gap)
-            return doubt && `${capital(inUnit(doubt, unit))}. Use it or correct it?`
+            return doubt && `${capital(inUnit(doubt, unit))}. Use or correct?`
           }}
           edit={gap =>
             editBender(id, b => wanted(gap >= 0, 'gap', '0 or more') ?? { ...b, followerGap: gap })
@@ -148,7 +148,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
             {bender.tooling.map((t, i) => {
               const ask = (key: ToolingFigure) => (value: number) => {
                 const doubt = askAboutTooling(t, key, value)
-                return doubt && `${capital(inUnit(doubt, unit))}. Use it or correct it?`
+                return doubt && `${capital(inUnit(doubt, unit))}. Use or correct?`
               }
               const missing = t.notMeasured ?? []
               const set = (key: Measurable, value: number, good: boolean, name: string, want: string) =>
@@ -280,7 +280,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
         Add tooling for this run’s tube
       </button>
 
-      <h3>Springback: commanded less settled = offset + per degree · wanted</h3>
+      <h3>Springback: dial less settled angle = offset + per degree · finished angle</h3>
       <table className="bending-table editor">
         <thead>
           <tr>

@@ -23,13 +23,13 @@ export function BenderSolidsEditor({ bender }: { bender: Bender }) {
       <h3>Solids</h3>
       <p className="quiet">
         Bench frame: origin where the bend starts, on the tube’s centre line; x towards the clamp, z up, y to
-        the left. The die stands at {left ? '+y' : '−y'}. What turns with the die is given where it stands at
-        0°.
+        the left. The die stands at {left ? '+y' : '−y'}. Solids that turn with the die are given in their
+        position at 0°.
       </p>
       {(['housing', 'arm'] as const).map(list => (
         <div key={list} className="solidList">
           <h4>{list === 'housing' ? 'Stands still' : 'Turns with the die'}</h4>
-          {bender[list].length === 0 && <p className="quiet">Nothing.</p>}
+          {bender[list].length === 0 && <p className="quiet">None.</p>}
           {bender[list].map((s, i) => (
             <SolidRow key={s.name} bender={bender} list={list} at={i} solid={s} />
           ))}
@@ -127,7 +127,7 @@ function SolidRow({
             }
           />
           <VectorField
-            name="Turned about x, y, z"
+            name="Rotated about x, y, z"
             of="angle"
             value={solid.turn}
             label={label}
@@ -225,7 +225,7 @@ function BenchTopFields({ bender }: { bender: Bender }) {
                 }))
               }
             >
-              It ends at an edge
+              Edge given
             </button>
           ) : (
             <>
@@ -246,7 +246,7 @@ function BenchTopFields({ bender }: { bender: Bender }) {
                 }
               />
               <AngleField
-                name="No bench towards (0 is +x, 90 is +y)"
+                name="Free side of the edge (0 is +x, 90 is +y)"
                 value={Math.atan2(benchEdge.outward[1], benchEdge.outward[0]) / DEG}
                 label="Edge of the bench"
                 edit={deg =>
@@ -257,7 +257,7 @@ function BenchTopFields({ bender }: { bender: Bender }) {
                 }
               />
               <button type="button" onClick={() => change('No edge', b => ({ ...b, benchEdge: null }))}>
-                It never ends
+                No edge given
               </button>
             </>
           )}

@@ -31,7 +31,7 @@ export function ChangedPage({ bending, programme }: { bending: Bending; programm
       disabled={goOn === 'no' && !ticked}
       onClick={() => change({ figures, screen: sameScreen(where, screens) })}
     >
-      {goOn === 'no' ? 'Go on all the same' : 'Go on with the new figures'}
+      {goOn === 'no' ? 'Continue anyway' : 'Continue with the new figures'}
     </button>
   )
   const newButton = (
@@ -42,13 +42,13 @@ export function ChangedPage({ bending, programme }: { bending: Bending; programm
         change(newPiece(progress, { figures, laidOutWith: fromTrials(document, run, progress), screen: 0 }))
       }
     >
-      Begin a new piece
+      Start a new piece
     </button>
   )
   return (
     <main className="bending-start">
       <div className="bending-changed" role="alert">
-        <h2>The figures changed since this tube was begun</h2>
+        <h2>The figures changed since this tube was started</h2>
         <ul>
           {changes.map(c => (
             <li key={c}>{c}</li>
@@ -69,8 +69,8 @@ export function ChangedPage({ bending, programme }: { bending: Bending; programm
         <p>
           {goOn === 'no'
             ? 'This piece cannot become the run as it is now.'
-            : 'Marks already on the stock for bends not yet made are old: rub them out and mark anew.'}{' '}
-          A printed sheet is old, too.
+            : 'Marks on the stock for bends not yet made are out of date: rub them out and mark again.'}{' '}
+          A printed sheet is out of date, too.
         </p>
         {goOn === 'no' && (
           <label className="bending-check">
@@ -79,7 +79,7 @@ export function ChangedPage({ bending, programme }: { bending: Bending; programm
               checked={ticked}
               onChange={event => setTicked(event.currentTarget.checked)}
             />
-            I know that it will not be this run, and go on all the same
+            I know that it will not be this run, and continue anyway
           </label>
         )}
         <div className="bending-foot">
@@ -115,16 +115,16 @@ const bendNames = (progress: Progress, made: number): string => {
 export function standing(so: MadeSoFar, made: number, unit: LengthUnit): string[] {
   const length = (mm: number) => `${benchLength(Math.abs(mm), unit)} ${unitWord(unit)}`
   const lines = so.off.map(b => bendStands(b, length))
-  if (so.otherOrder) lines.push('The order of now does not begin with the bends that are made.')
-  else if (made > 0 && so.off.length === 0) lines.push('Every bend made stands as the new figures want it.')
+  if (so.otherOrder) lines.push('The current order does not start with the bends already made.')
+  else if (made > 0 && so.off.length === 0) lines.push('Every bend made matches the new figures.')
   if (so.cutFirst)
     lines.push(
-      `Cut ${length(so.cutFirst.length)} off end ${so.cutFirst.end} first: then the bends made lie as they should from it.`,
+      `Cut ${length(so.cutFirst.length)} off end ${so.cutFirst.end} first: the bends already made then lie where they should from it.`,
     )
   if (so.spare < 0) lines.push(`The stock is ${length(so.spare)} too short.`)
   if (so.spare > 0)
     lines.push(
-      `The stock is ${length(so.spare)} too long${so.goOn === 'no' ? '.' : ': cut it off at the end that no made bend was measured from.'}`,
+      `The stock is ${length(so.spare)} too long${so.goOn === 'no' ? '.' : ': cut it off at the end from which no finished bend was measured.'}`,
     )
   return lines
 }
@@ -135,7 +135,7 @@ function bendStands(b: MadeBend, length: (mm: number) => string): string {
     said.push(`lies ${length(b.place)} too ${b.place > 0 ? 'near to' : 'far from'} end ${b.lead}`)
   if (Math.abs(b.turn) >= SHOWS_DEG / 10)
     said.push(
-      `was turned ${benchAngle(b.turn)}° too ${b.turn > 0 ? 'far counter-clockwise' : 'far clockwise'}`,
+      `was rotated ${benchAngle(b.turn)}° too ${b.turn > 0 ? 'far counter-clockwise' : 'far clockwise'}`,
     )
   if (Math.abs(b.angle) >= SHOWS_DEG / 10)
     said.push(

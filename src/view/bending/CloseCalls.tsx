@@ -31,7 +31,7 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
   if (clearing.kind === 'running')
     return (
       <p className="bending-calls quiet" role="status">
-        Working out what the tube comes close to… {clearing.done} of {clearing.of}
+        Checking what the tube comes close to… {clearing.done} of {clearing.of}
       </p>
     )
   if (clearing.kind === 'notChecked')
@@ -106,8 +106,8 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
       )}
       {bend && dial !== null && dial > bend.to + 0.05 && (
         <p>
-          <span className="judge notChecked">{SIGN.notChecked}</span> past {benchAngle(bend.to)}°, where the
-          dial will go to {benchAngle(dial)}°
+          <span className="judge notChecked">{SIGN.notChecked}</span> past {benchAngle(bend.to)}°, the final
+          dial reading {benchAngle(dial)}°
         </p>
       )}
     </div>
@@ -137,7 +137,7 @@ export function ArmCare({
   tubeOutFirst,
 }: Pick<Props, 'clearing' | 'step'> & { readonly tubeOutFirst: boolean }) {
   const unit = useSession(state => state.unit)
-  if (tubeOutFirst) return <p className="bending-out">Take the tube out before the arm goes back.</p>
+  if (tubeOutFirst) return <p className="bending-out">Remove the tube before returning the arm.</p>
   const found = clearing.kind === 'known' ? clearing.steps[step] : undefined
   const barred = found?.motions.find(m => m.motion === 'armBack' && judge(m) === 'contact')
   if (!found || !barred) return null

@@ -10,7 +10,7 @@ interface Props {
   readonly programme: Programme
   /** Measured angles in A order, degrees; null: taken as wanted. */
   readonly settled: readonly (number | null)[]
-  /** What comes before the sentence, as in "+3.0° to the wanted angle: ". */
+  /** What comes before the sentence, as in "+3.0° to the finished angle: ". */
   readonly before?: React.ReactNode
 }
 
@@ -32,8 +32,8 @@ export function FarEnd({ programme, settled, before }: Props) {
       <p>
         {before}
         with end {miss.held} {place(miss.held)}, end {miss.misses} misses by <b>{length(miss.by)}</b>
-        {miss.by > SEEN_MM && ` (${waysOf(miss.offset, v => signedLength(v, unit))} in the skid’s axes)`}
-        {miss.tilt >= SEEN_DEG && ` and points ${benchAngle(miss.tilt)}° off`}.
+        {miss.by > SEEN_MM && ` (${waysOf(miss.offset, v => signedLength(v, unit))} along the skid’s axes)`}
+        {miss.tilt >= SEEN_DEG && ` and points ${benchAngle(miss.tilt)}° off line`}.
         {tolerance !== null && ` ${againstTolerance(miss, tolerance, length)}`}
       </p>
       <button type="button" onClick={() => setChosen(miss.misses)}>

@@ -37,19 +37,19 @@ export function FinishedPage({ programme, progress, release, change }: Props) {
         </p>
       )}
       {none ? (
-        <p>No angle was measured, so nothing is known about where its ends come.</p>
+        <p>No angle was measured, so the position of its ends is not known.</p>
       ) : (
         <FarEnd
           programme={programme}
           settled={settled}
-          before={`By the measured angles${settled.some(s => s === null) ? ' (bends not measured taken as wanted)' : ''}: `}
+          before={`By the measured angles${settled.some(s => s === null) ? ' (bends not measured taken as finished)' : ''}: `}
         />
       )}
       <table className="bending-table">
         <thead>
           <tr>
             <th>bend</th>
-            <th className="number">wanted °</th>
+            <th className="number">finished °</th>
             <th className="number">measured °</th>
             <th className="number">off °</th>
           </tr>

@@ -37,7 +37,7 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
         <StockDrawing programme={programme} {...(progress.marks === 'part' ? { only: 0 } : {})} />
         <p className="bending-aside">
           {progress.marks === 'stock'
-            ? 'Measure each mark from the end that stands with it. Write the bend’s number beside it.'
+            ? 'Measure each mark from the end shown with it. Write the bend’s number beside it.'
             : 'Make the first mark only; each later one is measured on the part.'}
         </p>
       </div>
@@ -65,7 +65,7 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
               {turnInWords(step.turn)}
               <small>
                 seen from the tail towards the bender, die on your {layout.hand}
-                {atDie.turnedEndForEnd && ', from where it lies after the turn end for end'}
+                {atDie.turnedEndForEnd && ', from where it lies after turning it end for end'}
               </small>
             </p>
           </div>
@@ -81,14 +81,16 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
           <h2>Bend, but stop short</h2>
           <Huge value={benchAngle(shownStop(step.angle))} unit="°" says="stop the dial here" />
           <Wanted angle={step.angle} />
-          <p>Then let go of the load and measure what stays. The rest is bent on the same piece.</p>
+          <p>
+            Then ease the load off and measure the angle after springback. The rest is bent on the same piece.
+          </p>
         </div>
       )
     }
     case 'readShort':
       return (
         <div className="bending-do">
-          <h2>Measure the angle that stayed</h2>
+          <h2>Measure the angle after springback</h2>
           <Wanted angle={step.angle} />
           <p>
             The dial stood at <b>{benchAngle(shownStop(step.angle))}°</b>. Type the angle that the protractor
@@ -101,10 +103,14 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
       const dial = dialOf(programme, progress, screen.step)
       return (
         <div className="bending-do">
-          <h2>{short ? 'Go on bending' : 'Bend'}</h2>
+          <h2>{short ? 'Continue bending' : 'Bend'}</h2>
           {dial === null ? (
             <>
-              <Huge value={benchAngle(step.angle)} unit="°" says="wanted; the dial reading is not known" />
+              <Huge
+                value={benchAngle(step.angle)}
+                unit="°"
+                says="finished angle; the dial reading is not known"
+              />
               <p className="bending-warn">
                 Springback of this tube is not known yet: stop short, measure, go on.
               </p>
@@ -134,8 +140,8 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
           <h2>Measure bend {step.bend + 1}</h2>
           <Wanted angle={step.angle} />
           <p>
-            {dial === null ? '' : `The dial was to go to ${benchAngle(dial)}°. `}Type the angle that stayed,
-            and where the dial stood if it went elsewhere; or just press Done.
+            {dial === null ? '' : `The target on the dial was ${benchAngle(dial)}°. `}Type the angle after
+            springback, and the dial reading if it was different; or just press Done.
           </p>
         </div>
       )
@@ -205,19 +211,19 @@ function ByTrials({
   if (by === null) return null
   if (record === null)
     return (
-      <p className="bending-care">By the trials made here{by.warning !== null && <b>: {by.warning}</b>}.</p>
+      <p className="bending-care">From the trials made here{by.warning !== null && <b>: {by.warning}</b>}.</p>
     )
   const used = progress.dialFrom === 'trials'
   return (
     <div className="bending-trialDial">
       <span>
         {used
-          ? `By the trials made here. The bender’s record says ${benchAngle(angle + springbackAt(record, angle))}°.`
-          : `By the bender’s record. The trials made here say ${benchAngle(by.dial)}°.`}
+          ? `From the trials made here. The bender’s record gives ${benchAngle(angle + springbackAt(record, angle))}°.`
+          : `From the bender’s record. The trials made here give ${benchAngle(by.dial)}°.`}
         {by.warning !== null && ` (${by.warning})`}
       </span>
       <button type="button" onClick={() => change({ dialFrom: used ? 'record' : 'trials' })}>
-        {used ? 'Go by the record' : 'Go by the trials'}
+        {used ? 'Use the record' : 'Use the trials'}
       </button>
     </div>
   )
@@ -278,7 +284,7 @@ export function ThisBend({ programme, progress, screen }: Props) {
         <dt>{dial === null ? 'dial: not known' : stopping ? 'dial, first stop' : 'dial'}</dt>
         <dd>
           {dial === null ? '?' : `${benchAngle(dial)}°`}
-          <small className="wantedSmall"> wanted {benchAngle(step.angle)}°</small>
+          <small className="wantedSmall"> finished angle {benchAngle(step.angle)}°</small>
         </dd>
       </div>
     </dl>

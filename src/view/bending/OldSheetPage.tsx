@@ -10,12 +10,12 @@ export function OldSheetPage({ old, tag }: { old: OldSheet; tag: string }) {
       <div className="bending-changed" role="alert">
         <h2>{tag} was changed since this sheet was printed</h2>
         <p>
-          The sheet with the code <b>{old.code}</b> gives other figures than the screen. A tube bent by that
-          sheet is not the run as it is now. Print a new sheet, or go by the screen.
+          The sheet with the code <b>{old.code}</b> differs from the screen. A tube bent to that sheet is not
+          the current run. Print a new sheet, or use the screen.
         </p>
         {copy && (
           <p>
-            “{visibleText(copy.name)}”, kept in this browser on {new Date(copy.keptAt).toLocaleString()},
+            “{visibleText(copy.name)}”, saved in this browser on {new Date(copy.keptAt).toLocaleString()},
             still has the sheet’s figures.
           </p>
         )}
@@ -26,7 +26,7 @@ export function OldSheetPage({ old, tag }: { old: OldSheet; tag: string }) {
             </button>
           )}
           <button type="button" className="primary done" onClick={() => sheetStore.setState({ old: null })}>
-            Go by the screen
+            Use the screen
           </button>
         </div>
       </div>

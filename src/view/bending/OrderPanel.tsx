@@ -103,8 +103,8 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
             },
           ]}
         >
-          A piece is in work in the order {orderWords(progress.order)}. The order {orderWords(asked.order)} is
-          for a new piece: put this one away?
+          A piece is in progress in the order {orderWords(progress.order)}. The order{' '}
+          {orderWords(asked.order)} is for a new piece: put this one away?
         </Question>
       )}
       <table className="bending-table">
@@ -189,7 +189,7 @@ function Verdict({ clearing }: { clearing: Clearing }) {
   if (clearing.kind === 'running')
     return (
       <p className="quiet" role="status">
-        Working out how near the tube comes to the bender… {clearing.done} of {clearing.of}
+        Checking how close the tube comes to the bender… {clearing.done} of {clearing.of}
       </p>
     )
   if (clearing.kind === 'notChecked')

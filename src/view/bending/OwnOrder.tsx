@@ -3,7 +3,7 @@ import type { OrderedBend } from '../../bench/layOut.ts'
 import { orderWords, readOrder } from '../../bench/orderText.ts'
 import type { Progress } from './progress.ts'
 
-/** The user's own order, typed as it is said: "1A 4B 2A", or "B 3 2 1" when one end leads throughout. */
+/** The user's custom order, typed as it is said: "1A 4B 2A", or "B 3 2 1" when one end leads throughout. */
 export function OwnOrder({
   progress,
   take,
@@ -29,7 +29,7 @@ export function OwnOrder({
         use()
       }}
     >
-      <label htmlFor={id}>own order</label>
+      <label htmlFor={id}>custom order</label>
       <input
         id={id}
         value={text ?? (progress.lead === 'own' ? orderWords(progress.order) : '')}
@@ -43,7 +43,7 @@ export function OwnOrder({
         }}
       />
       <button type="submit" aria-pressed={progress.lead === 'own'} disabled={text === null}>
-        {progress.lead === 'own' && text === null ? '✓ used' : 'Use own order'}
+        {progress.lead === 'own' && text === null ? '✓ used' : 'Use custom order'}
       </button>
       <span id={`${id}-said`} role={reason ? 'alert' : undefined} className={reason ? 'padReason' : 'quiet'}>
         {reason ??

@@ -17,14 +17,14 @@ export function ReleaseNote({
   if (release.state === 'released')
     return goneOn ? (
       <p className="quiet">
-        Begun unreleased by {goneOn.by}: {goneOn.open}.
+        Started unreleased by {goneOn.by}: {goneOn.open}.
       </p>
     ) : null
   const rest = release.because.length - SHOWN
   return (
     <section className={`bending-release ${release.state}`} aria-label="Release">
       <p>
-        <b>{release.text}</b>: {release.detail}.{goneOn && ` ${goneOn.by} goes on all the same.`}
+        <b>{release.text}</b>: {release.detail}.{goneOn && ` ${goneOn.by} continues anyway.`}
       </p>
       {release.because.length > 0 && (
         <ul>

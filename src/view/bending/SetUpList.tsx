@@ -43,7 +43,7 @@ export function SetUpList({ programme }: { programme: Programme }) {
             <li key={line}>{line}</li>
           ))}
           {bender.catalogueId !== null && (
-            <li>Figures of this bender are invented for the demo: measure your own.</li>
+            <li>This bender’s figures are invented for the demo: measure your own.</li>
           )}
         </ul>
       </div>

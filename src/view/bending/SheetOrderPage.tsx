@@ -13,9 +13,9 @@ export function SheetOrderPage({ bending, order }: { bending: Bending; order: re
       <div className="bending-changed" role="alert">
         <h2>{run.tag}: this sheet bends in another order</h2>
         <p>
-          The piece in work was begun in the order <b>{orderWords(progress.order)}</b>; the sheet has{' '}
-          <b>{orderWords(order)}</b>. Marks and turns of one are wrong for the other. The piece in work can be
-          brought back later.
+          The piece in progress was started in the order <b>{orderWords(progress.order)}</b>; the sheet has{' '}
+          <b>{orderWords(order)}</b>. Marks and rotations of one are wrong for the other. The piece in
+          progress can be restored later.
         </p>
         <div className="bending-foot">
           <button
@@ -26,10 +26,10 @@ export function SheetOrderPage({ bending, order }: { bending: Bending; order: re
               decided()
             }}
           >
-            New piece, by the sheet
+            New piece, as on the sheet
           </button>
           <button type="button" className="primary done" onClick={decided}>
-            Go on with the piece in work
+            Continue the piece in progress
           </button>
         </div>
       </div>

@@ -119,7 +119,7 @@ export function StartPage({ bending }: { bending: Bending }) {
       <footer className="bending-foot">
         <p className="quiet">
           {document.invented && 'Invented demo data. '}
-          {!kept && 'This browser keeps nothing: the step is lost on reload. '}
+          {!kept && 'This browser saves nothing: the step is lost on reload. '}
           {isOrderPending && 'The order of the bends is still being checked: it and the marks may change.'}
         </p>
         {progress.putAway !== null && (
@@ -143,12 +143,12 @@ export function StartPage({ bending }: { bending: Bending }) {
       {asking === 'new' && (
         <Sheet close={() => setAsking(null)} title="Start a new piece?">
           <p>
-            {workWords(progress)} The piece is put away as it is and can be brought back; what was measured
-            stays as trials.
+            {workWords(progress)} The piece is put away as it is and can be restored; its measured angles stay
+            as trials.
           </p>
           <div className="bending-foot">
             <button type="button" className="primary done" onClick={() => setAsking(null)}>
-              Keep this piece in work
+              Keep this piece
             </button>
             <button
               type="button"
@@ -190,9 +190,9 @@ function resumeAt(programme: Programme, progress: Progress): { screen: number; s
     screen,
     says:
       bend !== null
-        ? `Go on at bend ${bend}`
+        ? `Continue at bend ${bend}`
         : at.kind === 'cut'
-          ? 'Go on at the cut'
+          ? 'Continue at the cut'
           : 'See the finished tube',
   }
 }
@@ -205,9 +205,9 @@ function workWords(progress: Progress): string {
     made === 0
       ? 'No bend is made yet'
       : made === 1
-        ? '1 bend is begun or made'
-        : `${made} bends are begun or made`
-  return `${bends}, ${measured === 0 ? 'nothing is measured' : measured === 1 ? '1 angle is measured' : `${measured} angles are measured`}.`
+        ? '1 bend is started or made'
+        : `${made} bends are started or made`
+  return `${bends}, ${measured === 0 ? 'no angle is measured' : measured === 1 ? '1 angle is measured' : `${measured} angles are measured`}.`
 }
 
 /** The piece that was put away, back in work; only while its run has as many bends. */
@@ -229,11 +229,11 @@ function BringBack({
       title={
         fits
           ? undefined
-          : `It was begun with ${piece.order.length} bends; the run has ${progress.order.length} now.`
+          : `It was started with ${piece.order.length} bends; the run has ${progress.order.length} now.`
       }
       onClick={() => change(broughtBack(progress))}
     >
-      Bring back the piece before
+      Restore the previous piece
     </button>
   )
 }
@@ -278,8 +278,8 @@ function RunPage({ programme, progress, clearing, release, change }: RunPageProp
       <section aria-label="Marks">
         <table className="bending-table marks">
           <caption>
-            Lengths in {word}, each with the end or bend it counts from; rotation clockwise positive, seen
-            from the tail
+            Lengths in {word}, each with the end or bend it is measured from; rotation clockwise positive,
+            seen from the tail
           </caption>
           <thead>
             <tr>
@@ -288,7 +288,7 @@ function RunPage({ programme, progress, clearing, release, change }: RunPageProp
               <th className="number">mark, on the stock</th>
               <th className="number">mark, on the part</th>
               <th className="number">rotation °</th>
-              <th className="number">wanted °</th>
+              <th className="number">finished °</th>
               <th className="number">dial °</th>
             </tr>
           </thead>
@@ -310,7 +310,7 @@ function RunPage({ programme, progress, clearing, release, change }: RunPageProp
           </p>
         )}
       </section>
-      <section className="bending-habits" aria-label="How to go about it">
+      <section className="bending-habits" aria-label="How to work">
         <fieldset>
           <legend>Marks</legend>
           <label>

@@ -76,7 +76,7 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
     const i = measuring.step
     if (measuring.kind === 'measure')
       return go(at + 1, { measured: withAt(progress.measured, i, { dial, measured }) })
-    if (dial === null) return setReason('Type where the dial stood as well.')
+    if (dial === null) return setReason('Type the dial reading as well.')
     go(at + 1, { short: withAt(progress.short, i, { dial, measured }) })
   }
   const done = () => {
@@ -114,13 +114,13 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
     }
     if (kind === 'overbent')
       return [
-        { says: 'Type the dial', take: correct('dial') },
-        { says: `It stood at ${dialText}°`, take: () => use(reading, ['overbent']) },
-        { says: 'Nobody knows', take: () => use({ ...reading, dial: null }, ['overbent']) },
+        { says: 'Type the dial reading', take: correct('dial') },
+        { says: `It read ${dialText}°`, take: () => use(reading, ['overbent']) },
+        { says: 'Not known', take: () => use({ ...reading, dial: null }, ['overbent']) },
       ]
     if (kind === 'past')
       return [
-        { says: 'Correct it', take: correct('measured') },
+        { says: 'Correct', take: correct('measured') },
         {
           says: `${typed}° is the finished angle`,
           // The bend screen between has nothing left to do.
@@ -129,7 +129,7 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
       ]
     const [field, text] = kind === 'dial' ? (['dial', dialText] as const) : (['measured', typed] as const)
     return [
-      { says: 'Correct it', take: correct(field) },
+      { says: 'Correct', take: correct(field) },
       { says: `Use ${text}°`, take: () => use(reading, kind === 'dial' ? ['dial'] : ['dial', kind]) },
     ]
   }
@@ -182,7 +182,7 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
               <Question answers={answers(asked)}>
                 {capital(inUnit(asked.sentence, unit))}
                 {asked.kind === 'angle' || asked.kind === 'dial'
-                  ? `. Use ${asked.kind === 'dial' ? dialText : typed}° or correct it?`
+                  ? `. Use ${asked.kind === 'dial' ? dialText : typed}° or correct?`
                   : asked.kind === 'past'
                     ? '.'
                     : ''}
@@ -237,8 +237,8 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
         </button>
         <p className={bendingNow ? 'bending-care' : 'quiet'}>
           {bendingNow && <b>Never let go of a loaded crank. </b>}
-          {!kept && 'This browser keeps nothing: the step is lost on reload. '}
-          {!awake && 'The screen may go dark by itself.'}
+          {!kept && 'This browser saves nothing: the step is lost on reload. '}
+          {!awake && 'The screen may switch off by itself.'}
         </p>
         {screen.kind === 'finished' ? (
           <button
@@ -270,7 +270,7 @@ const SAID: Record<Screen['kind'], string> = {
   slide: 'bring the mark to the die line',
   turn: 'rotate the tube',
   short: 'bend, but stop short',
-  readShort: 'measure the angle that stayed',
+  readShort: 'measure the angle after springback',
   bend: 'bend',
   measure: 'measure',
   finished: 'The tube is finished',
@@ -284,13 +284,13 @@ function readAngle(text: string): number | string {
   if (!read.ok) return read.reason
   return read.deg > 0 && read.deg < 180
     ? read.deg
-    : `${text}° is no bend angle: wanted more than 0° and less than 180°`
+    : `${text}° is not a bend angle: wanted more than 0° and less than 180°`
 }
 
 function readDial(text: string): number | string {
   const read = parseAngle(text)
   if (!read.ok) return read.reason
-  return read.deg > 0 ? read.deg : `${text}° is no dial reading: wanted more than 0°`
+  return read.deg > 0 ? read.deg : `${text}° is not a dial reading: wanted more than 0°`
 }
 
 /** What a short stop says about the dial, and where to go on to. */
@@ -351,7 +351,7 @@ function Effect({
       settled={settled}
       before={
         <>
-          <b>{signedAngle(read - layout.steps[step]!.angle)}°</b> to the wanted angle
+          <b>{signedAngle(read - layout.steps[step]!.angle)}°</b> to the finished angle
           {others && ', with the bends measured before'}:{' '}
         </>
       }

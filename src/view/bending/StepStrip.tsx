@@ -34,7 +34,7 @@ export function StepStrip({ programme, screens, at, clearing }: Props) {
           <span className="angle">{benchAngle(s.angle)}°</span>
           {hits(i) && <span className="hits"> ✕</span>}
           <span className="hidden-label">
-            {i < now ? ', done' : i === now ? ', in hand' : ', still to do'}
+            {i < now ? ', done' : i === now ? ', current' : ', still to do'}
             {hits(i) && ', hits the bender'}
           </span>
         </li>

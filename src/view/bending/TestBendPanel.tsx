@@ -26,7 +26,7 @@ const FIELDS = [
   { key: 'stock', name: 'stock', says: 'length of the piece before bending', of: 'length' },
   { key: 'mark', name: 'mark', says: 'pencil mark, from the leading end', of: 'length' },
   { key: 'dial', name: 'dial', says: 'reading under load', of: 'angle' },
-  { key: 'measured', name: 'measured', says: 'angle that stayed, near 90', of: 'angle' },
+  { key: 'measured', name: 'measured', says: 'angle after springback, near 90', of: 'angle' },
   { key: 'legA', name: 'leg A', says: 'from the leading end', of: 'length' },
   { key: 'legB', name: 'leg B', says: 'from the trailing end', of: 'length' },
 ] as const
@@ -126,7 +126,7 @@ export function TestBendPanel({ document, run, bender, tooling }: Props) {
           <Said sentence={problem.wanted} />.
         </p>
       )}
-      {!read.piece && <p className="quiet">Give all six figures of the piece.</p>}
+      {!read.piece && <p className="quiet">Enter all six figures of the piece.</p>}
       {result && (
         <>
           <table className="bending-table">
@@ -186,7 +186,7 @@ export function TestBendPanel({ document, run, bender, tooling }: Props) {
                 ))}
                 {lost.map(c => (
                   <li key={c.runId}>
-                    {c.tag}: {c.marksOff.length === 1 ? 'a mark' : 'marks'} would not lie on its tube (bend{' '}
+                    {c.tag}: {c.marksOff.length === 1 ? 'a mark' : 'marks'} would not lie on the tube (bend{' '}
                     {c.marksOff.map(k => k + 1).join(', ')})
                   </li>
                 ))}
@@ -197,11 +197,11 @@ export function TestBendPanel({ document, run, bender, tooling }: Props) {
                   checked={agreed === asked}
                   onChange={event => setAgreed(event.currentTarget.checked ? asked : '')}
                 />
-                The figures are right: use them all the same
+                The figures are right: use them anyway
               </label>
             </div>
           )}
-          <h3>What then changes</h3>
+          <h3>What this changes</h3>
           {changes.length === 0 ? <p>No run’s marks change.</p> : <Changes changes={changes} />}
           <div className="bending-row">
             <label className="bending-check">
@@ -254,7 +254,7 @@ function Changes({ changes }: { changes: readonly RunChange[] }) {
               </>
             ) : (
               <td colSpan={2}>
-                ✕ can then not be bent: <Said sentence={c.lost} />
+                ✕ cannot be bent then: <Said sentence={c.lost} />
               </td>
             )}
           </tr>

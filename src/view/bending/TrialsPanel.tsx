@@ -60,7 +60,7 @@ export function TrialsPanel({ programme, progress, change }: Props) {
                   <th className="number">dial °</th>
                   <th className="number">measured °</th>
                   <th className="number">springback °</th>
-                  <th>how it agrees</th>
+                  <th>agreement</th>
                 </tr>
               </thead>
               <tbody>
@@ -95,21 +95,19 @@ export function TrialsPanel({ programme, progress, change }: Props) {
       {typeof fit === 'string'
         ? trials.length > 0 && (
             <p className="bending-warn">
-              {counted.length === 0
-                ? 'All are left out: the trials say nothing.'
-                : `No line through these: ${fit}`}
+              {counted.length === 0 ? 'All are left out: there is no result.' : `No line fits these: ${fit}`}
             </p>
           )
         : counted.length > 0 && <p>{fitWords(fit, counted.length)}</p>}
       {doubt !== null && (
         <div className="bending-warn" role="alert">
-          <p>These trials are not to be believed: {inMm(doubt.sentence)}. Leave out what slipped.</p>
+          <p>These trials are not plausible: {inMm(doubt.sentence)}. Leave out what slipped.</p>
           {goesByTrials &&
             (agreed ? (
-              <p>The dial goes by them all the same.</p>
+              <p>The dial uses them anyway.</p>
             ) : (
               <button type="button" onClick={() => change({ agreedFit: fitKey(progress) })}>
-                Use them for the dial all the same
+                Use them for the dial anyway
               </button>
             ))}
         </div>
@@ -121,7 +119,7 @@ export function TrialsPanel({ programme, progress, change }: Props) {
             checked={progress.dialFrom === 'trials'}
             onChange={event => change({ dialFrom: event.currentTarget.checked ? 'trials' : 'record' })}
           />
-          Dial readings of this run by these trials, not by the bender’s record
+          Take this run’s dial readings from these trials, not from the bender’s record
         </label>
       )}
       <AddTrial
@@ -152,7 +150,7 @@ function agrees(
   const i = counted.indexOf(trial)
   const by = off[i] ?? null
   if (by !== null)
-    return `! ${benchAngle(by)}° ${by > 0 ? 'above' : 'below'} what ${counted.length === 2 ? 'the other one says' : 'the others say'}`
+    return `! ${benchAngle(by)}° ${by > 0 ? 'above' : 'below'} what ${counted.length === 2 ? 'the other one gives' : 'the others give'}`
   return typeof fit === 'string' ? '—' : `within ${benchAngle(fit.residuals[i] ?? 0)}°`
 }
 
@@ -218,7 +216,7 @@ function KeepRecord({
   }
   return (
     <details className="bending-keep">
-      <summary>Keep as the bender’s record…</summary>
+      <summary>Save as the bender’s record…</summary>
       <div className="bending-row">
         {ways.map(w => (
           <label key={w.way} className="bending-check">
@@ -235,8 +233,8 @@ function KeepRecord({
       <table className="bending-table">
         <thead>
           <tr>
-            <th className="number">wanted °</th>
-            <th className="number">dial by the record of now °</th>
+            <th className="number">finished °</th>
+            <th className="number">dial by the current record °</th>
             <th className="number">dial by these trials °</th>
           </tr>
         </thead>
@@ -252,9 +250,9 @@ function KeepRecord({
           ))}
         </tbody>
       </table>
-      {doubt && <p className="bending-warn">Not to be believed: {inMm(doubt.sentence)}.</p>}
+      {doubt && <p className="bending-warn">Not plausible: {inMm(doubt.sentence)}.</p>}
       <button type="button" onClick={keep}>
-        {doubt ? 'Keep it all the same' : 'Keep as the bender’s record'}
+        {doubt ? 'Save it anyway' : 'Save as the bender’s record'}
       </button>
     </details>
   )
@@ -326,11 +324,11 @@ function AddTrial({ ask, add }: { ask: (trial: Trial) => Sentence | null; add: (
       {asked && (
         <Question
           answers={[
-            { says: 'Correct it', take: () => setAsked(null) },
-            { says: 'Use it', take: () => take(asked.trial) },
+            { says: 'Correct', take: () => setAsked(null) },
+            { says: 'Use', take: () => take(asked.trial) },
           ]}
         >
-          {capital(inMm(asked.sentence))}. Use it or correct it?
+          {capital(inMm(asked.sentence))}. Use or correct?
         </Question>
       )}
     </form>

@@ -74,13 +74,13 @@ export function questionsAbout(
     if (doubt && left && dial !== null)
       asked.push({
         kind: 'angle',
-        sentence: say`${doubt}; the dial would then go on to ${benchAngle(goOnTo(angle, { dial, measured }))}°`,
+        sentence: say`${doubt}; the dial target would then be ${benchAngle(goOnTo(angle, { dial, measured }))}°`,
       })
     else if (doubt) asked.push({ kind: 'angle', sentence: doubt })
     if (!left)
       asked.push({
         kind: 'past',
-        sentence: say`${benchAngle(measured)}° is all of the ${benchAngle(angle)}° wanted: nothing is left to bend`,
+        sentence: say`${benchAngle(measured)}° is already the full ${benchAngle(angle)}°: nothing is left to bend`,
       })
     return asked
   }
@@ -89,7 +89,7 @@ export function questionsAbout(
   else if (measured >= angle + OVERBENT_DEG && dial !== null && dial === there)
     asked.push({
       kind: 'overbent',
-      sentence: say`${benchAngle(measured)}° is ${benchAngle(measured - angle)}° more than wanted. The dial was to go to ${benchAngle(there)}°: where did it really stand?`,
+      sentence: say`${benchAngle(measured)}° is ${benchAngle(measured - angle)}° more than required. The target on the dial was ${benchAngle(there)}°: what did it read?`,
     })
   return asked
 }

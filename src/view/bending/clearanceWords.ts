@@ -6,9 +6,9 @@ import { benchAngle, benchLength, unitWord } from './figures.ts'
 export const MOTION_WORDS: Record<MotionClearance['motion'], string> = {
   putIn: 'putting in',
   slide: 'sliding',
-  turn: 'turning',
+  turn: 'rotating',
   bend: 'bending',
-  armBack: 'arm swinging back',
+  armBack: 'arm returning',
   takeOut: 'taking out',
 }
 
@@ -57,14 +57,14 @@ const meeting = (depth: number, unit: LengthUnit): string =>
 
 /** Why the arm is not brought back past the tube: where in its way what meets, how deep. */
 export const barredWords = (c: MotionClearance, unit: LengthUnit): string =>
-  `the arm does not go back past the tube: ${c.at === null ? '' : `${whereIn(c, c.at, unit)} `}${partWords(c.part)} and ${c.solid ?? 'the bender'} ${meeting(c.depth ?? 0, unit)}`
+  `the arm cannot return past the tube: ${c.at === null ? '' : `${whereIn(c, c.at, unit)} `}${partWords(c.part)} and ${c.solid ?? 'the bender'} ${meeting(c.depth ?? 0, unit)}`
 
 /** What helps where the arm cannot go back past the tube, as far as lifting it out beside the standing arm was checked. */
 export function wayOutWords(lift: MotionClearance | null, unit: LengthUnit): string | null {
   if (lift === null || lift.atLeast === null) return null
   return lift.depth === null
-    ? `take the tube out before the arm goes back, if this bender opens so far: it comes out with ${benchLength(lift.atLeast, unit)} ${unitWord(unit)} to spare`
-    : `taken out before the arm goes back the tube would touch, too: ${placeWords(lift, unit)}`
+    ? `remove the tube before returning the arm, if this bender opens far enough: it comes out with ${benchLength(lift.atLeast, unit)} ${unitWord(unit)} to spare`
+    : `removed before the arm returns, the tube would touch as well: ${placeWords(lift, unit)}`
 }
 
 const whereIn = (c: MotionClearance, at: number, unit: LengthUnit): string =>

@@ -16,7 +16,7 @@ export async function openSheet(typed: string): Promise<string> {
   const answer = await findSheet(typed)
   const code = typed.trim()
   if (answer.kind === 'none') {
-    const said = `No run with the code “${code}” is in this skid or in those kept in this browser. Open the skid that the sheet is of, then try again; do not bend by a sheet that cannot be found.`
+    const said = `No run with the code “${code}” is in this skid or in those saved in this browser. Open the skid that the sheet is of, then try again; do not bend to a sheet that cannot be found.`
     sessionStore.getState().say(said)
     return said
   }
@@ -29,15 +29,15 @@ export async function openSheet(typed: string): Promise<string> {
     sessionStore.getState().select({ kind: 'run', run: found.runId })
     sessionStore.getState().set({ mode: 'bending', runInHand: found.runId, tool: 'pick' })
     const said = found.same
-      ? `${found.tag}: the sheet and the screen say the same.`
-      : `${found.tag}: the figures are no longer those of the sheet. Do not bend by it.`
+      ? `${found.tag}: the sheet and the screen agree.`
+      : `${found.tag}: the figures no longer match the sheet. Do not bend to it.`
     sessionStore.getState().say(said)
     return said
   }
   if (answer.kind === 'open') return arrive()
   return new Promise(resolve => {
     openKept(answer.copy, () =>
-      resolve(`${arrive()} “${answer.copy.name}” was opened as this browser keeps it.`),
+      resolve(`${arrive()} “${answer.copy.name}” was opened as saved in this browser.`),
     )
   })
 }

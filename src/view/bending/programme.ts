@@ -64,7 +64,7 @@ export function programmeOf(
   if (tooling === null && die !== null)
     return no(
       'tooling',
-      say`${notMeasured(bender, die)}; marks and dial readings go by them. A test bend measures the reference offset`,
+      say`${notMeasured(bender, die)}; marks and dial readings depend on them. A test bend measures the reference offset`,
     )
   if (tooling === null)
     return no('tooling', say`${bender.name} has no tooling for OD ${mm(run.tube.od)} with CLR ${mm(run.clr)}`)
@@ -139,16 +139,16 @@ export function whatChanged(
   if (Math.abs(before.cutLength - now.cutLength) > SAME_MM)
     said.push(`cut length was ${length(before.cutLength)}, is now ${length(now.cutLength)}`)
   if (before.steps.length !== now.steps.length)
-    return [...said, `there were ${before.steps.length} bends, now there are ${now.steps.length}`]
+    return [...said, `bends: were ${before.steps.length}, now ${now.steps.length}`]
   if (before.steps.some((s, i) => s.bend !== now.steps[i]!.bend || s.lead !== now.steps[i]!.lead))
-    return [...said, 'the order of the bends is another one']
+    return [...said, 'the order of the bends changed']
   before.steps.forEach((was, i) => {
     const is = now.steps[i]!
     const name = `bend ${is.bend + 1}`
     if (Math.abs(was.mark - is.mark) > SAME_MM)
       said.push(`${name}: mark was ${length(was.mark)}, is now ${length(is.mark)}`)
     if (Math.abs((was.turn ?? 0) - (is.turn ?? 0)) > SAME_DEG)
-      said.push(`${name}: turn was ${round(was.turn ?? 0)}°, is now ${round(is.turn ?? 0)}°`)
+      said.push(`${name}: rotation was ${round(was.turn ?? 0)}°, is now ${round(is.turn ?? 0)}°`)
     if (Math.abs(was.angle - is.angle) > SAME_DEG)
       said.push(`${name}: angle was ${round(was.angle)}°, is now ${round(is.angle)}°`)
   })

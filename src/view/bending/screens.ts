@@ -52,5 +52,5 @@ export function sameScreen(screen: Screen, screens: readonly Screen[]): number {
 export function turnInWords(turn: number | null): string {
   const way = wayOfTurn(turn)
   if (way === 0) return 'no rotation, same direction'
-  return `${isHalfTurn(turn) ? 'half a turn, ' : ''}${way > 0 ? 'clockwise ↻' : 'counter-clockwise ↺'}`
+  return `${isHalfTurn(turn) ? 'half turn, ' : ''}${way > 0 ? 'clockwise ↻' : 'counter-clockwise ↺'}`
 }

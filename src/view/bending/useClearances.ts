@@ -23,7 +23,7 @@ export function useClearances(programme: Programme | null): Clearing {
       redraw(n => n + 1)
     }
     if (bender.housing.length + bender.arm.length === 0 && bender.benchTop === null) {
-      put({ kind: 'notChecked', reason: `${bender.name} has no solids to come near to` })
+      put({ kind: 'notChecked', reason: `${bender.name} has no solids to check against` })
       return
     }
     const order = orderOf(layout)

@@ -10,7 +10,7 @@ import { useColouring } from './useColouring.ts'
 import './colouring.css'
 
 const CHOICES: readonly (readonly [ColourBy, string])[] = [
-  ['none', 'one look'],
+  ['none', 'single colour'],
   ['state', 'state'],
   ['size', 'tube size'],
   ['service', 'service'],
@@ -59,11 +59,11 @@ function Entry({ group }: { group: ColourGroup }) {
         type="button"
         className={group.state ? 'marked' : ''}
         aria-pressed={isPicked}
-        title={isPicked ? `Let go of ${runs}` : `Pick ${runs}: ${group.name}`}
+        title={isPicked ? `Deselect ${runs}` : `Select ${runs}: ${group.name}`}
         onClick={() => {
           if (isPicked) pickNone()
           else pickRuns(group.runs)
-          sessionStore.getState().say(isPicked ? 'No run is picked.' : `${runs} picked: ${group.name}.`)
+          sessionStore.getState().say(isPicked ? 'No run is selected.' : `${runs} selected: ${group.name}.`)
         }}
       >
         <span className="swatch" style={{ background: `var(--${group.colour})` }} aria-hidden="true" />

@@ -23,7 +23,7 @@ export function Destination({ document, kind, runs, place, problem, change }: Pr
   const length = (mm: number) => formatLength(mm, unit, { withUnit: true })
   const targets: readonly (readonly [Place['target'], string])[] = [
     ['newRuns', 'New runs in this skid'],
-    ...(document.runs.length > 0 ? [['replace', 'Other points for a run of this skid'] as const] : []),
+    ...(document.runs.length > 0 ? [['replace', 'New points for a run of this skid'] as const] : []),
     ['newSkid', 'A new skid'],
   ]
   const begins = place.target === 'newRuns'
@@ -55,10 +55,10 @@ export function Destination({ document, kind, runs, place, problem, change }: Pr
       )}
       {begins && (
         <label className="stacked">
-          {runs > 1 ? 'The first begins' : 'End A is'}
+          {runs > 1 ? 'The first starts' : 'End A is'}
           <select value={place.start} onChange={event => change({ start: event.currentTarget.value })}>
             <option value="asWritten">
-              {kind === 'points' ? 'where the table says' : 'at 0, 0, 0, heading +X'}
+              {kind === 'points' ? 'where the table puts it' : 'at 0, 0, 0, heading +X'}
             </option>
             <option value="point">at a point</option>
             {document.fittings.map(f => (
@@ -100,11 +100,11 @@ export function Destination({ document, kind, runs, place, problem, change }: Pr
       )}
       {kind === 'rows' && runs > 1 && place.target !== 'replace' && (
         <p className="quiet">
-          Bend rows say no place: each run begins {length(ROWS_APART_MM)} beside the last.
+          Bend rows give no position: each run starts {length(ROWS_APART_MM)} beside the last.
         </p>
       )}
       {kind === 'rows' && place.target === 'replace' && (
-        <p className="quiet">End A, its heading and the way of the first bend stay.</p>
+        <p className="quiet">End A, its heading and the direction of the first bend stay.</p>
       )}
       {problem && (
         <p role="alert" className="refusal">

@@ -6,9 +6,9 @@ import { useSession } from '../useStore.ts'
 
 const WAYS: readonly (readonly [Figures, string])[] = [
   ['comma', 'The comma is the decimal mark'],
-  ['pointGrouped', 'The comma parts thousands'],
-  ['commaGrouped', 'It is decimal, points part thousands'],
-  ['point', 'Neither: such cells are wrong'],
+  ['pointGrouped', 'The comma is the thousands separator'],
+  ['commaGrouped', 'Decimal comma, points separate thousands'],
+  ['point', 'Neither: treat such cells as errors'],
 ]
 
 interface Props {
@@ -28,7 +28,7 @@ export function FigureChoice({ layout, said, reading, change }: Props) {
     const read = angle
       ? readAngle(text, figures)
       : readLength(text, layout.columnUnits[column] ?? layout.unit, figures)
-    if (!read.ok) return `${text} is refused`
+    if (!read.ok) return `${text} is invalid`
     return angle
       ? `${text} is ${formatAngle(read.value)}°`
       : `${text} is ${formatLength(read.value, unit, { withUnit: true })}`
@@ -38,7 +38,7 @@ export function FigureChoice({ layout, said, reading, change }: Props) {
       <legend>What a comma means</legend>
       {!said && (
         <p role="alert" className="ask">
-          <span aria-hidden="true">⚠ </span>Figures with a comma are not guessed. Say which it is:
+          <span aria-hidden="true">⚠ </span>Dogleg does not guess what a comma means. Choose:
         </p>
       )}
       {WAYS.map(([figures, text]) => (

@@ -138,9 +138,9 @@ function stateOf(errors: readonly TableError[], isCommaOpen: boolean, reason: st
   const commas = isCommaOpen ? errors.filter(isOfComma).length : 0
   const faults = errors.length - commas
   const states = [
-    commas > 0 ? 'Say first what a comma means.' : '',
+    commas > 0 ? 'First choose what a comma means.' : '',
     faults > 0
-      ? `${faults === 1 ? 'One thing is wrong' : `${faults} things are wrong`}: nothing is imported until it is mended or its row is left out.`
+      ? `${faults === 1 ? 'One thing is wrong' : `${faults} things are wrong`}: nothing is imported until each is corrected or its row left out.`
       : '',
   ]
   return errors.length > 0 ? states.filter(Boolean).join(' ') : reason
@@ -160,7 +160,7 @@ function finish(
 ): void {
   const { say, select, look } = sessionStore.getState()
   const from = source.name ? `“${source.name}”` : 'the pasted table'
-  const left = struck > 0 ? ` ${struck} ${struck === 1 ? 'row was' : 'rows were'} left out on purpose.` : ''
+  const left = struck > 0 ? ` ${struck} ${struck === 1 ? 'row was' : 'rows were'} left out by choice.` : ''
   const tags = made.runs.map(r => r.tag).join(', ')
   showDialog(null)
   if (target === 'newSkid') {

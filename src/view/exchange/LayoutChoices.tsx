@@ -63,7 +63,7 @@ export function LayoutChoices({ layout, figuresSaid, reading, lengths, change, s
           onChange={event => change({ header: event.currentTarget.value === 'header' })}
         >
           <option value="header">column names</option>
-          <option value="data">a row like others</option>
+          <option value="data">data</option>
         </select>
       </label>
       <label className="line">
@@ -80,7 +80,7 @@ export function LayoutChoices({ layout, figuresSaid, reading, lengths, change, s
       <FigureChoice layout={layout} said={figuresSaid} reading={reading} change={change} />
       {layout.kind === 'rows' && (
         <fieldset>
-          <legend>How its rows are meant</legend>
+          <legend>How to read its rows</legend>
           <label className="stacked">
             Lengths run between
             <select
@@ -102,7 +102,7 @@ export function LayoutChoices({ layout, figuresSaid, reading, lengths, change, s
             </select>
           </label>
           <label className="stacked">
-            A rotation stands in the row of
+            A rotation is in the row of
             <select
               value={layout.rotationStands}
               onChange={event =>

@@ -54,7 +54,7 @@ export function TablePreview({ layout, reading, isCommaOpen, unit, change }: Pro
         </ul>
       )}
       <div className="previewScroll">
-        <table aria-label="What is read from the table">
+        <table aria-label="How the table is read">
           <thead>
             <tr>
               <th scope="col" className="leaveOut">
@@ -114,7 +114,7 @@ export function TablePreview({ layout, reading, isCommaOpen, unit, change }: Pro
             ))}
           </tbody>
         </table>
-        {more > 0 && <p className="quiet">… and {more} rows more, read in the same way.</p>}
+        {more > 0 && <p className="quiet">… and {more} more rows, read in the same way.</p>}
       </div>
       <p className="previewFoot">
         {shown.some(line => isOtherwise(line, layout, unit)) && (
@@ -136,7 +136,7 @@ export function TablePreview({ layout, reading, isCommaOpen, unit, change }: Pro
               {struck.size > 12 && ' …'}
             </span>
             <button type="button" onClick={() => change({ struck: new Set() })}>
-              Take them all
+              Use them all
             </button>
           </>
         )}
@@ -148,7 +148,7 @@ export function TablePreview({ layout, reading, isCommaOpen, unit, change }: Pro
 
 const generalText = (e: TableError) =>
   e.found.startsWith('no column for ')
-    ? `No column is the ${NAMES[e.found.replace('no column for ', '') as ColumnRole]}: choose it over its column.`
+    ? `No column is the ${NAMES[e.found.replace('no column for ', '') as ColumnRole]}: choose it above its column.`
     : e.message
 
 function columnName({ head }: TableReading, column: number): string {

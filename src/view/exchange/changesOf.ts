@@ -30,7 +30,7 @@ export function changesOf(before: SkidDocument, was: Run, after: SkidDocument, n
   says.push(...endChange(before, 'A', was.endA, after, now.endA))
   says.push(...endChange(before, 'B', was.endB, after, now.endB))
   const held = before.supports.filter(s => s.run === was.id).length
-  if (held > 0 && moved.length > 0) says.push(`${count(held, 'support')} of it stay where they are bolted.`)
+  if (held > 0 && moved.length > 0) says.push(`${count(held, 'support')} stay where they are.`)
   says.push(`Its tube, CLR ${shown(was.clr)} and bender stay.`)
   return says
 }

@@ -64,12 +64,12 @@ export function startOf(
     const port = document.fittings.find(f => f.id === place.start)
     return port
       ? { ok: true, start: { kind: 'at', at: port.position, heading: port.axis, towards } }
-      : { ok: false, reason: 'The port to begin in is no longer in the skid.' }
+      : { ok: false, reason: 'The starting port is no longer in the skid.' }
   }
   const at: number[] = []
   for (const [i, text] of place.at.entries()) {
     const length = parseLength(text, unit)
-    if (!length.ok) return { ok: false, reason: `Begin at ${'XYZ'[i]}: ${length.reason}.` }
+    if (!length.ok) return { ok: false, reason: `Start at ${'XYZ'[i]}: ${length.reason}.` }
     at.push(length.mm)
   }
   return {

@@ -32,7 +32,7 @@ export function placeRuns(runs: readonly TableRun[], placing: Placing): Placed {
   const { start, lengths, clr } = placing
   const frame = frameOf(start)
   if (!frame && runs.some(r => r.kind === 'rows'))
-    return { ok: false, reason: 'The first bend cannot turn towards the way that the tube heads already.' }
+    return { ok: false, reason: 'The first bend cannot turn towards the direction the tube already heads.' }
   const first = runs[0]?.kind === 'points' ? runs[0].points[0] : undefined
   const shift = start.kind === 'at' && first ? sub(start.at, first) : null
   const routes: Vec3[][] = []

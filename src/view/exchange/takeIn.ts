@@ -43,7 +43,7 @@ export function takeIn(
   if (target.kind === 'replace' && table.length !== 1)
     return {
       ok: false,
-      reason: `The table holds ${table.length} runs: one is wanted to replace the points of one.`,
+      reason: `The table holds ${table.length} runs: replacing the points of a run needs exactly one.`,
     }
   const base = target.kind === 'newSkid' ? newSkid(document, target.name) : document
   const pattern = replaced ?? like ?? addNewRun(base, '', '').run

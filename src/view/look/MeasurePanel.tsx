@@ -68,8 +68,7 @@ export function MeasurePanel({ stage }: { readonly stage: Stage }) {
         {isWaiting && <p className="quiet">Measuring…</p>}
         {!found && !isWaiting && (
           <p className="quiet">
-            Click two things in the picture, or choose them here. With Alt a click takes the whole tube or
-            solid.
+            Click two things in the picture, or choose them here. Alt+click picks the whole tube or solid.
           </p>
         )}
         {found && 'refused' in found && <p className="lookRefused">Not measured: {found.refused}.</p>}

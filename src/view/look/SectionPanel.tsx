@@ -129,8 +129,8 @@ export function SectionPanel({ stage }: { readonly stage: Stage }) {
         </button>
       </div>
       <p className="quiet">
-        Only the picture is cut: everything is still checked. Arrow keys move the plane, Page up and down
-        farther.
+        The section affects the view only; checks still cover everything. Arrow keys move the plane; Page
+        Up/Down move it further.
       </p>
     </div>
   )

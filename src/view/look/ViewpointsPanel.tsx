@@ -78,8 +78,8 @@ export function ViewpointsPanel({ stage }: { readonly stage: Stage }) {
       </button>
       {document.viewpoints.length === 0 ? (
         <p className="quiet">
-          Turn and cut the picture until it shows what you mean, then save it with a note. Whoever opens the
-          file sees the same.
+          Set camera and section to show your point, then save the view with a note. Anyone who opens the file
+          sees the same.
         </p>
       ) : (
         <ol className="lookViews" ref={list}>
@@ -158,7 +158,7 @@ function Details({ viewpoint, stage, isFirst, isLast, onMove, onRemove }: Detail
         value={name}
         label="Name a view"
         edit={text =>
-          text.trim() ? change({ name: text.trim() }) : () => ({ refused: 'A name is wanted.' })
+          text.trim() ? change({ name: text.trim() }) : () => ({ refused: 'A name is required.' })
         }
       />
       <TextField
@@ -175,8 +175,7 @@ function Details({ viewpoint, stage, isFirst, isLast, onMove, onRemove }: Detail
         edit={text => {
           const refused = change({ by: text.trim() })
           const notKept = keepReviewerName(text)
-          if (notKept)
-            sessionStore.getState().say(`Changed. The name is not kept for the next time: ${notKept}.`)
+          if (notKept) sessionStore.getState().say(`Changed. The name is not remembered: ${notKept}.`)
           return refused
         }}
       />
@@ -184,17 +183,17 @@ function Details({ viewpoint, stage, isFirst, isLast, onMove, onRemove }: Detail
       <div className="lookButtons">
         <button
           type="button"
-          title="Same name and note, with what is seen now"
+          title="Same name and note, current camera and section"
           onClick={() => {
             documentStore
               .getState()
-              .apply(`Take view ${name} again`, d =>
+              .apply(`Update view ${name}`, d =>
                 changeViewpoint(d, id, { ...lookNow(stage.rig, sessionStore.getState()), on: today() }),
               )
             sessionStore.getState().say(`${name} now shows what you see.`)
           }}
         >
-          Take again
+          Update from current view
         </button>
         <button
           type="button"

@@ -8,7 +8,7 @@ import { sceneBounds } from '../scene/sceneBounds.ts'
 /** A bench is laid out, not looked into: there the three are not at hand. */
 const canLook = (): boolean => {
   if (sessionStore.getState().mode !== 'bending') return true
-  sessionStore.getState().say('Section, measuring and saved views are there while laying out and reviewing.')
+  sessionStore.getState().say('Section, Measure and Saved views work in Layout and Review.')
   return false
 }
 
@@ -36,7 +36,7 @@ export function toggleSection(): void {
   if (section) {
     hideSection()
     if (lookStore.getState().panel === 'section') showPanel(null)
-    say('Section off: everything is whole again.')
+    say('Section off.')
     return
   }
   showSection(sectionStore.getState().last ?? acrossAxis('x'))

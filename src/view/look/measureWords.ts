@@ -19,7 +19,7 @@ export function gapText({ gap, overlapping }: Measured, unit: LengthUnit): strin
 /** How far the figure may be off, in mm whatever unit is shown: thousandths say little in fractions. */
 export const boundText = ({ errorBound, overlapping }: Measured): string =>
   overlapping
-    ? 'how deep is not worked out between models'
+    ? 'depth between models is not calculated'
     : errorBound <= ROUNDING_ONLY
       ? 'exact to rounding'
       : `± ${Math.ceil(errorBound * 1e4) / 1e4} mm`
@@ -29,7 +29,7 @@ export function rowsOf(m: Measured, unit: LengthUnit): Row[] {
   const long = (mm: number) => formatLength(mm, unit, { withUnit: true })
   // The one place where two models overlap is no way from one to the other.
   const rows: Row[] = m.overlapping ? [] : m.delta.map((d, k) => ({ name: `d${'xyz'[k]}`, value: long(d) }))
-  if (m.toLevel !== null) rows.push({ name: 'to the level', value: `${formatAngle(m.toLevel)}°` })
+  if (m.toLevel !== null) rows.push({ name: 'from horizontal', value: `${formatAngle(m.toLevel)}°` })
   if (m.angle !== null) rows.push({ name: 'angle between', value: `${formatAngle(m.angle)}°` })
   if (m.perpendicular) {
     const { distance, feet, within } = m.perpendicular

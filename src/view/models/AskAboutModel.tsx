@@ -160,7 +160,7 @@ export function AskAboutModel({ read, fileName, bytes, answers, onChange, onDone
             </span>
           )}
           <span className="field-hint">
-            {read.unitMm === null ? 'The file does not say: this is a proposal.' : 'As the file says.'}
+            {read.unitMm === null ? 'Not stated in the file: this is a guess.' : 'As the file says.'}
           </span>
         </div>
         <div className="field">
@@ -178,7 +178,7 @@ export function AskAboutModel({ read, fileName, bytes, answers, onChange, onDone
             </select>
           </span>
           <span className="field-hint">
-            {read.up === null ? 'The file does not say: this is a proposal.' : 'As the file’s standard says.'}
+            {read.up === null ? 'Not stated in the file: this is a guess.' : 'As the file’s standard says.'}
           </span>
         </div>
         {!replaces && (
@@ -199,7 +199,7 @@ export function AskAboutModel({ read, fileName, bytes, answers, onChange, onDone
                 ))}
               </select>
             </span>
-            <span className="field-hint">Single parts can be something else afterwards.</span>
+            <span className="field-hint">You can change single parts afterwards.</span>
           </div>
         )}
       </div>

@@ -60,7 +60,7 @@ export default function ImportModel({ file: given, replaces }: Props) {
       } catch (error) {
         if (reading.current !== mine) return
         stop()
-        setStep({ at: 'choose', problem: `“${visibleText(file.name)}” was not taken in. ${sentence(error)}` })
+        setStep({ at: 'choose', problem: `“${visibleText(file.name)}” was not imported. ${sentence(error)}` })
       }
     },
     [stop, before],
@@ -101,12 +101,12 @@ export default function ImportModel({ file: given, replaces }: Props) {
       session.look({ kind: 'fitSelection' })
       session.say(
         notKept
-          ? `${name} is on the skid until this page is closed: ${notKept}. Keep “${visibleText(file.name)}”: it will be asked for again.`
+          ? `${name} is in the skid until this page is closed: ${notKept}. Keep “${visibleText(file.name)}”: you will need it again.`
           : `${name} is on the skid.`,
       )
     } catch (error) {
       if (reading.current === mine)
-        setStep({ at: 'choose', problem: `“${visibleText(file.name)}” was not taken in. ${sentence(error)}` })
+        setStep({ at: 'choose', problem: `“${visibleText(file.name)}” was not imported. ${sentence(error)}` })
     }
   }
 
@@ -168,14 +168,14 @@ export default function ImportModel({ file: given, replaces }: Props) {
         </p>
       )}
       <p>
-        A model is reference geometry: it is drawn, and every tube’s clearance to it is checked. It stays
-        beside the skid document and is known again by its contents.
+        A model is reference geometry: it is drawn, and every tube’s clearance to it is checked. It stays a
+        separate file, recognised by its contents.
       </p>
       <dl className="import-limits">
         <dt>STEP</dt>
         <dd>up to {bytesInWords(MOST_BYTES.step)}</dd>
         <dt>GLB, glTF</dt>
-        <dd>up to {bytesInWords(MOST_BYTES.gltf)}, in one file: data inside, none beside it</dd>
+        <dd>up to {bytesInWords(MOST_BYTES.gltf)}, in one file with its data inside</dd>
         <dt>STL</dt>
         <dd>up to {bytesInWords(MOST_BYTES.stl)}, text or binary</dd>
         <dt>OBJ</dt>
@@ -185,7 +185,7 @@ export default function ImportModel({ file: given, replaces }: Props) {
           up to {MOST_TRIANGLES / 1e6} million triangles and {MOST_PARTS.toLocaleString('en-GB')} parts
         </dd>
       </dl>
-      <p className="quiet">The file can also be dropped anywhere on this page.</p>
+      <p className="quiet">You can also drop the file anywhere on this page.</p>
     </Modal>
   )
 }

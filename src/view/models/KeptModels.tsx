@@ -60,7 +60,7 @@ export default function KeptModels({ copies }: Props) {
             </th>
             <th scope="col">Used by</th>
             <th scope="col">
-              <span className="hidden-label">What to do with it</span>
+              <span className="hidden-label">Actions</span>
             </th>
           </tr>
         </thead>
@@ -74,13 +74,13 @@ export default function KeptModels({ copies }: Props) {
               <tr key={hash}>
                 <th scope="row">{fileName}</th>
                 <td className="number">{bytesInWords(bytes)}</td>
-                <td>{used || <span className="quiet">no skid kept here</span>}</td>
+                <td>{used || <span className="quiet">no skid saved here</span>}</td>
                 <td>
                   {asking === hash ? (
                     <div role="alert" className="kept-ask">
                       <p>
                         {namesInWords(users)} still {users.length === 1 ? 'needs' : 'need'} it. Without the
-                        file the model is not drawn and not checked, until the file is given again.
+                        file the model is neither drawn nor checked until you locate the file.
                       </p>
                       <button
                         type="button"

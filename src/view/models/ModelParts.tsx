@@ -91,9 +91,7 @@ export function ModelParts({ document, model, loaded, partKey }: Props) {
           Show all
         </button>
       </div>
-      {hiddenAll !== 'none' && (
-        <p className="quiet">What is hidden is not drawn. It is checked all the same.</p>
-      )}
+      {hiddenAll !== 'none' && <p className="quiet">Hidden parts are not drawn but still checked.</p>}
       {active && <PartFields document={document} model={model} node={active} />}
     </section>
   )
@@ -125,9 +123,9 @@ function PartFields({ document, model, node }: { document: SkidDocument; model: 
         edit={to => (to === MIXED ? settled => settled : put({ kind: to as ModelKind }))}
       />
       <SelectField
-        name="Body of"
+        name="Belongs to"
         value={fitting}
-        label={`Change whose body ${what} is`}
+        label={`Change what ${what} belongs to`}
         choices={[
           ...(fitting === MIXED ? [{ value: MIXED, text: 'mixed' }] : []),
           { value: '', text: 'no fitting' },

@@ -18,11 +18,11 @@ export default function OtherModelFile({ model: id, file }: { model: string; fil
     >
       <p>
         {model.name} was made with “{model.fileName}”, {bytesInWords(model.bytes)}. “{file.name}”,{' '}
-        {bytesInWords(file.size)}, has other contents, so nothing was changed.
+        {bytesInWords(file.size)}, has different contents, so nothing was changed.
       </p>
       <p>
-        If the skid is to go on with this other version, use it: place, turn and the kinds of parts stay, and
-        one undo takes it back.
+        To continue with this version, use it: position, rotation and the kinds of parts stay; one undo
+        reverses it.
       </p>
     </Modal>
   )

@@ -104,7 +104,7 @@ export function PartTree({ model, tree, all, filter, active, onActive }: Props) 
   const flip = (node: PartNode) => {
     const hide = hiddenShare(hidden, model.id, node.keys) !== 'all'
     hideParts(model.id, node.keys, all, hide)
-    sessionStore.getState().say(`${node.name}: ${hide ? 'hidden, and checked all the same' : 'shown'}.`)
+    sessionStore.getState().say(`${node.name}: ${hide ? 'hidden, but still checked' : 'shown'}.`)
   }
 
   const first = Math.max(0, Math.floor(scrolled / rowPx) - SPARE_ROWS)

@@ -36,5 +36,5 @@ export async function giveFile(model: Model): Promise<void> {
   else if (given.kind === 'other') {
     say(`“${file.name}” is not the file of ${model.name}.`)
     showDialog({ kind: 'otherModelFile', model: model.id, file })
-  } else say(`${model.name}: the file is there again${given.notKept ? `, but ${given.notKept}` : ''}.`)
+  } else say(`${model.name}: the file is found${given.notKept ? `, but ${given.notKept}` : ''}.`)
 }

@@ -35,7 +35,7 @@ export function AddSupport({ run, piece, from }: { run: Run; piece: LinePiece; f
     setText('')
     setReason('')
     sessionStore.getState().select({ kind: 'support', support: made })
-    sessionStore.getState().say('Support added. Its place and what is ordered are at the side.')
+    sessionStore.getState().say('Support added. Its position and order text are under Properties.')
   }
   return (
     <form className="add-support" onSubmit={add}>

@@ -108,7 +108,7 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
               <th scope="col" className="number" title="Straight tube before the bend">
                 Straight <span className="unit">{unitWord}</span>
               </th>
-              <th scope="col" className="number" title="The least this straight may be">
+              <th scope="col" className="number" title="The shortest this straight may be">
                 Needs
               </th>
               <th
@@ -127,7 +127,7 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
               <th scope="col" className="number detail">
                 Arc
               </th>
-              <th scope="col" className="number detail" title="What the bend saves against a sharp corner">
+              <th scope="col" className="number detail" title="Length the bend saves over a sharp corner">
                 Gain
               </th>
             </tr>
@@ -182,11 +182,11 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
                         </td>
                       ) : (
                         <QuantityCell
-                          name={`Turn before bend ${k + 1}`}
+                          name={`Rotation before bend ${k + 1}`}
                           cell={grid.cell(k, 3)}
                           value={bend.rotation}
                           kind={signedAngle}
-                          label={`Turn bend ${k + 1}`}
+                          label={`Rotation of bend ${k + 1}`}
                           edit={rowEdit(run.id, 'rotation', k)}
                         />
                       )}

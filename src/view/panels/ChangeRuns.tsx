@@ -103,7 +103,7 @@ export default function ChangeRuns({ ids }: { ids: readonly string[] }) {
         </button>
       }
     >
-      <p className="quiet">Tick what all of them are to have; the rest stays each run’s own.</p>
+      <p className="quiet">Tick what to set for all of them; the rest stays as it is in each run.</p>
       <form className="wishes" onSubmit={e => e.preventDefault()}>
         {row(
           'size',
@@ -111,7 +111,11 @@ export default function ChangeRuns({ ids }: { ids: readonly string[] }) {
           sizes[0]?.id ?? '',
           (id, value, change) => (
             <>
-              {pick([['', 'own OD and wall'], ...sizes.map(s => [s.id, s.name] as const)])(id, value, change)}
+              {pick([['', 'Custom OD and wall'], ...sizes.map(s => [s.id, s.name] as const)])(
+                id,
+                value,
+                change,
+              )}
               {value === '' &&
                 (['od', 'wall'] as const).map(key => (
                   <label key={key} htmlFor={`${id}-${key}`} className="own-size">
@@ -196,7 +200,7 @@ function WishRow(props: {
           {props.children(id)}
         </span>
       ) : (
-        <span className="wish-new quiet">each one’s own stays</span>
+        <span className="wish-new quiet">unchanged in each run</span>
       )}
     </div>
   )

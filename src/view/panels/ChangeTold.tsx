@@ -25,7 +25,7 @@ export function ChangeTold({ told, of }: { told: ChangeOutcome | BulkRefusal | n
 
 function Outcome({ told, of }: { told: ChangeOutcome; of: number }) {
   const { changed, rules } = told
-  if (changed === 0) return <p>All {of} have that already: nothing would change.</p>
+  if (changed === 0) return <p>All {of} have that already: no change.</p>
   return (
     <>
       <p>
@@ -33,7 +33,7 @@ function Outcome({ told, of }: { told: ChangeOutcome; of: number }) {
           {changed} of {of}
         </b>{' '}
         would change{changed < of && ', the others have that already'}.{' '}
-        {rules.length === 0 && 'As many findings by each rule as before.'}
+        {rules.length === 0 && 'No change in the number of findings.'}
       </p>
       {rules.length > 0 && (
         <table>
@@ -61,7 +61,7 @@ function Outcome({ told, of }: { told: ChangeOutcome; of: number }) {
         </table>
       )}
       {rules.length > MOST && <p>… and {rules.length - MOST} more rules.</p>}
-      <p className="quiet">Clearances and the bender’s motions are checked after the change.</p>
+      <p className="quiet">Clearances and bender motions are checked after the change.</p>
     </>
   )
 }

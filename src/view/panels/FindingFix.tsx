@@ -35,7 +35,7 @@ function Known({ finding, unit, tabbable }: Props) {
           const refocus = keepPlace(event.currentTarget)
           const refused = applyEdit(fix.label, settled => {
             const now = knownFix(settled, finding, unit)
-            return now?.ok ? now.document : { refused: now?.reason ?? 'This is already mended.' }
+            return now?.ok ? now.document : { refused: now?.reason ?? 'Already fixed.' }
           })
           sessionStore.getState().say(refused ?? `${fix.label}: done.`)
           if (!refused) queueMicrotask(refocus)
@@ -59,10 +59,10 @@ function Ways({ finding, tabbable }: Props) {
         tabIndex={tabbable || isOpen ? 0 : -1}
         onClick={() => setOpen(!isOpen)}
       >
-        {isOpen ? 'Close the ways to mend it' : 'Ways to mend it…'}
+        {isOpen ? 'Close possible fixes' : 'Possible fixes…'}
       </button>
       {isOpen && (
-        <Suspense fallback={<p className="quiet">Looking for ways…</p>}>
+        <Suspense fallback={<p className="quiet">Looking for fixes…</p>}>
           <MendPanel
             finding={finding}
             after={0}

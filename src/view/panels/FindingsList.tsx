@@ -110,7 +110,7 @@ export function FindingsList() {
           {shown.length > listed && (
             <li className="finding-more">
               <button type="button" onClick={() => setListed(listed + LISTED)}>
-                Show more: {shown.length - listed} are not listed yet
+                Show more: {shown.length - listed} not listed
               </button>
             </li>
           )}

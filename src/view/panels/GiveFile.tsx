@@ -14,7 +14,7 @@ export function GiveFile({ modelId }: { modelId: string }) {
         className="small"
         onClick={() => void import('../models/modelActions.ts').then(({ giveFile }) => giveFile(model))}
       >
-        Give the file…
+        Locate file…
       </button>
     </div>
   )

@@ -107,23 +107,23 @@ export function InspectDocument({ document }: { document: SkidDocument }) {
           ))}
           <button
             type="button"
-            title="Equipment or structure out of a STEP, glTF, STL or OBJ file"
+            title="Equipment or structure from a STEP, glTF, STL or OBJ file"
             onClick={() => showDialog({ kind: 'importModel', file: null, replaces: null })}
           >
             Model from a file…
           </button>
         </div>
         {addingRun && <NewRun document={document} onDone={() => setAddingRun(false)} />}
-        <h3>Least gap between a tube’s outside and</h3>
+        <h3>Minimum clearance to</h3>
         {GAPS.map(({ kind, name }) => (
           <LengthField
             key={kind}
             name={name}
             value={document.clearances[kind]}
-            label={`Change the gap to ${name.toLowerCase()}`}
+            label={`Change the minimum clearance to ${name.toLowerCase()}`}
             edit={to => settled =>
               to < 0
-                ? { refused: 'A gap is 0 or more.' }
+                ? { refused: 'A clearance is 0 or more.' }
                 : { ...settled, clearances: { ...settled.clearances, [kind]: to } }
             }
           />

@@ -51,7 +51,7 @@ export function InspectFitting({ document, fitting }: { document: SkidDocument; 
           value={fitting.catalogueId ?? ''}
           label={`Change the kind of ${fitting.name}`}
           choices={[
-            { value: '', text: 'own figures' },
+            { value: '', text: 'Custom' },
             ...FITTING_KINDS.map(k => ({ value: k.id, text: k.name })),
             ...(fitting.catalogueId !== null && !FITTING_KINDS.some(k => k.id === fitting.catalogueId)
               ? [{ value: fitting.catalogueId, text: `${fitting.catalogueId} (not in the table)` }]
@@ -95,10 +95,10 @@ export function InspectFitting({ document, fitting }: { document: SkidDocument; 
           edit={to => atLeastZero('An insertion depth', to, { insertionDepth: to, catalogueId: null })}
         />
         <LengthField
-          name="Straight needed"
+          name="Minimum straight"
           value={fitting.straightNeeded}
           hint="Outside the face, for nut and ferrules"
-          label="Change the straight needed"
+          label="Change the minimum straight"
           edit={to => atLeastZero('A straight', to, { straightNeeded: to, catalogueId: null })}
         />
         <SelectField

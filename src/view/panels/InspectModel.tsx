@@ -67,7 +67,7 @@ export default function InspectModel({ document, model, partKey }: Props) {
               The model is not drawn, and clearance to it is not checked.
             </p>
             <button type="button" className="primary" onClick={() => void giveFile(model)}>
-              Give the file…
+              Locate file…
             </button>
           </div>
         )}
@@ -78,15 +78,15 @@ export default function InspectModel({ document, model, partKey }: Props) {
               and clearance to it is not checked.
             </p>
             <button type="button" onClick={() => void giveFile(model)}>
-              Give the file again…
+              Locate file again…
             </button>
           </div>
         )}
         {unkept && (
           <div className="model-trouble" role="status">
             <p>
-              Its file lasts until this page is closed: {unkept}. Keep “{visibleText(model.fileName)}”: it
-              will be asked for again.
+              Its file lasts until this page is closed: {unkept}. Keep “{visibleText(model.fileName)}”: you
+              will need it again.
             </p>
             <button type="button" onClick={() => void saveFile(model)}>
               Download the file
@@ -113,15 +113,15 @@ export default function InspectModel({ document, model, partKey }: Props) {
         {loaded && <ModelParts document={document} model={model} loaded={loaded} partKey={partKey} />}
         {state.kind !== 'ready' && model.parts.length > 0 && (
           <p className="quiet">
-            {counted(model.parts.length, 'part is', 'parts are')} set apart from the rest: seen again with the
-            file.
+            {counted(model.parts.length, 'part is', 'parts are')} with its own settings; shown again when the
+            file is loaded.
           </p>
         )}
         <h3>Whole model</h3>
         <SelectField
-          name="Body of"
+          name="Belongs to"
           value={model.fitting ?? ''}
-          label={`Change whose body ${model.name} is`}
+          label={`Change what ${model.name} belongs to`}
           choices={[
             { value: '', text: 'no fitting' },
             ...document.fittings.map(f => ({ value: f.id, text: f.name })),
@@ -136,7 +136,7 @@ export default function InspectModel({ document, model, partKey }: Props) {
           edit={at => change(m => ({ ...m, at }))}
         />
         <VectorField
-          name="Turned about x, then y, then z"
+          name="Rotated about x, then y, then z"
           of="angle"
           value={model.turn}
           label={`Turn ${model.name}`}

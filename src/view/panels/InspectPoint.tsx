@@ -93,10 +93,10 @@ export function InspectPoint({ document, run, point }: { document: SkidDocument;
             />
             {bend.rotation !== null && (
               <AngleField
-                name="Turn"
+                name="Rotation"
                 value={bend.rotation}
                 hint={`${turnInWords(bend.rotation, angleKind.show)} from bend ${k}, looking from A to B`}
-                label={`Turn bend ${k + 1}`}
+                label={`Rotation of bend ${k + 1}`}
                 edit={rowEdit(run.id, 'rotation', k)}
               />
             )}

@@ -48,7 +48,7 @@ export function InspectRun({ document, run }: { document: SkidDocument; run: Run
           className="small"
           onClick={() => sessionStore.getState().look({ kind: 'fitSelection' })}
         >
-          Look at it
+          Zoom to
         </button>
       </InspectHead>
       <div className="inspect-body">
@@ -76,7 +76,7 @@ export function InspectRun({ document, run }: { document: SkidDocument; run: Run
           value={known?.id ?? ''}
           label={`Change the tube of ${run.tag}`}
           choices={[
-            { value: '', text: 'own OD and wall' },
+            { value: '', text: 'Custom OD and wall' },
             ...sizes.map(s => ({ value: s.id, text: s.name })),
           ]}
           edit={id => {
@@ -175,7 +175,7 @@ export function InspectRun({ document, run }: { document: SkidDocument; run: Run
           name="Pieces"
           value={run.quantity}
           kind={countKind}
-          label="Change the number of pieces"
+          label="Change the quantity"
           edit={quantity => put(() => ({ quantity }))}
         />
       </div>

@@ -57,9 +57,9 @@ export function InspectSolid({ document, solid }: { document: SkidDocument; soli
           edit={kind => change(s => ({ ...s, kind: kind as SolidKind }))}
         />
         <SelectField
-          name="Body of"
+          name="Belongs to"
           value={solid.fitting ?? ''}
-          label="Change whose body it is"
+          label="Change what it belongs to"
           choices={[
             { value: '', text: 'no fitting' },
             ...document.fittings.map(f => ({ value: f.id, text: f.name })),
@@ -87,7 +87,7 @@ export function InspectSolid({ document, solid }: { document: SkidDocument; soli
               }
             />
             <VectorField
-              name="Turned about x, then y, then z"
+              name="Rotated about x, then y, then z"
               of="angle"
               value={solid.turn}
               label={`Turn ${solid.name}`}

@@ -59,9 +59,9 @@ export function InspectStraight({
             {need && (
               <p>
                 {need.length === null
-                  ? `What it needs is not known: ${need.why}.`
+                  ? `Its minimum is not known: ${need.why}.`
                   : need.length === 0
-                    ? 'Nothing needs it to be any length.'
+                    ? 'No minimum.'
                     : `Needs ${show(need.length)}: ${need.why}.`}
               </p>
             )}

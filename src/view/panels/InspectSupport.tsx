@@ -91,7 +91,7 @@ export function InspectSupport({ document, support }: { document: SkidDocument; 
           edit={at => change({ at })}
         />
         {!near ? (
-          <p className="quiet">The run cannot be solved, so there is no tube to stand on.</p>
+          <p className="quiet">The run cannot be solved, so there is no tube to support.</p>
         ) : (
           <>
             <p>

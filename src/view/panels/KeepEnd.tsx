@@ -5,8 +5,8 @@ import { useSession } from '../useStore.ts'
 export function KeepEnd() {
   const keep = useSession(state => state.keepEnd)
   return (
-    <fieldset className="segments" title="Changing a straight, an angle or a turn moves the other end">
-      <legend className="hidden-label">When a figure changes, which end stays put</legend>
+    <fieldset className="segments" title="Changing a straight, an angle or a rotation moves the other end">
+      <legend className="hidden-label">When a figure changes, keep</legend>
       {(['A', 'B'] as const).map(end => (
         <button
           key={end}

@@ -43,7 +43,7 @@ export function PickedBar(props: { document: SkidDocument; listed: readonly RunR
             className="bare"
             onClick={() => {
               showAgain()
-              say('Only what was hidden before is hidden.')
+              say('Only runs hidden before are hidden.')
             }}
           >
             Show them again
@@ -54,22 +54,22 @@ export function PickedBar(props: { document: SkidDocument; listed: readonly RunR
         <>
           <div className="picked-head">
             <span aria-live="polite">
-              <b>{some ? `${names} picked` : `${names}:`}</b>
+              <b>{some ? `${names} selected` : `${names}:`}</b>
               {out > 0 && `, ${out} not in the list`}
             </span>
             {some && (
               <button
                 type="button"
                 className="icon"
-                aria-label="Pick none"
-                title="Pick none (Esc)"
+                aria-label="Deselect all"
+                title="Deselect all (Esc)"
                 onClick={pickNone}
               >
                 <X {...ICON} />
               </button>
             )}
           </div>
-          <div className="picked-actions" role="toolbar" aria-label={`What to do with ${names}`} {...actions}>
+          <div className="picked-actions" role="toolbar" aria-label={`Actions for ${names}`} {...actions}>
             {act(
               allHidden ? 'Show' : 'Hide',
               allHidden ? `Show ${names} in 3D` : `Hide ${names} in 3D`,
@@ -80,7 +80,7 @@ export function PickedBar(props: { document: SkidDocument; listed: readonly RunR
               isolateRuns(new Set(ids))
               say(`Only ${names} ${runs.length === 1 ? 'is' : 'are'} shown.`)
             })}
-            {act('Look at', `${names} in view`, <Scan {...ICON} />, () => fitRuns(runs))}
+            {act('Zoom to', `${names} in view`, <Scan {...ICON} />, () => fitRuns(runs))}
             {some
               ? act('Change…', `Change ${names} together`, <Pencil {...ICON} />, () =>
                   showDialog({ kind: 'changeRuns', runs: ids }),

@@ -16,13 +16,13 @@ import { type RunInHand, useRunInHand } from './useRunInHand.ts'
 import './panels.css'
 
 const READINGS: readonly { reading: Reading; text: string; title: string }[] = [
-  { reading: 'absolute', text: 'Place', title: 'Coordinates from the origin' },
-  { reading: 'relative', text: 'From last', title: 'Differences from the point before' },
+  { reading: 'absolute', text: 'Absolute', title: 'Coordinates from the origin' },
+  { reading: 'relative', text: 'From last', title: 'Differences from the previous point' },
   {
     reading: 'polar',
     text: 'Direction',
     title:
-      'Length, bearing (counter-clockwise from X, seen from above) and rise above level, from the point before',
+      'Length, bearing (counter-clockwise from X, seen from above) and rise above level, from the previous point',
   },
 ]
 

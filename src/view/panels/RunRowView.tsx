@@ -50,7 +50,7 @@ export const RunRowView = memo(function RunRowView(p: Props) {
       }}
     >
       <Cell className="run-pick">
-        <input type="checkbox" tabIndex={-1} aria-label={`Pick ${p.tag}`} checked={p.picked} readOnly />
+        <input type="checkbox" tabIndex={-1} aria-label={`Select ${p.tag}`} checked={p.picked} readOnly />
       </Cell>
       <Cell className="run-tag">
         <MiddleCut text={p.tag} />

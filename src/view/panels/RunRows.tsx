@@ -121,11 +121,11 @@ export function RunRows({ rows }: { rows: readonly RunRow[] }) {
     } else if (event.key.toLowerCase() === 'a' && (event.ctrlKey || event.metaKey)) {
       done()
       pickRuns(order())
-      sessionStore.getState().say(`${rows.length} runs picked.`)
+      sessionStore.getState().say(`${rows.length} runs selected.`)
     } else if (event.key === 'Escape' && picked.size > 0) {
       done()
       pickNone()
-      sessionStore.getState().say('No run is picked.')
+      sessionStore.getState().say('No run is selected.')
     } else if (target.getAttribute('role') === 'row' && event.key === ' ') {
       done()
       togglePicked(id)

@@ -38,7 +38,7 @@ export function RunTools({ rows }: { rows: readonly RunRow[] }) {
         <input
           ref={box}
           type="checkbox"
-          aria-label="Pick all listed runs"
+          aria-label="Select all listed runs"
           checked={all}
           disabled={rows.length === 0}
           onChange={() => (all ? pickNone() : pickRuns(rows.map(r => r.id)))}
@@ -81,8 +81,8 @@ export function RunTools({ rows }: { rows: readonly RunRow[] }) {
           type="button"
           className="icon"
           aria-pressed={down}
-          aria-label="The other way round"
-          title="The other way round"
+          aria-label="Reverse order"
+          title="Reverse order"
           onClick={() => runListStore.setState({ down: !down })}
         >
           {down ? <ArrowUp size={14} aria-hidden /> : <ArrowDown size={14} aria-hidden />}

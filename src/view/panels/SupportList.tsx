@@ -16,20 +16,20 @@ export function SupportList({ document }: { document: SkidDocument }) {
     <>
       <h3>Supports</h3>
       <TextField
-        name={`At most apart, ${lengthUnitWord(unit)}`}
+        name={`Maximum span, ${lengthUnitWord(unit)}`}
         value={span === null ? '' : lengthKind(unit).exact(span)}
-        label="Change the longest stretch between supports"
+        label="Change the maximum span between supports"
         edit={text => settled => {
           if (text.trim() === '') return { ...settled, supportSpan: null }
           const read = parseLength(text, unit)
           if (!read.ok) return { refused: read.reason }
-          return read.mm > 0 ? { ...settled, supportSpan: read.mm } : { refused: 'A stretch is above 0.' }
+          return read.mm > 0 ? { ...settled, supportSpan: read.mm } : { refused: 'A span is above 0.' }
         }}
       />
       <p className="quiet">
         {span === null
-          ? 'No longest stretch is asked for, so none is checked. The governing code has the figure.'
-          : 'Measured along the tube, from support to support or end. The governing code has the figure.'}
+          ? 'No maximum span is set, so spans are not checked. See the governing code.'
+          : 'Measured along the tube, from support to support or end. See the governing code.'}
       </p>
       {document.supports.length === 0 ? (
         <p className="quiet">None yet: select a straight and add one.</p>

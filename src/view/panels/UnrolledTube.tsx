@@ -34,7 +34,7 @@ export function UnrolledTube() {
       {inHand && <Head {...inHand} route={inHand.solved.route} />}
       <div ref={box} className="unrolled-box">
         {!inHand ? (
-          <p className="empty">No run yet: the tube of the run in hand lies here, unrolled and to scale.</p>
+          <p className="empty">No run yet: the active run’s tube is shown here, unrolled and to scale.</p>
         ) : inHand.solved.route === null ? (
           <p role="status" className="empty">
             <SeverityMark of="error" /> Nothing to unroll: <Said sentence={inHand.solved.problem?.sentence} />
@@ -42,8 +42,7 @@ export function UnrolledTube() {
           </p>
         ) : inHand.solved.route.bends.length > MOST_BENDS ? (
           <p role="status" className="empty">
-            {inHand.solved.route.bends.length} bends are more than can be told apart on this width: use the
-            tables.
+            {inHand.solved.route.bends.length} bends are too many for this width: use the tables.
           </p>
         ) : (
           width > 0 && (

@@ -14,7 +14,7 @@ export const rowEdit =
 /** A turn as a person says it: its size and way round, looking from A to B. */
 export function turnInWords(deg: number, show: (deg: number) => string): string {
   const size = show(Math.abs(deg))
-  if (Number(size) === 0) return 'no turn'
+  if (Number(size) === 0) return 'no rotation'
   if (Number(size) === 180) return 'half turn'
   return `${size}° ${deg > 0 ? 'clockwise' : 'counter-clockwise'}`
 }

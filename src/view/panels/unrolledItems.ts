@@ -86,13 +86,13 @@ export function itemsAlong(
       items.push({
         key: `t${s.index}`,
         part,
-        says: `Turn from bend ${s.index} to bend ${number}: ${turnInWords(turn.rotation, angleKind.show)}, looking from A to B`,
+        says: `Rotation from bend ${s.index} to bend ${number}: ${turnInWords(turn.rotation, angleKind.show)}, looking from A to B`,
         at: turn.at,
         field: {
           kind: 'rotation',
           index: s.index,
-          name: `Turn to bend ${number}`,
-          label: `Turn bend ${number}`,
+          name: `Rotation to bend ${number}`,
+          label: `Rotation of bend ${number}`,
           value: turn.rotation,
           quantity: angleKind,
         },

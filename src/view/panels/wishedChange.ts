@@ -18,7 +18,7 @@ export const WISHED = [
 ] as const
 export type Wished = (typeof WISHED)[number]
 
-/** What was chosen or typed for many runs; what is not there stays each run's own. A size of '' has its own OD and wall. */
+/** What was chosen or typed for many runs; what is not there stays each run's own. A size of '' has its Custom OD and wall. */
 export type Wishes = Partial<Record<Wished, string>>
 
 export const WISH_WORDS: Record<Wished, string> = {
@@ -31,7 +31,7 @@ export const WISH_WORDS: Record<Wished, string> = {
   service: 'Service',
   insulation: 'Insulation',
   trimAllowance: 'Trim allowance',
-  quantity: 'Pieces',
+  quantity: 'Quantity',
 }
 
 /** The change that is wished for, or what is wrong with each figure that cannot be read. */

@@ -51,7 +51,7 @@ export function CutBars({ group, endTrim }: { group: CutGroup; endTrim: number }
       <p className={group.proven ? 'cutProven' : 'cutUnproven'}>
         {group.proven
           ? '✓ Proven: no cut list opens less new stock.'
-          : `Best found: at most ${show(over)} (${((100 * over) / group.bought).toFixed(1)} %) more new stock than the least there could be.`}
+          : `Best found: at most ${show(over)} (${((100 * over) / group.bought).toFixed(1)} %) more new stock than the least possible.`}
       </p>
       <ol className="cutBars">
         {group.bars.map((bar, i) => (

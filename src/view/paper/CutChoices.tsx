@@ -45,7 +45,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
         {own.map((s, i) => (
           <div className="cutRow" key={s.id}>
             <WishField
-              name={`Own length ${i + 1}`}
+              name={`Custom length ${i + 1}`}
               hideName
               kind={kind}
               value={s.length}
@@ -55,7 +55,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
             />
             <span aria-hidden="true">×</span>
             <WishField
-              name={`How many of own length ${i + 1}`}
+              name={`How many of custom length ${i + 1}`}
               hideName
               kind={countKind}
               value={s.count}
@@ -66,7 +66,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
             <button
               type="button"
               className="small"
-              aria-label={`Take own length ${i + 1} out`}
+              aria-label={`Remove custom length ${i + 1}`}
               onClick={() => wishCut({ own: own.filter(o => o.id !== s.id) })}
             >
               ✕
@@ -87,7 +87,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
       </fieldset>
       <fieldset>
         <legend>Leftovers to use up</legend>
-        {leftovers.length === 0 && <p className="quiet">None. They cost nothing and are used first.</p>}
+        {leftovers.length === 0 && <p className="quiet">None. Leftovers cost nothing and are used first.</p>}
         {leftovers.map((r, i) => {
           const name = tubeKindName(r)
           return (
@@ -113,7 +113,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
               <button
                 type="button"
                 className="small"
-                aria-label={`Take leftover ${i + 1} out`}
+                aria-label={`Remove leftover ${i + 1}`}
                 onClick={() => wishCut({ leftovers: leftovers.filter(o => o.id !== r.id) })}
               >
                 ✕
@@ -128,7 +128,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
               >
                 {(here.includes(name) ? here : [name, ...here]).map(k => (
                   <option key={k} value={k}>
-                    {here.includes(k) ? k : `${k}: no run is of it`}
+                    {here.includes(k) ? k : `${k}: no run uses it`}
                   </option>
                 ))}
               </select>

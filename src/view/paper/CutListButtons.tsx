@@ -71,7 +71,7 @@ export function CutListButtons({ paper, name, findings }: Props) {
     setWaiting('')
     if (!result) return
     download(fileNameFor(`${result.document.name} ${name}`, ending), write(result, { paper, findings }), type)
-    sessionStore.getState().say(`Cut list, ${label}: handed to the browser’s downloads.`)
+    sessionStore.getState().say(`Cut list, ${label}: sent to the browser’s downloads.`)
   }
   const off = doing.state === 'refused' || doing.state === 'stopped' || refusedFields.size > 0
   return KEPT.map(kept => (
@@ -82,7 +82,7 @@ export function CutListButtons({ paper, name, findings }: Props) {
       disabled={off || waiting !== ''}
       onClick={() => void save(kept)}
     >
-      {waiting === kept.label ? 'Waiting for it…' : `Save ${kept.label}`}
+      {waiting === kept.label ? 'Calculating…' : `Save ${kept.label}`}
     </button>
   ))
 }

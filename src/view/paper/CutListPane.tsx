@@ -42,7 +42,7 @@ export function CutListPane({ document, solved, findings }: Props) {
       <Doing doing={doing} />
       {refusedFields.size > 0 && (
         <p className="refusal">
-          A figure above is refused: what is shown is without it, and nothing is saved.
+          One entry above is invalid. The list ignores it and cannot be saved until it is corrected.
         </p>
       )}
       {shown && (
@@ -105,16 +105,16 @@ function Doing({ doing }: { doing: CutState['doing'] }) {
   if (doing.state === 'stopped')
     return (
       <p className="cutDoing">
-        <span role="status">Stopped: what is shown, if anything, is of earlier choices.</span>
+        <span role="status">Stopped: any list shown is for earlier choices.</span>
         <button type="button" className="small" onClick={nestSoon}>
-          Work it out
+          Calculate
         </button>
       </p>
     )
   if (!working) return <p className="cutDoing done" role="status" />
   return (
     <p className="cutDoing">
-      <span role="status">Working…</span>
+      <span role="status">Calculating…</span>
       {seconds > 0 && (
         <span className="quiet">
           {`${seconds} s${doing.of > 1 ? `, ${doing.done} of ${doing.of} tube sizes done` : ''}`}

@@ -77,7 +77,7 @@ export default function PaperDialog() {
     try {
       const { data, name, type } = make.write(job)
       download(fileNameFor(`${document.name} ${name}`, make.ending), data, type)
-      sessionStore.getState().say(`${make.label}: handed to the browser’s downloads.`)
+      sessionStore.getState().say(`${make.label}: sent to the browser’s downloads.`)
       setRefused('')
     } catch (error) {
       if (!(error instanceof OutputError)) throw error
@@ -172,12 +172,12 @@ export default function PaperDialog() {
                   onChange={e => wish({ overrideReason: e.target.value })}
                 />
               </label>
-              <p className="quiet">Both, or it stays “not released”. They are printed in the stamp.</p>
+              <p className="quiet">Enter both, or it stays “not released”. Both are printed in the stamp.</p>
             </fieldset>
           )}
           {make.id === 'strip' && (
             <fieldset>
-              <legend>Bars as printed, when they are not 100 mm</legend>
+              <legend>Bars as printed, if not 100 mm</legend>
               <label>
                 X bar
                 <input value={wishes.barX} placeholder="100" onChange={e => wish({ barX: e.target.value })} />
@@ -194,10 +194,10 @@ export default function PaperDialog() {
                   onChange={e => wish({ printer: e.target.value })}
                 />
               </label>
-              <p className="quiet">The strip says that it is corrected, and for which printer.</p>
+              <p className="quiet">The strip states the correction and the printer.</p>
               {badBars && (
                 <p className="refusal" role="alert">
-                  A bar is a length, such as 99.6mm; leave empty the one that is right.
+                  A bar is a length, such as 99.6mm; leave the correct one empty.
                 </p>
               )}
             </fieldset>
@@ -219,7 +219,7 @@ export default function PaperDialog() {
 /** The order that a sheet goes by of itself, in words. */
 function orderAsChecked(chosen: readonly SolvedRun[], findings: readonly Finding[]): string {
   const [one, more] = chosen
-  if (!one || more) return 'each run its own'
+  if (!one || more) return 'own number for each run'
   const order = checkedOrder(one, findings)
   const mark = orderMark(order)
   return mark === '' || mark === 'B' ? `end ${mark || 'A'} first` : orderWords(order)

@@ -24,8 +24,7 @@ export function Preview({ pages, reason }: Props) {
     [pictures],
   )
   if (reason) return <p className="preview none">{reason}</p>
-  if (pictures.length === 0)
-    return <p className="preview none">A file for other programs: there is nothing to preview.</p>
+  if (pictures.length === 0) return <p className="preview none">A file for other programs: no preview.</p>
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region must be reachable by keyboard
     <section className="preview" aria-label="Preview" tabIndex={0}>

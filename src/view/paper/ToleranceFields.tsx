@@ -6,7 +6,7 @@ import { WishField } from './WishField.tsx'
 const FIELDS = [
   ['tolLength', 'Straights ±', 'mm'],
   ['tolAngle', 'Bend angles ±', 'deg'],
-  ['tolTurn', 'Turns ±', 'deg'],
+  ['tolTurn', 'Rotations ±', 'deg'],
   ['tolEnds', 'End to end ±', 'mm'],
 ] as const
 

@@ -141,7 +141,7 @@ export const MAKES: readonly Make[] = [
   {
     id: 'sheet',
     label: 'Fabrication sheet',
-    tells: 'PDF: drawing, marks, turns, dial readings, set-up',
+    tells: 'PDF: drawing, marks, rotations, dial readings, set-up',
     ending: '.pdf',
     paper: true,
     bench: true,

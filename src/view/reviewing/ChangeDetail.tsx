@@ -23,7 +23,7 @@ export function ChangeDetail() {
         <h2>Change</h2>
         <p className="quiet">
           {changes
-            ? 'Choose a change in the list. The arrow keys go through them and the view follows.'
+            ? 'Choose a change in the list. Step through them with the arrow keys; the view follows.'
             : 'Nothing is compared yet.'}
         </p>
       </div>
@@ -90,9 +90,9 @@ function RunChange({ row, changes }: { readonly row: ChangeRow; readonly changes
 }
 
 const NO_FINDINGS: Partial<Record<ChangeWord, string>> = {
-  changed: 'None is other than it was.',
+  changed: 'None changed.',
   added: 'It has none.',
-  removed: 'None went away with it.',
+  removed: 'None disappeared with it.',
 }
 
 /** Of a run that only one version has. */
@@ -102,7 +102,7 @@ function RunFacts({ document, run: id, unit }: { document: SkidDocument; run: st
   const { route, problem, cutLength } = solveRun(document, run)
   const length = (mm: number) => formatLength(mm, unit, { withUnit: true })
   const facts: (readonly [string, string])[] = [
-    ['Service', run.service || 'not said'],
+    ['Service', run.service || 'not stated'],
     ['Tube', `${tubeSizeText(run.tube, unit)}, ${run.tube.material}`],
     ['CLR', length(run.clr)],
     ['Bends', route ? String(route.bends.length) : 'none'],
@@ -171,7 +171,7 @@ function FindingChange({ row, changes }: { readonly row: ChangeRow; readonly cha
 const LackingFile = ({ model }: { readonly model: Model }) => (
   <p>
     <button type="button" onClick={() => void giveEarlierFile(model)}>
-      Give {model.fileName}…
+      Locate {model.fileName}…
     </button>
   </p>
 )

@@ -35,7 +35,7 @@ export function ChangesPanel() {
           </p>
         ) : (
           <p className="changes-none">
-            {ended || 'Choose an earlier version of this skid to see what moved. This one is not touched.'}
+            {ended || 'Choose an earlier version of this skid to see what changed. This one stays as it is.'}
           </p>
         )}
         <button type="button" onClick={choose}>
@@ -117,7 +117,7 @@ function ChangeList({ changes }: { readonly changes: Changes }) {
             ))}
           </div>
         ))}
-        {rows.length === 0 && <p className="review-empty">Nothing of the document is different.</p>}
+        {rows.length === 0 && <p className="review-empty">The documents are the same.</p>}
       </div>
       <p className="changes-foot" aria-live="polite">
         {pending || foundWords(changes)}

@@ -6,9 +6,9 @@ import { differencesOf, differentRuns } from '../../store/differences.ts'
 import { useDocument } from '../useStore.ts'
 
 const CHOICES: readonly { show: ShownVersion; label: string; how?: string }[] = [
-  { show: 'earlier', label: 'Earlier', how: ', with dashes' },
+  { show: 'earlier', label: 'Earlier', how: ', dashed' },
   { show: 'both', label: 'Both' },
-  { show: 'now', label: 'Now', how: ', with whole lines' },
+  { show: 'now', label: 'Now', how: ', solid' },
 ]
 
 /** Above the picture while two versions are compared: what is which, which of them is drawn, and the end of it. */

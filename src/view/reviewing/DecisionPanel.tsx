@@ -33,7 +33,7 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
         {taken?.document === document && <p className="mend-taken">{taken.text}</p>}
         <h2>Decision</h2>
         <p className="quiet">
-          Choose a finding in the list. The arrow keys go through them and the view follows.
+          Choose a finding in the list. Step through them with the arrow keys; the view follows.
         </p>
       </div>
     )
@@ -91,7 +91,7 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
       )}
       {(stateWord(chosen) === 'open' || stateWord(chosen) === 'reopened') && <AcceptForm chosen={chosen} />}
       {stateWord(chosen) === 'not checked' && (
-        <p className="quiet">A check that was not run cannot be accepted: give it what it needs first.</p>
+        <p className="quiet">A check that was not run cannot be accepted: supply what it needs first.</p>
       )}
       {body?.kind === 'model' && <GiveFile modelId={body.model} />}
     </div>
@@ -125,7 +125,7 @@ function AcceptForm({ chosen }: { readonly chosen: Decided }) {
     }
     accept(chosen, { category, reason: reason.trim(), by: by.trim() })
     const notKept = keepReviewerName(by)
-    if (notKept) sessionStore.getState().say(`Accepted. Your name is not kept for the next time: ${notKept}.`)
+    if (notKept) sessionStore.getState().say(`Accepted. Your name is not remembered: ${notKept}.`)
   }
   return (
     <form onSubmit={submit} noValidate>
@@ -170,7 +170,7 @@ function AcceptForm({ chosen }: { readonly chosen: Decided }) {
         Accept this finding
       </button>
       <p className="quiet">
-        It opens again when the figure gets worse by more than 0.1 (mm or °) or its limit moves.
+        It opens again when the figure gets worse by more than 0.1 (mm or °) or its limit changes.
       </p>
     </form>
   )

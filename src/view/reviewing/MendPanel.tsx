@@ -47,7 +47,7 @@ export default function MendPanel({ finding, after, onTaken }: Props) {
 
   return (
     <section className="mends" aria-labelledby={title}>
-      <h3 id={title}>Ways to mend it</h3>
+      <h3 id={title}>Possible fixes</h3>
       {isOurs ? (
         <Answer
           search={search}
@@ -60,7 +60,7 @@ export default function MendPanel({ finding, after, onTaken }: Props) {
           }}
         />
       ) : (
-        <p className="quiet">Looking for ways…</p>
+        <p className="quiet">Looking for fixes…</p>
       )}
     </section>
   )
@@ -90,11 +90,11 @@ function Answer({ search, unit, onAgain, onTake }: AnswerProps) {
       <>
         <p role="status">
           {state === 'failed'
-            ? `Ways to mend it are not known: ${failure}.`
-            : 'Stopped before all moves were tried: whether there is a way is not known.'}
+            ? `Possible fixes are not known: ${failure}.`
+            : 'Stopped before all moves were tried: there may still be a fix.'}
         </p>
         <button type="button" onClick={onAgain}>
-          Look again
+          Search again
         </button>
       </>
     )
@@ -112,10 +112,10 @@ function Answer({ search, unit, onAgain, onTake }: AnswerProps) {
       </ol>
       {!mends.complete && <p className="quiet">Not every move was tried: there were too many.</p>}
       {missing.length > 0 && (
-        <p className="quiet">Not held against {missing.join(', ')}: the file is missing.</p>
+        <p className="quiet">Not checked against {missing.join(', ')}: the file is missing.</p>
       )}
       {mends.ways.length > 0 && (
-        <p className="quiet">The fast checks and every gap of the moved run were held against each way.</p>
+        <p className="quiet">Each fix was checked: the fast checks and every gap of the moved run.</p>
       )}
     </>
   )
@@ -141,9 +141,9 @@ function Way({ way, unit, onTake }: { way: Mend; unit: LengthUnit; onTake: () =>
     >
       <b>{label}</b>
       <dl>
-        <dt>Gap then</dt>
+        <dt>New gap</dt>
         <dd className="number">
-          {show(way.clearance)} <span className="quiet">({show(way.required)} asked)</span>
+          {show(way.clearance)} <span className="quiet">({show(way.required)} required)</span>
         </dd>
         <dt>Cut length</dt>
         <dd className="number">
@@ -160,7 +160,7 @@ function Way({ way, unit, onTake }: { way: Mend; unit: LengthUnit; onTake: () =>
           </>
         )}
       </dl>
-      <button type="button" className="primary" aria-label={`Do it: ${label}`} onClick={onTake}>
+      <button type="button" className="primary" aria-label={`Apply: ${label}`} onClick={onTake}>
         Do it
       </button>
     </li>

@@ -21,7 +21,7 @@ import './reviewing.css'
 const GROUPS: readonly { by: GroupBy; label: string }[] = [
   { by: 'run', label: 'Run' },
   { by: 'rule', label: 'Rule' },
-  { by: 'pair', label: 'What meets what' },
+  { by: 'pair', label: 'Pair of parts' },
   { by: 'severity', label: 'State' },
 ]
 
@@ -136,12 +136,12 @@ export default function ReviewingView() {
               onChoose={item => setChosenId(item.finding.id)}
               empty={
                 leftOut === 0 ? (
-                  <p>Nothing here. Findings would be listed worst first.</p>
+                  <p>No findings.</p>
                 ) : (
                   <>
                     <p>
                       {text.trim() === ''
-                        ? 'Only notes, which are switched off. '
+                        ? 'Only notes, which are hidden. '
                         : `Nothing matches “${text.trim()}”. `}
                       {leftOut === 1 ? '1 finding is not listed.' : `${leftOut} findings are not listed.`}
                     </p>

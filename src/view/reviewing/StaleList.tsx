@@ -7,7 +7,7 @@ export function StaleList({ stale }: { readonly stale: readonly Acceptance[] }) 
   return (
     <section className="review-stale" aria-label="Stale acceptances">
       <h3>
-        Stale: accepted, but the finding is gone <span className="quiet">{stale.length}</span>
+        Accepted earlier; the finding no longer occurs <span className="quiet">{stale.length}</span>
       </h3>
       <ul>
         {stale.map(a => (

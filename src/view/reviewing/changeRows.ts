@@ -147,7 +147,7 @@ export function changeGroups(
           ? []
           : [
               row('changed', { kind: 'document' }, 'settings', {
-                title: 'Name, note and what is asked for',
+                title: 'Name, note and requirements',
                 more: headline(others.settings, unit),
                 changes: others.settings,
               }),

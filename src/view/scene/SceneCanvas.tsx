@@ -58,7 +58,7 @@ export function SceneCanvas({ stage, plain, label, onCanvas, onGone }: Props) {
       event.preventDefault()
       if (gone) return
       sceneStore.setState({
-        lost: 'The graphics card dropped the picture. It is coming back; tables and files go on.',
+        lost: '3D view lost; restoring. Tables and files still work.',
       })
       restoring = window.setTimeout(onGone, RESTORE_WITHIN_MS)
     }
@@ -81,7 +81,7 @@ export function SceneCanvas({ stage, plain, label, onCanvas, onGone }: Props) {
     } catch {
       canvas.remove()
       sceneStore.setState({
-        lost: 'This browser gives no WebGL, so there is no 3D picture. Tables, unrolled tube and files work.',
+        lost: 'WebGL is not available, so there is no 3D picture. Tables, unrolled tube and files work.',
       })
       return
     }

@@ -52,7 +52,7 @@ export function watchFrames(stage: Stage): () => void {
     sessionStore.getState().set({ detail: 'plain' })
     sessionStore
       .getState()
-      .say(`Plain detail: a picture took ${Math.round(middle)} ms here. Display, Plain detail turns it off.`)
+      .say(`Plain detail: one frame took ${Math.round(middle)} ms here. Display › Plain detail turns it off.`)
   }
   row(first => {
     if (first <= SLOW_MS) return

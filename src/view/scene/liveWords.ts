@@ -9,10 +9,10 @@ export function liveWords(answer: LiveAnswer, unit: LengthUnit): NonNullable<Rea
   if (answer.state === 'waiting') return { state: 'waiting', text: '…' }
   const without = answer.missing.length > 0 ? `, without ${answer.missing.join(', ')}` : ''
   if (answer.state === 'clear')
-    return { state: 'clear', text: `${show(LIVE_REACH)} and more to spare everywhere${without}` }
+    return { state: 'clear', text: `${show(LIVE_REACH)} or more clearance everywhere${without}` }
   const { gap, required } = answer.gap
   const name = answer.gap.isSelf ? 'itself' : answer.gap.name
-  const asked = `(${formatLength(required, unit, { digits })} asked)`
+  const asked = `(${formatLength(required, unit, { digits })} required)`
   const text =
     answer.state === 'clash'
       ? `Clash: ${show(-gap)} into ${name} ${asked}`

@@ -14,7 +14,7 @@ export function DialogBoundary({ children }: { readonly children: ReactNode }) {
       instead={error => (
         <Modal title="The dialog stopped">
           <p>
-            An error in the program: <q>{error.message || error.name}</q>. The skid is as it was.
+            An error in the program: <q>{error.message || error.name}</q>. The skid is unchanged.
           </p>
         </Modal>
       )}

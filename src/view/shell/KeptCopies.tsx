@@ -24,18 +24,18 @@ export function KeptCopies() {
   useEffect(load, [load])
 
   return (
-    <Modal title="Kept in this browser">
-      {problem && <p role="alert">The browser refuses its storage: {problem}</p>}
-      {copies?.length === 0 && <p>Nothing yet. Every change is kept here within a moment.</p>}
+    <Modal title="Saved in this browser">
+      {problem && <p role="alert">The browser refuses storage: {problem}</p>}
+      {copies?.length === 0 && <p>Nothing yet. Every change is saved here at once.</p>}
       {copies && copies.length > 0 && (
         <table className="copies">
           <thead>
             <tr>
               <th scope="col">Skid</th>
-              <th scope="col">Kept</th>
+              <th scope="col">Saved</th>
               <th scope="col">In a file</th>
               <th scope="col">
-                <span className="hidden-label">What to do with it</span>
+                <span className="hidden-label">Actions</span>
               </th>
             </tr>
           </thead>

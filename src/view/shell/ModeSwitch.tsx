@@ -8,7 +8,7 @@ export function ModeSwitch() {
   const mode = useSession(state => state.mode)
   const stop = useOneStop<HTMLElement>()
   return (
-    <nav className="modes" aria-label="Ways to look at the skid" {...stop}>
+    <nav className="modes" aria-label="Modes" {...stop}>
       {MODES.map(m => (
         <button
           type="button"

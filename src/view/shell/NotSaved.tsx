@@ -33,9 +33,8 @@ export function NotSaved(props: { name: string; why: string | { readonly changed
         }
       >
         <p>
-          It is no longer what this page last read or wrote: it was changed on {when(why.changedAt)}. Nothing
-          was written yet. Saving to this file would lose what is in it now; to see that first, save yours to
-          another file and open this one.
+          It was changed outside this page on {when(why.changedAt)}. Nothing was written yet. Saving to this
+          file overwrites that change; to see it first, save to another file and open this one.
         </p>
       </Modal>
     )
@@ -55,7 +54,7 @@ export function NotSaved(props: { name: string; why: string | { readonly changed
       }
     >
       <p>{why}</p>
-      <p>Nothing is lost: the skid is still open as it was, and the file is as it was.</p>
+      <p>Nothing is lost: skid and file are unchanged.</p>
     </Modal>
   )
 }

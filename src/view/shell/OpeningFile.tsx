@@ -10,7 +10,7 @@ export function OpeningFile({ name, done, total }: { name: string; done: number;
           {done} of {total} runs
         </span>
       </p>
-      <p className="quiet">The open skid stays as it is until all are solved.</p>
+      <p className="quiet">The open skid stays until all are solved.</p>
     </Modal>
   )
 }

@@ -30,12 +30,12 @@ export function RefusedFile({ name, faults, text }: Props) {
               openSoundPart(salvaged.document, name)
             }}
           >
-            Open what is sound, as a new skid
+            Open the sound part as a new skid
           </button>
         )
       }
     >
-      <p>The open skid is untouched. What is wrong with the file:</p>
+      <p>The open skid is unchanged. Errors in the file:</p>
       <ul className="faults">
         {faults.slice(0, MOST_FAULTS).map(fault => (
           <li key={`${fault.path} ${fault.message}`}>

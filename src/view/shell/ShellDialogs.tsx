@@ -104,7 +104,7 @@ export function ShellDialogs() {
   }
   return (
     <Modal
-      title="This skid is kept nowhere yet"
+      title="Not saved yet"
       buttons={
         <>
           <button
@@ -112,15 +112,15 @@ export function ShellDialogs() {
             className="primary"
             onClick={() => go(() => downloadDocument(documentStore.getState().settled))}
           >
-            Download it, then go on
+            Download it, then continue
           </button>
           <button type="button" onClick={() => go()}>
-            Go on without it
+            Continue without it
           </button>
         </>
       }
     >
-      <p>The browser refuses to keep it, and it is not in a file. Going on would lose it.</p>
+      <p>The browser cannot save it, and it is not in a file. If you continue, it is lost.</p>
     </Modal>
   )
 }

@@ -15,13 +15,13 @@ function savedText(saving: SavingState, inFile: boolean): string {
   const file = inFile && saving.fileName ? `In file “${visibleText(saving.fileName)}”` : ''
   switch (saving.keeping.kind) {
     case 'refused':
-      return file || `Not kept: ${saving.keeping.reason}`
+      return file || `Not saved: ${saving.keeping.reason}`
     case 'underWay':
-      return 'Keeping…'
+      return 'Saving…'
     case 'unchanged':
-      return file || 'Nothing to keep yet'
+      return file || 'Nothing to save yet'
     case 'kept':
-      return `${file ? `${file}, kept` : 'Kept'} in this browser at ${clock(saving.keeping.at)}`
+      return `${file ? `${file}, saved` : 'Saved'} in this browser at ${clock(saving.keeping.at)}`
   }
 }
 
@@ -31,8 +31,8 @@ async function askToKeep(): Promise<void> {
     .getState()
     .say(
       isPromised
-        ? 'The browser promises to keep it until you remove it yourself.'
-        : 'The browser does not promise it. Save the skid to a file to be sure of it.',
+        ? 'The browser keeps it until you remove it.'
+        : 'The browser may delete it. Save the skid to a file to be sure.',
     )
 }
 
@@ -54,7 +54,7 @@ export function StatusBar() {
         <p className="hint">
           <span>
             Click a bend, a straight or a row: it lights up everywhere. Change a figure in a table or on the
-            unrolled tube and the tube follows.
+            unrolled tube, and the tube follows.
           </span>
           <button type="button" onClick={() => dialogStore.setState({ hintRead: true })}>
             Got it
@@ -68,7 +68,7 @@ export function StatusBar() {
         <FindingCounts />
         {detail === 'plain' && <span className="chip">plain detail</span>}
         {saving.ownCopy && (
-          <span className="chip" title="Another tab has this skid open: this tab works on a copy of its own">
+          <span className="chip" title="Another tab has this skid open: this tab works on its own copy">
             own copy
           </span>
         )}
@@ -80,7 +80,7 @@ export function StatusBar() {
           <button
             type="button"
             className="small"
-            title="This browser may clear what it keeps when the disk runs short, or after weeks without a visit. Press to ask it not to; a file is safe from that."
+            title="This browser may clear its storage when the disk runs short, or after weeks without a visit. Press to ask it not to; a file is not affected."
             onClick={() => void askToKeep()}
           >
             The browser may clear it

@@ -51,7 +51,7 @@ export function TopBar() {
           { label: 'Open a file…', keys: keyText('Mod+O'), run: openFromFile },
           { label: 'Samples…', keys: keyText('Alt+S'), run: () => showDialog({ kind: 'samples' }) },
           {
-            label: 'Kept in this browser…',
+            label: 'Saved in this browser…',
             keys: keyText('Alt+K'),
             run: () => showDialog({ kind: 'copies' }),
           },
@@ -118,7 +118,7 @@ export function TopBar() {
       <Menu
         label="Display"
         items={[
-          { label: 'Sharp route', keys: 'R', checked: showRoute, run: toggleRoute },
+          { label: 'Route legs', keys: 'R', checked: showRoute, run: toggleRoute },
           { label: 'Plain detail', keys: keyText('Alt+D'), checked: detail === 'plain', run: toggleDetail },
           ...(['system', 'light', 'dark'] as const).map((t, i) => ({
             label:

@@ -7,7 +7,7 @@ export function UpdateNotice() {
   if (!waiting) return null
   return (
     <div className="update-notice" role="status">
-      A newer version of Dogleg is ready. Your work is kept.{' '}
+      A newer version of Dogleg is ready. Your work is saved.{' '}
       <button type="button" onClick={takeUpdate}>
         Load it now
       </button>

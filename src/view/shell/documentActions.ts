@@ -44,7 +44,7 @@ export function unlessLost(next: () => void): void {
 
 const kept = () => {
   const { past, settled, savedToFile } = documentStore.getState()
-  return past.length > 0 && savedToFile !== settled ? ` “${settled.name}” is kept under Files.` : ''
+  return past.length > 0 && savedToFile !== settled ? ` “${settled.name}” is saved under Files.` : ''
 }
 
 export const newDocument = (): void =>
@@ -114,9 +114,9 @@ export const openKept = (copy: Copy, then?: () => void): void =>
   unlessLost(() => {
     forgetFile()
     void openCopy(copy).then(good => {
-      if (!good) return say(`The kept copy of “${copy.name}” is damaged and was not opened.`)
+      if (!good) return say(`The saved copy of “${copy.name}” is damaged and was not opened.`)
       lookAtAll()
-      say(`Opened “${copy.name}” as it was kept in this browser.`)
+      say(`Opened “${copy.name}” as saved in this browser.`)
       then?.()
     })
   })
@@ -127,7 +127,7 @@ export const openSoundPart = (document: SkidDocument, fileName: string): void =>
     openWithoutFile(document)
     lookAtAll()
     say(
-      `What is sound of “${fileName}” is open, as a new skid in no file yet. The damaged file is untouched.`,
+      `The sound part of “${fileName}” is open as a new skid, not saved to a file yet. The damaged file is unchanged.`,
     )
   })
 
@@ -136,7 +136,7 @@ export const openShared = (document: SkidDocument): void =>
   unlessLost(() => {
     openWithoutFile(document)
     lookAtAll()
-    say(`“${document.name}” is open, from a link. It is a copy of your own.`)
+    say(`“${document.name}” is open, from a link. It is your own copy.`)
   })
 
 /** The first thing on screen of a page: what was kept last, else the first sample. */
@@ -147,5 +147,5 @@ export async function openAtStart(
   if (wantedSample !== null) return openSample(wantedSample)
   if (!(await openLast())) return openSample(SAMPLES[0]?.key ?? '')
   lookAtAll()
-  say(`Opened “${documentStore.getState().settled.name}” as it was kept in this browser.`)
+  say(`Opened “${documentStore.getState().settled.name}” as saved in this browser.`)
 }

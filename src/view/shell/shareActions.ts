@@ -11,18 +11,18 @@ export async function copyLink(): Promise<void> {
   const made = await linkTo(documentStore.getState().settled, location.href)
   if (!made.ok) {
     say(
-      `A link to this skid would have ${made.length} characters, more than the ${LONGEST_LINK} that links survive: it is saved as a file instead.`,
+      `A link to this skid would have ${made.length} characters, more the limit is ${LONGEST_LINK}. It is saved as a file instead.`,
     )
     save('elsewhere')
     return
   }
   try {
     await navigator.clipboard.writeText(made.link)
-    say('A link that holds this skid is on the clipboard. Nothing was sent anywhere.')
+    say('A link with this skid is on the clipboard. Nothing was sent anywhere.')
   } catch {
     // Without the right to write to the clipboard the address bar holds the link just as well.
     history.replaceState(null, '', made.link)
-    say('The link that holds this skid is in the address bar: copy it from there.')
+    say('The link with this skid is in the address bar: copy it from there.')
   }
 }
 

@@ -16,7 +16,7 @@ export function exportTable(kind: TableKind): void {
   const { document } = documentStore.getState()
   const solved = solvedRunOf(document, sessionStore.getState().runInHand)
   if (solved?.route) writeTable(kind, solved.tag, solved.route)
-  else if (!solved) say('Pick a run first: a table is of one run.')
+  else if (!solved) say('Select a run first: a table is of one run.')
   else if (solved.problem) {
     const { unit } = sessionStore.getState()
     say(`${solved.tag} has no solution to write: ${inUnit(solved.problem.sentence, unit)}`)

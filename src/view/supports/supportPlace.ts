@@ -39,7 +39,7 @@ export function supportPlace(
 ): SupportPlace | { readonly refused: string } {
   const { piece } = nearestAlong(route, p)
   if (piece.kind === 'arc')
-    return { refused: `that is bend ${piece.bend + 1}: a support wants straight tube` }
+    return { refused: `that is bend ${piece.bend + 1}: a support needs straight tube` }
   const long = piece.to - piece.from
   if (!(long > 0)) return { refused: `straight ${piece.straight + 1} has no length` }
   const on = onStep(Math.min(Math.max(dot(sub(p, piece.start), piece.direction), 0), long), long, step)

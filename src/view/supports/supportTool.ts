@@ -37,7 +37,7 @@ function under(stage: Stage, e: Move): Found | Refused {
   const { settled } = documentStore.getState()
   const { runInHand, unit } = sessionStore.getState()
   const run = runInHand === null ? undefined : runOf(settled, runInHand)
-  if (!run) return { refused: 'Pick a run first: supports go on the run in hand.' }
+  if (!run) return { refused: 'Select a run first: supports go on the active run.' }
   const pick = pickAt(stage, { ...pickable(), handlesOf: null }, e.x, e.y)
   if (!pick) return { refused: `Point at a straight of ${run.tag}.` }
   const { part } = pick
@@ -47,7 +47,9 @@ function under(stage: Stage, e: Move): Found | Refused {
   }
   if (!('run' in part)) return { refused: `Point at a straight of ${run.tag}.` }
   if (part.run !== run.id)
-    return { refused: `That is ${runOf(settled, part.run)?.tag ?? 'another run'}; ${run.tag} is in hand.` }
+    return {
+      refused: `That is ${runOf(settled, part.run)?.tag ?? 'another run'}; ${run.tag} is the active run.`,
+    }
   const route = solvedRunOf(settled, run.id)?.route
   if (!route) return { refused: `${run.tag} has no tube.` }
   const inches = unit !== 'mm'
@@ -67,7 +69,7 @@ function brokenBy({ before, after }: SupportPlace): string | null {
   const limit = documentStore.getState().settled.supportSpan
   if (limit === null) return null
   const wide = [before, after].find(n => n.away > limit + LENGTH_SLACK_MM)
-  return wide ? `${long(wide.away)} to ${wide.name}, at most ${long(limit)} asked` : null
+  return wide ? `${long(wide.away)} to ${wide.name}, maximum ${long(limit)}` : null
 }
 
 function ghost({ run, route, place }: Found): Guide[] {

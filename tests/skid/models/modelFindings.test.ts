@@ -86,6 +86,6 @@ test('a part that the document speaks of and the file no longer has is a warning
     'modelPartGone:m1/Pump/Lid',
     'modelPartGone',
     'warning',
-    'Pump: its file pump.gltf has no part "Pump/Lid", of which the document says what it is; it is not checked as that.',
+    'Pump: its file pump.gltf has no part "Pump/Lid", which the document gives settings for; it is not checked with them.',
   ])
 })

@@ -61,7 +61,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
   const start: Vec3 = found
   const end = pointId === 'A' ? route.run.endA : pointId === 'B' ? route.run.endB : null
   if (end?.kind === 'port') {
-    session.say(`End ${pointId} is in a port: move the fitting, or free the end in the inspector.`)
+    session.say(`End ${pointId} is in a port: move the fitting, or detach the end under Properties.`)
     return null
   }
   session.select({ kind: 'point', run: runId, point: pointId })
@@ -112,7 +112,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     const neighbour = route.points[moving - 1] ?? route.points[moving + 1]
     if (leg !== undefined && neighbour) {
       const onLeg = atRadius(flat, raw, neighbour, leg)
-      if (!onLeg) refused = 'no place in this plane is that far from the point before'
+      if (!onLeg) refused = 'no position in this plane is that far from the previous point'
       at = onLeg ?? free
       snaps = []
     } else {
@@ -172,7 +172,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
             state: taken !== undefined ? 'set' : i === typed.active ? 'active' : 'follows',
           }
         }),
-        broken: refused ? `Not taken: ${refused}` : solved && brokenRule(shown, solved, unit),
+        broken: refused ? `Not applied: ${refused}` : solved && brokenRule(shown, solved, unit),
         ...(run && solved?.route ? { nearest: liveWords(live.of(run, solved), unit) } : {}),
         snaps,
         hint: 'Type a figure · x y z lock · Alt: no snap',
@@ -198,7 +198,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     cancel() {
       finish()
       cancel()
-      sessionStore.getState().say(`${capital(name)} is back where it was.`)
+      sessionStore.getState().say(`${capital(name)} is back in its old position.`)
     },
     over: () => isOver,
     key(e) {

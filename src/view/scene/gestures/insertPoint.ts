@@ -21,7 +21,7 @@ function insert(runId: string, leg: number, at: Vec3) {
   sessionStore.getState().select({ kind: 'point', run: runId, point: made })
   sessionStore
     .getState()
-    .say(`Point ${leg + 2} inserted. Drag it, nudge it with the arrow keys or type its place.`)
+    .say(`Point ${leg + 2} inserted. Drag it, nudge it with the arrow keys or type its position.`)
 }
 
 /** Inserts on the leg under a double click, if there is one, a whole number of mm (or 1/16 in) from its start. */

@@ -131,8 +131,8 @@ export function showPlace(stage: Stage, e: Move) {
   const base = { x: e.x, y: e.y, fields: [] }
   if (!route || !place) {
     const why = route
-      ? 'No place here: the work plane is seen edge on.'
-      : 'Pick a run first: points go to the run in hand.'
+      ? 'No position here: the work plane is edge on.'
+      : 'Select a run first: points go to the active run.'
     sceneStore.setState({
       guides: [],
       readout: { ...base, title: why, rows: [], broken: null, snaps: [], hint: 'Esc stops placing' },
@@ -179,12 +179,12 @@ export function stopPlacing() {
 export function placeAt(stage: Stage, e: Move) {
   const route = inHand()
   const { say, select } = sessionStore.getState()
-  if (!route) return say('Pick a run first: points go to the run in hand.')
+  if (!route) return say('Select a run first: points go to the active run.')
   const place = placeUnder(stage, route, e)
-  if (!place) return say('No place there: the work plane is seen edge on. Turn the view.')
+  if (!place) return say('No position there: the work plane is edge on. Rotate the view.')
   const { run, points } = route
   if (!place.port && distance(place.at, points[points.length - 2]!) < 1e-3)
-    return say('That is where the last point is already: nothing placed.')
+    return say('The last point is already there: nothing placed.')
   let made = ''
   const label = place.port ? `End B in ${place.port.name}` : `Place point ${points.length}`
   documentStore.getState().apply(label, d => {

@@ -11,8 +11,8 @@ import { stopPlacing } from './placePoint.ts'
 /** What the keys do while the 3D view (or nothing) has the focus, for the shortcut sheet. */
 export const SCENE_KEYS: readonly { readonly keys: string; readonly label: string }[] = [
   { keys: 'Arrow keys', label: 'Nudge the selection by 1 mm or 1/16 in (Shift: ten times)' },
-  { keys: 'Page up, Page down', label: 'Nudge it up or down; while placing, the work plane' },
-  { keys: ', and .', label: 'Point before, next point' },
+  { keys: 'Page up, Page down', label: 'Nudge it up or down; while placing, move the work plane' },
+  { keys: ', and .', label: 'Previous point, next point' },
   { keys: 'I, or double click', label: 'Insert a point on the leg' },
   { keys: 'Delete', label: 'Delete the selected point or support' },
   { keys: 'Escape', label: 'Stop placing, then select nothing' },
@@ -89,7 +89,7 @@ export function listenToSceneKeys(stage: Stage, scene: HTMLElement): () => void 
 function step(by: 1 | -1) {
   const { runInHand, selection, select, say } = sessionStore.getState()
   const route = routeOf(documentStore.getState().document, runInHand)
-  if (!route) return say('Pick a run first.')
+  if (!route) return say('Select a run first.')
   const n = route.ids.length
   const at =
     selection?.kind === 'point' && selection.run === runInHand ? route.ids.indexOf(selection.point) : -1
