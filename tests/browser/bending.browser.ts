@@ -217,7 +217,7 @@ test('a tube that end B leads is held at end B: the other end misses, and either
   await startBending(page)
   for (let i = 0; i < 10 && !(await heading(page)).startsWith('Measure bend'); i++) await done(page).click()
   const wanted = Number(
-    /wanted ([\d.]+)°/.exec((await page.locator('.bending-wanted').textContent()) ?? '')![1],
+    /finished angle ([\d.]+)°/.exec((await page.locator('.bending-wanted').textContent()) ?? '')![1],
   )
   await typeOnPad(page, String(wanted - 1))
   const says = async () => (await page.locator('.farEnd p').textContent()) ?? ''

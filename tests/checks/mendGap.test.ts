@@ -295,7 +295,7 @@ describe('when there is no mend', () => {
   test('a finding that is no gap, or is none any more, is told so', () => {
     const d = riser(box('k', [245, 0, 150], [40, 40, 40]))
     const [finding] = findingsOf(d)
-    expect(mendsOf(d, { ...finding!, rule: 'portAxis' }).reason).toContain('no gap between two parts')
+    expect(mendsOf(d, { ...finding!, rule: 'portAxis' }).reason).toContain('not a gap between two parts')
     expect(mendsOf(riser(box('k', [300, 0, 150], [40, 40, 40])), finding!).reason).toContain(
       'as wide as asked',
     )

@@ -58,9 +58,7 @@ describe('the figures of a run at the bench', () => {
       'the order of the bends changed',
     ])
     expect(whatChanged(begun, { ...begun, bender: 'other' })).toEqual(['another bender is chosen'])
-    expect(whatChanged(begun, { ...begun, steps: begun.steps.slice(1) })).toEqual([
-      'there were 3 bends, now there are 2',
-    ])
+    expect(whatChanged(begun, { ...begun, steps: begun.steps.slice(1) })).toEqual(['bends: were 3, now 2'])
     const turned = begun.steps.map((s, i) => (i === 1 ? { ...s, turn: s.turn! + 1 } : s))
     expect(whatChanged(begun, { ...begun, steps: turned })).toEqual(['bend 2: turn was 60°, is now 61°'])
   })

@@ -247,7 +247,7 @@ function Huge({ value, unit, says }: { value: string; unit: string; says: string
 
 const Wanted = ({ angle }: { angle: number }) => (
   <p className="bending-wanted">
-    wanted <b>{benchAngle(angle)}°</b>
+    finished angle <b>{benchAngle(angle)}°</b>
   </p>
 )
 
