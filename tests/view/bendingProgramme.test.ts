@@ -60,6 +60,6 @@ describe('the figures of a run at the bench', () => {
     expect(whatChanged(begun, { ...begun, bender: 'other' })).toEqual(['another bender is chosen'])
     expect(whatChanged(begun, { ...begun, steps: begun.steps.slice(1) })).toEqual(['bends: were 3, now 2'])
     const turned = begun.steps.map((s, i) => (i === 1 ? { ...s, turn: s.turn! + 1 } : s))
-    expect(whatChanged(begun, { ...begun, steps: turned })).toEqual(['bend 2: turn was 60°, is now 61°'])
+    expect(whatChanged(begun, { ...begun, steps: turned })).toEqual(['bend 2: rotation was 60°, is now 61°'])
   })
 })

@@ -17,10 +17,10 @@ import './panels.css'
 
 const READINGS: readonly { reading: Reading; text: string; title: string }[] = [
   { reading: 'absolute', text: 'Absolute', title: 'Coordinates from the origin' },
-  { reading: 'relative', text: 'From last', title: 'Differences from the previous point' },
+  { reading: 'relative', text: 'From last point', title: 'Differences from the previous point' },
   {
     reading: 'polar',
-    text: 'Direction',
+    text: 'By direction',
     title:
       'Length, bearing (counter-clockwise from X, seen from above) and rise above level, from the previous point',
   },
