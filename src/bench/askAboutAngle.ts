@@ -36,7 +36,7 @@ const BLIND_DEG = 10
 /** The same for a bend whose dial reading nobody knows: the wanted angle is all there is to hold it against. */
 export const askAboutBlindAngle = (wanted: number, measured: number): Sentence | null =>
   measured > wanted + BLIND_DEG || wanted - measured > mostSpringback(wanted)
-    ? say`${typed(measured)} measured where ${about(wanted)} is wanted`
+    ? say`${typed(measured)} measured; ${about(wanted)} is required`
     : null
 
 /** Measured this far past the wanted angle, the dial went farther than it was to go: the reading is asked for. Degrees. */

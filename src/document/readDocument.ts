@@ -33,7 +33,7 @@ export const FORMAT_STEPS: readonly FormatStep[] = [
   { version: 1, name: 'the first format: nothing older to bring up', bring: before => before },
   {
     version: 2,
-    name: 'imported models, supports and saved viewpoints: none in an older file',
+    name: 'imported models, supports and saved views: none in an older file',
     // Fields that version 1 did not have stay, to be judged like any other.
     bring: before => ({ models: [], supports: [], supportSpan: null, viewpoints: [], ...before, version: 2 }),
   },

@@ -42,7 +42,7 @@ describe('an angle measured at the bench', () => {
     expect(askAboutAngle({ dial: 99, measured: 85 }, [record, soft])).toBeNull()
   })
   it('is held against the wanted angle where no dial reading is known', () => {
-    expect(words(askAboutBlindAngle(45, 4.5))).toBe('4.5° measured where 45.0° is wanted')
+    expect(words(askAboutBlindAngle(45, 4.5))).toBe('4.5° measured; 45.0° is required')
     expect(askAboutBlindAngle(45, 60)).not.toBeNull()
     expect(askAboutBlindAngle(45, 43)).toBeNull()
   })

@@ -172,7 +172,7 @@ export default function BenchScene({ programme, step, motion, stopAt, clearances
       <div className="sceneBox">
         {failed ? (
           <p className="bending-wait">
-            This browser gives no WebGL, so there is no 3D picture. Figures and clearances hold all the same.
+            WebGL is not available, so there is no 3D picture. Figures and clearances are not affected.
           </p>
         ) : (
           <canvas

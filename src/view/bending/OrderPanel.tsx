@@ -65,7 +65,7 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
     row('B', 'B first', found?.bFirst ?? null, orderFrom('B', count)),
     row('best', 'Proposed order', found?.best ?? null),
     ...(found?.clearest && !sameOrder(found.clearest.order, found.best.order)
-      ? [row('own', found.exact ? 'Clearest order' : 'Clearest order looked at', found.clearest)]
+      ? [row('own', found.exact ? 'Clearest order' : 'Clearest order tried', found.clearest)]
       : []),
   ]
   /** The way of a half turn that is not typed is the clearer one: a worker says which that is. */

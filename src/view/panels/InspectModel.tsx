@@ -129,7 +129,7 @@ export default function InspectModel({ document, model, partKey }: Props) {
           edit={id => change(m => ({ ...m, fitting: id === '' ? null : id }))}
         />
         <VectorField
-          name="Place of its origin"
+          name="Position of its origin"
           of="length"
           value={model.at}
           label={`Move ${model.name}`}

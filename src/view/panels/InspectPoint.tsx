@@ -64,7 +64,7 @@ export function InspectPoint({ document, run, point }: { document: SkidDocument;
         )}
         {at ? (
           <VectorField
-            name={end ? 'Place' : `Place of point ${number}`}
+            name={end ? 'Place' : `Position of point ${number}`}
             of="length"
             value={at}
             label={end ? `Move end ${point}` : `Move point ${number}`}

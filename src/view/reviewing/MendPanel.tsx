@@ -102,7 +102,7 @@ function Answer({ search, unit, onAgain, onTake }: AnswerProps) {
     <>
       <p role="status" className={mends.ways.length > 0 ? 'hidden-label' : ''}>
         {mends.ways.length > 0
-          ? `${mends.ways.length} ${mends.ways.length === 1 ? 'way' : 'ways'} to mend it`
+          ? `${mends.ways.length} possible ${mends.ways.length === 1 ? 'fix' : 'fixes'}`
           : mends.reason}
       </p>
       <ol className="mend-ways">

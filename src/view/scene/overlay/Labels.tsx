@@ -50,7 +50,7 @@ export function Labels({ stage }: { stage: Stage }) {
     ? {
         from: mend.pointA,
         to: mend.pointB,
-        text: `gap then ${formatLength(mend.clearance, unit, { withUnit: true })}`,
+        text: `new gap ${formatLength(mend.clearance, unit, { withUnit: true })}`,
       }
     : gap
   const labels = labelsOf(document, {
