@@ -166,9 +166,7 @@ export function createClearanceIndex(within: number): ClearanceIndex {
     },
     *pairs() {
       if (unfinished.size > 0)
-        throw new Error(
-          'clearance: found an unfinished update, wanted it finished before its pairs are read',
-        )
+        throw new Error('clearance: found an unfinished update, wanted it finished before its pairs are read')
       for (const [key, known] of found) for (const pair of known.values()) if (pair.a.key === key) yield pair
     },
     unmeasured: () => unmeasured,
