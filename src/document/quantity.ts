@@ -35,18 +35,28 @@ export type BareUnit = 'mm' | 'cm' | 'm' | 'in' | 'ft'
 export const BARE_UNITS: readonly BareUnit[] = ['mm', 'cm', 'm', 'in', 'ft']
 
 /**
- * A typed length in mm, any sign: `6 3/16in`, `157.1625mm`, `25.4*3+10`, `1' 3"`, `(2+3)/4`. A bare number is in
- * `unit`. Exact: the double nearest to what was typed. `1,5` and other ambiguous texts are refused with the reason, and
+ * A typed length in mm, any sign: `6 3/16in`, `6-3/16in`, `157.1625mm`, `25.4*3+10`, `1' 3"`, `(2+3)/4`. A bare
+ * number is in `unit`. Exact: the double nearest to what was typed. `1,5` and other ambiguous texts are refused with the reason, and
  * so is what is longer than any skid.
  */
 export function parseLength(text: string, unit: LengthUnit): ParsedLength {
   return parseLengthIn(text, unit === 'mm' ? 'mm' : 'in')
 }
 
+/**
+ * Inches with a hyphen before the fraction, as drawings write them: `6-3/16in`, `4' 6-3/16"`. Without the word or mark for
+ * inches, or in a longer sum, a dash is as ambiguous as any.
+ */
+const HYPHENED =
+  /^\s*(-?)\s*((?:\d+(?:\.\d+)?\s*(?:'|ft|feet|foot))?)(?:(?<=['t])\s*-)?\s*(\d+)-(\d+\/\d+)\s*(in|inch|inches|")\s*$/i
+
 /** As {@link parseLength}, with a bare number in any unit that files come in. */
 export function parseLengthIn(text: string, unit: BareUnit): ParsedLength {
   const bare = LENGTHS.find(u => u.words[0] === unit)
-  const result = evaluate(text, LENGTHS, bare?.worth ?? new Fraction(1))
+  const hyphened = HYPHENED.exec(text.replace(/[″”“]|''/g, '"').replace(/[′’‘]/g, "'"))
+  const [, sign = '', feet = '', whole, fraction, inches = ''] = hyphened ?? []
+  const written = hyphened ? `${sign}${feet} ${whole} ${fraction}${inches}` : text
+  const result = evaluate(written, LENGTHS, bare?.worth ?? new Fraction(1))
   if (!result.ok) return result
   const mm = nearestDouble(result.value)
   // NaN, too, is not within.

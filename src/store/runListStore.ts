@@ -7,7 +7,7 @@ export type RunColumn = 'tag' | 'service' | 'size' | 'length' | 'bends' | 'state
 export interface RunListState {
   readonly text: string
   /** Only runs of this state; null for all. */
-  readonly state: Severity | 'ok' | null
+  readonly state: Severity | 'accepted' | 'ok' | null
   /** null: in the document's order. */
   readonly sort: RunColumn | null
   readonly down: boolean

@@ -42,12 +42,17 @@ export type CameraRequest =
       readonly stand: Pick<Viewpoint, 'target' | 'yaw' | 'pitch' | 'span' | 'projection'>
     }
 
-/** A gap under review: its nearest points, its figure as text, and the ids of the two that it is between. */
+/** A gap under review: its nearest points, its figure as text, and the two that it is between. */
 export interface ShownGap {
   readonly from: readonly [number, number, number]
   readonly to: readonly [number, number, number]
   readonly text: string
+  /** Ids of the two. */
   readonly between: readonly [string, string]
+  /** Their tags or names, in that order. */
+  readonly names: readonly [string, string]
+  /** 'error': they overlap; 'warning': nearer than asked; 'ok': wide enough. */
+  readonly state: 'error' | 'warning' | 'ok'
 }
 
 export interface SessionState {
@@ -56,6 +61,8 @@ export interface SessionState {
   readonly theme: Theme
   readonly selection: Part | null
   readonly hover: Part | null
+  /** The other party of what is pointed at, when that is about two: lit as `hover` is. */
+  readonly hoverWith: Part | null
   /** The run whose tables and unrolled tube are shown; follows the selection, stays when nothing is selected. */
   readonly runInHand: string | null
   readonly tool: Tool
@@ -77,7 +84,7 @@ export interface SessionState {
   /** One line for the status bar and screen readers. */
   readonly said: string
   select(part: Part | null): void
-  setHover(part: Part | null): void
+  setHover(part: Part | null, other?: Part | null): void
   look(request: CameraRequest): void
   say(message: string): void
   set(patch: Partial<Pick<SessionState, Settable>>): void
@@ -104,6 +111,7 @@ export const sessionStore = createStore<SessionState>()((set, get) => ({
   theme: 'system',
   selection: null,
   hover: null,
+  hoverWith: null,
   runInHand: null,
   tool: 'pick',
   projection: 'perspective',
@@ -120,8 +128,9 @@ export const sessionStore = createStore<SessionState>()((set, get) => ({
     if (!samePart(part, get().selection))
       set({ selection: part, runInHand: runIdOf(part) ?? get().runInHand })
   },
-  setHover(part) {
-    if (!samePart(part, get().hover)) set({ hover: part })
+  setHover(part, other = null) {
+    const { hover, hoverWith } = get()
+    if (!samePart(part, hover) || !samePart(other, hoverWith)) set({ hover: part, hoverWith: other })
   },
   look(request) {
     set({ camera: { serial: get().camera.serial + 1, request } })

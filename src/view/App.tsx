@@ -6,6 +6,7 @@ import { startModelsWhenNeeded } from '../store/startModelsWhenNeeded.ts'
 import { followMode } from './bending/followMode.ts'
 import { Boundary } from './FailedView.tsx'
 import { LayingOutView } from './LayingOutView.tsx'
+import { followSpoken } from './shell/followSpoken.ts'
 import { keepFocus } from './shell/keepFocus.ts'
 import { MODES } from './shell/modes.ts'
 import { StatusBar } from './shell/StatusBar.tsx'
@@ -35,6 +36,7 @@ export function App() {
   useEffect(() => startHousing(), [])
   useEffect(() => startModelsWhenNeeded(), [])
   useEffect(() => keepFocus(), [])
+  useEffect(() => followSpoken(), [])
   const mode = useSession(state => state.mode)
   const name = useDocument(state => state.document.name)
   return (

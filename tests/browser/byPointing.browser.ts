@@ -76,7 +76,7 @@ test('how near the run comes is said beside a straight that is dragged or change
   await words.waitFor({ state: 'detached' })
   await page
     .getByRole('toolbar', { name: /unrolled/ })
-    .getByRole('button', { name: /^Straight 2:/ })
+    .getByRole('button', { name: /^Straight 2 of \d+:/ })
     .focus()
   await page.keyboard.press('+')
   await words.getByText(/mm/).waitFor()
@@ -94,7 +94,7 @@ test('a support is put where the tube is pointed at, not on a bend, one step eac
   const { page, troubles } = await openApp(bench, { query: 'sample=first-route' })
   await page
     .getByRole('toolbar', { name: /unrolled/ })
-    .getByRole('button', { name: /^Straight 3:/ })
+    .getByRole('button', { name: /^Straight 3 of \d+:/ })
     .focus()
   await page.keyboard.press('Enter')
   await page.keyboard.press('Escape')

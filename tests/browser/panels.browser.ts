@@ -11,7 +11,7 @@ const part = (page: Page, name: RegExp) =>
 test('on the unrolled tube a straight is walked to, typed and undone by keys alone', async bench => {
   const { page, troubles } = await openApp(bench, { query: 'sample=first-route' })
   const before = await straights(page)
-  await part(page, /^Straight 1:/).focus()
+  await part(page, /^Straight 1 of \d+:/).focus()
   await page.keyboard.press('ArrowRight')
   await page.keyboard.press('ArrowRight')
   await page.keyboard.press('Enter')
@@ -20,7 +20,7 @@ test('on the unrolled tube a straight is walked to, typed and undone by keys alo
   await page.keyboard.press('Enter')
   equal((await straights(page))[1], 180, 'straight 2 after the sum was typed')
   holds(
-    await part(page, /^Straight 2: 180 mm/).evaluate(e => e === document.activeElement),
+    await part(page, /^Straight 2 of \d+: 180 mm/).evaluate(e => e === document.activeElement),
     'the keyboard lost its place on the tube',
   )
   await page.keyboard.press('+')
@@ -34,7 +34,7 @@ test('on the unrolled tube a straight is walked to, typed and undone by keys alo
 
 test('a figure that cannot be stays in its field with the reason, and Escape gives the old one back', async bench => {
   const { page } = await openApp(bench, { query: 'sample=first-route' })
-  await part(page, /^Bend 2:/).click()
+  await part(page, /^Bend 2 of \d+:/).click()
   const field = page.getByRole('textbox', { name: 'Bend 2' })
   await field.waitFor()
   await page.keyboard.type('200')

@@ -64,7 +64,7 @@ test('a thousand runs are drawn in few calls, and pointing at one makes no new p
 
 test('a point that is dragged among thirty runs makes no program anew, and the tables have its place at the end', async bench => {
   const { page, troubles } = await openApp(bench, { before: countDrawing, query: 'sample=thirty-runs' })
-  await page.keyboard.press('f')
+  await page.keyboard.type('va')
   await page.waitForTimeout(800)
   const cell = page.getByRole('grid', { name: /^Points of/ }).locator('[data-row="2"][data-col="1"]')
   const sample = readFileSync('sample-routes/thirty-runs.json', 'utf8')

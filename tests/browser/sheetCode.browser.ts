@@ -39,7 +39,7 @@ test('a sheet older than the run stands before step 1 until someone decides', as
   const { code, tag } = codeOf('first-route')
   const straight = page
     .getByRole('toolbar', { name: /unrolled/ })
-    .getByRole('button', { name: /^Straight 2:/ })
+    .getByRole('button', { name: /^Straight 2 of \d+:/ })
   await straight.focus()
   await page.keyboard.press('Enter')
   await page.getByRole('textbox', { name: 'Straight 2' }).waitFor()

@@ -20,7 +20,7 @@ test('a support is put on a straight, moved, put back, deleted and brought back,
   const before = (await supports(page)).length
   await page
     .getByRole('toolbar', { name: /unrolled/ })
-    .getByRole('button', { name: /^Straight 2:/ })
+    .getByRole('button', { name: /^Straight 2 of \d+:/ })
     .focus()
   await page.keyboard.press('Enter')
   await page.getByRole('textbox', { name: 'Straight 2' }).waitFor()

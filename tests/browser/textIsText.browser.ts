@@ -92,7 +92,7 @@ test('markup in any text of a file is shown as the text it is, in every list, la
   )
   equal(await page.title(), `${MARKUP}skid – Dogleg`, 'the title of the page')
   await shows(page, 'run0')
-  await page.keyboard.press('v')
+  await page.keyboard.type('vv')
   await shows(page, 'view')
   await page.keyboard.press('Escape')
   await page.getByRole('button', { name: 'Bend', exact: true }).click()

@@ -54,7 +54,7 @@ export async function viewFigures(): Promise<Figure[]> {
     const { page } = await openApp(bench, { query: 'sample=thirty-runs' })
     const box = (await page.locator('.stage canvas').boundingBox())!
     const turning = await frameTime(page, () => dragged(page, { x: box.x + 30, y: box.y + 120 }))
-    await page.keyboard.press('f')
+    await page.keyboard.type('va')
     await page.waitForTimeout(800)
     const vertex = thirtyRuns().runs[0]!.vertices[2]!.at
     const where = () =>

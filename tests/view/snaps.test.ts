@@ -13,7 +13,7 @@ import {
 import { atRadius, pointLimits, rounded, stillAxis } from '../../src/view/scene/pointLimits.ts'
 import { rayMeetsSolid } from '../../src/view/scene/raySolid.ts'
 import { snap } from '../../src/view/scene/snaps.ts'
-import { snapTargets } from '../../src/view/scene/snapTargets.ts'
+import { nearbyTargets, snapTargets } from '../../src/view/scene/snapTargets.ts'
 import { pressKey, typedFields } from '../../src/view/scene/typedFields.ts'
 
 const fitting: Fitting = {
@@ -133,19 +133,66 @@ describe('snaps', () => {
   })
 })
 
+describe('snaps to other parts', () => {
+  const others = [
+    {
+      name: 'point 3 of AE-102',
+      at: [300, 40, 77] as const,
+      leg: { name: 'leg 3 of AE-102', to: [300, 240, 77] as const },
+    },
+    { name: 'far point', at: [5000, 0, 12] as const, leg: null },
+  ]
+  test('have names: over it, level with it, in line with its leg', () => {
+    expect(snap([301, 41, 300], SPACE, nearbyTargets(others, [301, 41, 300]), 4).names).toContain(
+      'over point 3 of AE-102',
+    )
+    expect(snap([420, 90, 78.5], SPACE, nearbyTargets(others, [420, 90, 78.5]), 4)).toMatchObject({
+      point: [420, 90, 77],
+      names: ['level with point 3 of AE-102'],
+    })
+    const along = snap([302, 400, 78], SPACE, nearbyTargets(others, [302, 400, 78]), 4)
+    expect(along.names).toContain('in line with leg 3 of AE-102')
+    expect(along.point).toEqual([300, 400, 77])
+  })
+  test('only of what is near, and of no more than a few', () => {
+    expect(nearbyTargets(others, [5000, 2000, 12])).toEqual([])
+    const many = Array.from({ length: 50 }, (_, i) => ({ name: `p${i}`, at: [i, 0, i] as const, leg: null }))
+    expect(
+      new Set(nearbyTargets(many, [0, 0, 0]).map(t => t.name.split(' ').at(-1))).size,
+    ).toBeLessThanOrEqual(5)
+  })
+  test('a tube can run as high as one that lies on a box, beside the box', () => {
+    const targets = snapTargets({
+      points: [
+        [0, 0, 0],
+        [0, 0, 1],
+      ],
+      ids: ['A', 'B'],
+      moving: 1,
+      fittings: [],
+      solids: [box],
+      od: 12,
+    })
+    const top = box.at[2] + box.size[2] / 2 + 6
+    const got = snap([box.at[0] + 260, box.at[1], top + 2], SPACE, targets, 4)
+    expect(got.names).toContain(`as high as on top of ${box.name}`)
+    expect(got.point[2]).toBeCloseTo(top, 9)
+  })
+})
+
 describe('typed figures', () => {
   const type = (keys: string[], unit: 'mm' | 'fraction' = 'mm') => {
     let fields = typedFields(['x', 'y', 'z'])
     let done = false
     for (const key of keys) {
-      const pressed = pressKey(fields, key, false, unit)
+      const pressed = pressKey(fields, key, unit)
       if (!pressed) throw new Error(`key ${key} was not taken`)
       ;({ fields, done } = pressed)
     }
     return { fields, done }
   }
-  test('digits, Tab, digits, Enter set two fields exactly', () => {
-    const { fields, done } = type([...'157.1625', 'Tab', ...'-40', 'Enter'])
+  test('digits, a semicolon, digits, Enter set two fields exactly', () => {
+    const { fields, done } = type([...'157.1625;-40', 'Enter'])
     expect(done).toBe(true)
     expect(fields.taken).toEqual({ x: 157.1625, y: -40 })
   })
@@ -158,8 +205,12 @@ describe('typed figures', () => {
     expect(fields.refused).not.toBe('')
     expect(fields.text).toBe('12qq')
   })
+  test('Backspace takes back what was taken, then goes to the field before', () => {
+    expect(type([...'12;34;', 'Backspace']).fields).toMatchObject({ active: 1, taken: { x: 12 } })
+    expect(type([...'12;', 'Backspace', 'Backspace', ...'5', 'Enter']).fields.taken).toEqual({ x: 5 })
+  })
   test('a letter before any digit is not its business', () => {
-    expect(pressKey(typedFields(['x']), 'x', false, 'mm')).toBeNull()
+    expect(pressKey(typedFields(['x']), 'x', 'mm')).toBeNull()
   })
 })
 

@@ -1,8 +1,8 @@
 import type { BenchSolid, Bender } from '../../document/types.ts'
-import type { Vec3 } from '../../geometry/vec3.ts'
 import { DEG } from '../../geometry/vec3.ts'
 import { AngleField } from '../fields/AngleField.tsx'
 import { applyEdit, type Refusal } from '../fields/applyEdit.ts'
+import { DirectionField } from '../fields/DirectionField.tsx'
 import { LengthField } from '../fields/LengthField.tsx'
 import { TextField } from '../fields/TextField.tsx'
 import { VectorField } from '../fields/VectorField.tsx'
@@ -136,21 +136,11 @@ function SolidRow({
         </>
       ) : (
         <>
-          <VectorField
+          <DirectionField
             name="Axis"
-            of="direction"
             value={solid.axis}
             label={label}
-            edit={(axis: Vec3) =>
-              edit(s =>
-                s.shape === 'cylinder'
-                  ? (wanted(Math.hypot(...axis) > 0, 'axis', 'a direction that is not 0, 0, 0') ?? {
-                      ...s,
-                      axis,
-                    })
-                  : s,
-              )
-            }
+            edit={axis => edit(s => (s.shape === 'cylinder' ? { ...s, axis } : s))}
           />
           <div className="pair">
             <LengthField

@@ -1,8 +1,10 @@
+import { Color } from 'three'
 import { useStore } from 'zustand'
 import { type ColourBy, colouringStore } from '../../store/colouring.ts'
 import { pickedStore, pickNone, pickRuns } from '../../store/pickedRuns.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { SeverityMark } from '../panels/SeverityMark.tsx'
+import { isLight } from '../scene/tubeBands.ts'
 import { useOneStop } from '../useOneStop.ts'
 import { useDocument } from '../useStore.ts'
 import type { ColourGroup } from './groups.ts'
@@ -49,6 +51,27 @@ export function ColourLegend() {
   )
 }
 
+/** A piece of such a tube: its colour and its bands. */
+function Swatch({ colour, bands }: Pick<ColourGroup, 'colour' | 'bands'>) {
+  const fill = getComputedStyle(document.documentElement).getPropertyValue(`--${colour}`).trim()
+  const band = isLight(new Color(fill || '#888888')) ? '#101816' : '#ffffff'
+  const long = bands.reduce((sum, w) => sum + w, 0) + Math.max(0, bands.length - 1) * 0.8
+  let at = 17 - (long * SWATCH_OD) / 2
+  return (
+    <svg className="swatch" viewBox="0 0 34 13" aria-hidden="true">
+      <rect x="0.5" y="0.5" width="33" height="12" rx="2" fill={`var(--${colour})`} stroke="var(--ink-3)" />
+      {bands.map((width, i) => {
+        const x = at
+        at += (width + 0.8) * SWATCH_OD
+        // biome-ignore lint/suspicious/noArrayIndexKey: a code's bands have no other name than their place
+        return <rect key={i} x={x} y="1" width={width * SWATCH_OD} height="11" fill={band} />
+      })}
+    </svg>
+  )
+}
+/** What one OD of a band's width is in the legend, px: bands there are thinner, so that the longest code fits. */
+const SWATCH_OD = 4
+
 function Entry({ group }: { group: ColourGroup }) {
   const { picked } = useStore(pickedStore)
   const isPicked = picked.size === group.runs.length && group.runs.every(id => picked.has(id))
@@ -66,7 +89,7 @@ function Entry({ group }: { group: ColourGroup }) {
           sessionStore.getState().say(isPicked ? 'No run is selected.' : `${runs} selected: ${group.name}.`)
         }}
       >
-        <span className="swatch" style={{ background: `var(--${group.colour})` }} aria-hidden="true" />
+        <Swatch {...group} />
         {group.state && <SeverityMark of={group.state} size={13} />}
         <span className="group-name">{group.name}</span>
         <span className="number">

@@ -1,3 +1,4 @@
+import type { Decisions } from '../../checks/decisions.ts'
 import type { Finding, Severity } from '../../checks/finding.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { tubeSizeText } from '../../document/tubeSizeText.ts'
@@ -5,12 +6,14 @@ import type { Run, SkidDocument } from '../../document/types.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { ColourBy } from '../../store/colouring.ts'
 import { worstOf } from '../panels/severity.ts'
+import type { BandCode } from '../scene/tubeBands.ts'
 
 /** Colours that the style sheet has, `--` left out; of state, and eight of kinds that mean nothing by themselves. */
 export const GROUP_COLOURS = [
   'state-error',
   'state-warning',
   'state-not-checked',
+  'state-accepted',
   'state-note',
   'state-clear',
   'kind-1',
@@ -27,7 +30,8 @@ export type GroupColour = (typeof GROUP_COLOURS)[number]
 /** With more kinds than this the smallest share a colour: more could not be told apart. */
 const KINDS = 7
 
-export type RunState = Severity | 'ok'
+/** 'accepted': all that is wrong with it was accepted. */
+export type RunState = Severity | 'accepted' | 'ok'
 
 export interface ColourGroup {
   readonly key: string
@@ -35,6 +39,8 @@ export interface ColourGroup {
   readonly colour: GroupColour
   /** The state that it stands for, when it does: its mark is shown beside the colour. */
   readonly state: RunState | null
+  /** Bands round its tubes, for those who cannot go by the colour. */
+  readonly bands: BandCode
   readonly runs: readonly string[]
 }
 
@@ -42,21 +48,41 @@ export interface Checked {
   readonly byRun: ReadonlyMap<string, readonly Finding[]>
   /** Every check was made. */
   readonly complete: boolean
+  /** Ids of findings that are accepted as they stand. */
+  readonly accepted: ReadonlySet<string>
 }
 
-/** The worst that is known of a run; 'ok' only when everything was checked. */
-export function stateOfRun(run: Run, solved: SolvedRun | undefined, { byRun, complete }: Checked): RunState {
+/**
+ * The worst that is known of a run and not accepted; 'accepted' when what is left beside it are notes; 'ok' only when
+ * everything was checked.
+ */
+export function stateOfRun(
+  run: Run,
+  solved: SolvedRun | undefined,
+  { byRun, complete, accepted }: Checked,
+): RunState {
   if (!solved?.route) return 'error'
-  return worstOf(byRun.get(run.id) ?? []) ?? (complete ? 'ok' : 'notChecked')
+  const findings = byRun.get(run.id) ?? []
+  const open = worstOf(findings.filter(f => !accepted.has(f.id)))
+  if ((open === null || open === 'note') && findings.some(f => accepted.has(f.id))) return 'accepted'
+  return open ?? (complete ? 'ok' : 'notChecked')
 }
 
-const STATES: readonly (readonly [state: RunState, name: string, colour: GroupColour])[] = [
-  ['error', 'Error', 'state-error'],
-  ['warning', 'Warning', 'state-warning'],
-  ['notChecked', 'Not checked', 'state-not-checked'],
-  ['note', 'Note', 'state-note'],
-  ['ok', 'Clear', 'state-clear'],
+/** The ids of the findings that are accepted as they stand. */
+export const acceptedOf = ({ decided }: Decisions): ReadonlySet<string> =>
+  new Set(decided.flatMap(d => (d.state === 'accepted' ? [d.finding.id] : [])))
+
+const STATES: readonly (readonly [state: RunState, name: string, colour: GroupColour, bands: BandCode])[] = [
+  ['error', 'Error', 'state-error', [3, 3]],
+  ['warning', 'Warning', 'state-warning', [3]],
+  ['notChecked', 'Not checked', 'state-not-checked', [1, 1, 1]],
+  ['accepted', 'Accepted', 'state-accepted', [1, 3]],
+  ['note', 'Note', 'state-note', [1]],
+  ['ok', 'Clear', 'state-clear', []],
 ]
+/** Of the kinds in their order. */
+const KIND_BANDS: readonly BandCode[] = [[1], [1, 1], [3], [1, 1, 1], [3, 1], [3, 3], [1, 3, 1]]
+const NO_BANDS: BandCode = []
 
 /** The runs by what their colour tells, states worst first, sizes by OD, services by name; none for 'none'. */
 export function colourGroups(
@@ -69,9 +95,9 @@ export function colourGroups(
   if (by === 'none') return []
   if (by === 'state') {
     const runs = gather(document.runs, run => stateOfRun(run, solved.get(run.id), checked))
-    return STATES.flatMap(([state, name, colour]) => {
+    return STATES.flatMap(([state, name, colour, bands]) => {
       const ids = runs.get(state)?.map(r => r.id)
-      return ids ? [{ key: state, name, colour, state, runs: ids }] : []
+      return ids ? [{ key: state, name, colour, state, bands, runs: ids }] : []
     })
   }
   const kinds =
@@ -93,12 +119,13 @@ export function colourGroups(
       name,
       colour: `kind-${(i + 1) as 1 | 2 | 3 | 4 | 5 | 6 | 7}`,
       state: null,
+      bands: KIND_BANDS[i] ?? NO_BANDS,
       runs: runs.map(r => r.id),
     }),
   )
   if (rest.length === 0) return groups
   const name = `${kinds.length - own.length} others`
-  return [...groups, { key: ' others', name, colour: 'kind-rest', state: null, runs: rest }]
+  return [...groups, { key: ' others', name, colour: 'kind-rest', state: null, bands: NO_BANDS, runs: rest }]
 }
 
 function gather<K>(runs: readonly Run[], of: (run: Run) => K): Map<K, Run[]> {

@@ -7,9 +7,9 @@ import { solvedById } from '../../store/derived.ts'
 import { findingsByRun, findingsOf } from '../../store/findings.ts'
 import { housingStore } from '../../store/housing.ts'
 import { useSession, useShown } from '../useStore.ts'
-import { type Checked, type ColourGroup, colourGroups } from './groups.ts'
+import { acceptedOf, type Checked, type ColourGroup, colourGroups } from './groups.ts'
 
-const NOTHING: Checked = { byRun: new Map(), complete: false }
+const NOTHING: Checked = { byRun: new Map(), complete: false, accepted: new Set() }
 
 /** The groups that the tubes are coloured by now, kept up to date; none while all look the same. */
 export function useColouring(): readonly ColourGroup[] {
@@ -37,7 +37,7 @@ function useChecked(document: SkidDocument, wanted: boolean): Checked {
   // biome-ignore lint/correctness/useExhaustiveDependencies: every answer of a worker may change what is found
   return useMemo(() => {
     if (!wanted) return NOTHING
-    const { findings, complete } = findingsOf(document, clearanceStore.getState())
-    return { byRun: findingsByRun(findings), complete }
+    const { findings, complete, decisions } = findingsOf(document, clearanceStore.getState())
+    return { byRun: findingsByRun(findings), complete, accepted: acceptedOf(decisions) }
   }, [document, wanted, answers])
 }

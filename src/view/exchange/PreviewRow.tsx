@@ -19,7 +19,7 @@ export function PreviewRow({ line, layout, unit, errors, isAsked, strike }: Prop
   const out = layout.struck.has(line.row)
   const extra = errors.filter(e => e.column > layout.roles.length)
   return (
-    <tr className={out ? 'struck' : errors.length > 0 ? 'wrong' : undefined}>
+    <tr className={out ? 'struck' : errors.some(e => !isAsked(e)) ? 'wrong' : undefined}>
       <td className="leaveOut">
         <label className="strike">
           <input
@@ -73,12 +73,18 @@ function readText(line: FigureLine, column: number, layout: TableLayout, unit: L
 
 const saysTheSame = (read: string | null, cell = '') => read !== null && read.replace('°', '') === cell.trim()
 
-const CellFault = ({ error, isAsked }: { error: TableError; isAsked: boolean }) => (
-  <span className="cellFault" title={error.message}>
-    <span aria-hidden="true">⚠ </span>
-    {isAsked ? 'what does its comma mean?' : faultText(error)}
-  </span>
-)
+/** A fault in words; what only waits for the one answer above is marked, not told again in each cell. */
+const CellFault = ({ error, isAsked }: { error: TableError; isAsked: boolean }) =>
+  isAsked ? (
+    <abbr className="cellAsked" title="Waits for what a comma means">
+      ?
+    </abbr>
+  ) : (
+    <span className="cellFault" title={error.message}>
+      <span aria-hidden="true">⚠ </span>
+      {faultText(error)}
+    </span>
+  )
 
 const faultText = ({ message, reason, found, wanted }: TableError) =>
   /^row \d+: /.test(message)

@@ -2,13 +2,13 @@ import type { Vec3 } from '../../geometry/vec3.ts'
 import { useSession } from '../useStore.ts'
 import type { Edit } from './applyEdit.ts'
 import { QuantityField } from './QuantityField.tsx'
-import { angleKind, lengthKind, plainKind } from './quantityKind.ts'
+import { angleKind, lengthKind } from './quantityKind.ts'
 
 interface Props {
   readonly name: string
   readonly value: Vec3
-  /** 'length' mm, 'angle' degrees, 'direction' without unit. */
-  readonly of: 'length' | 'angle' | 'direction'
+  /** 'length' mm, 'angle' degrees. */
+  readonly of: 'length' | 'angle'
   readonly parts?: readonly [string, string, string]
   readonly label: string
   readonly edit: (value: Vec3) => Edit
@@ -18,7 +18,7 @@ interface Props {
 /** Three figures in a row: x, y, z. Each is applied by itself. */
 export function VectorField({ name, value, of, parts = ['X', 'Y', 'Z'], label, edit, locked }: Props) {
   const unit = useSession(state => state.unit)
-  const kind = of === 'length' ? lengthKind(unit) : of === 'angle' ? angleKind : plainKind
+  const kind = of === 'length' ? lengthKind(unit) : angleKind
   return (
     <fieldset className="vector">
       <legend>

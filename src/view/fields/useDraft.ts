@@ -32,12 +32,21 @@ export interface Draft {
   step(by: number, event: Pick<KeyboardEvent, 'shiftKey' | 'altKey'>): void
 }
 
+/** More decimals than this nobody types: a field opens with the figure as it is shown, and keeps the exact one. */
+const TYPED_DECIMALS = 4
+
+/** What a field opens with: the exact figure where a person would write it so, else as it is shown. */
+const openingText = (kind: QuantityKind, value: number): string => {
+  const exact = kind.exact(value)
+  return (/\.(\d*)/.exec(exact)?.[1]?.length ?? 0) <= TYPED_DECIMALS ? exact : kind.show(value)
+}
+
 /** Text on its way to becoming a stored figure: applied, or refused with the reason; never dropped. */
 export function useDraft({ value, kind, label, edit, unknown, ask }: DraftOptions): Draft {
   const [text, setText] = useState<string | null>(null)
   const [reason, setReason] = useState<string | null>(null)
   const [isAsking, setAsking] = useState(false)
-  const shown = () => (unknown === undefined ? kind.exact(value) : '')
+  const shown = () => (unknown === undefined ? openingText(kind, value) : '')
   const opened = useRef('')
   const previewed = useRef(false)
   const left = useRef<string | null>(null)
@@ -103,12 +112,13 @@ export function useDraft({ value, kind, label, edit, unknown, ask }: DraftOption
     },
     step(by, event) {
       const typed = live.current
-      const from = typed === null ? { ok: true as const, value } : kind.parse(typed)
+      const isOwn = typed === null || (typed === opened.current && !previewed.current)
+      const from = isOwn ? { ok: true as const, value } : kind.parse(typed)
       if (!from.ok) {
         setReason(from.reason)
         return
       }
-      if (typed === null) opened.current = kind.exact(value)
+      if (typed === null) opened.current = openingText(kind, value)
       const size = kind.step * (event.shiftKey ? 10 : 1) * (event.altKey && kind.unitWord !== '' ? 0.1 : 1)
       // Steps land on figures a person would write: 0.1 + 0.2 is 0.3 here.
       const next = Number((from.value + by * size).toPrecision(12))

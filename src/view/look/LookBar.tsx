@@ -17,7 +17,7 @@ const TOOLS: readonly {
 }[] = [
   { panel: 'section', word: 'Section', key: 'S', press: toggleSection },
   { panel: 'measure', word: 'Measure', key: 'M', press: toggleMeasure },
-  { panel: 'viewpoints', word: 'Saved views', key: 'V', press: toggleViews },
+  { panel: 'viewpoints', word: 'Saved views', key: 'V V', press: toggleViews },
 ]
 
 /** Ways to look closer: each button folds out a panel over the picture. */
@@ -36,7 +36,7 @@ export function LookBar({ stage }: { readonly stage: Stage }) {
             aria-expanded={shown === panel}
             aria-pressed={panel === 'section' ? isCut : undefined}
             className={shown === panel ? 'foldedOut' : undefined}
-            aria-keyshortcuts={key.toLowerCase()}
+            aria-keyshortcuts={key.length === 1 ? key.toLowerCase() : undefined}
             onClick={() => {
               if (panel === 'section' && isCut) showPanel(shown === panel ? null : panel)
               else press()

@@ -43,7 +43,12 @@ export default function LookPanel({ panel, stage }: { readonly panel: Which; rea
     >
       <header>
         <h2>{TITLES[panel]}</h2>
-        <button type="button" aria-label="Fold in" title="Close panel (Esc)" onClick={() => showPanel(null)}>
+        <button
+          type="button"
+          aria-label="Close panel"
+          title="Close panel (Esc)"
+          onClick={() => showPanel(null)}
+        >
           ×
         </button>
       </header>

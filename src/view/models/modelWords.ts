@@ -1,7 +1,7 @@
 import { formatLength, type LengthUnit } from '../../document/quantity.ts'
 import type { Model, ModelKind } from '../../document/types.ts'
 import type { Vec3 } from '../../geometry/vec3.ts'
-import { KIND_NAMES } from '../panels/InspectDocument.tsx'
+import { KIND_NAMES } from '../panels/solidKinds.ts'
 
 export const MODEL_KIND_NAMES: Readonly<Record<ModelKind, string>> = {
   ...KIND_NAMES,

@@ -1,10 +1,11 @@
 import { type ReactNode, useDeferredValue, useId, useMemo, useState } from 'react'
 import { MATERIALS } from '../../catalogue/materials.ts'
-import { TUBE_SIZES } from '../../catalogue/tubeSizes.ts'
+import { TUBE_SIZES, tubeSize } from '../../catalogue/tubeSizes.ts'
 import { changeOutcome } from '../../checks/changeOutcome.ts'
 import { changeRuns } from '../../document/bulkEdits.ts'
+import { SAME_FIGURE_MM } from '../../document/lookUp.ts'
 import { tubeSizeText } from '../../document/tubeSizeText.ts'
-import type { Run } from '../../document/types.ts'
+import type { Run, SkidDocument } from '../../document/types.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
@@ -67,6 +68,10 @@ export default function ChangeRuns({ ids }: { ids: readonly string[] }) {
       {id => field(id, wishes[key] ?? '', value => wish(key, value))}
     </WishRow>
   )
+  const dies = diesFor(document, runs, wishes).map(({ clr, bender }) => ({
+    text: lengthKind(unit).exact(clr),
+    name: `${show(clr)} on ${bender}`,
+  }))
   const length: Field = (id, value, change) => (
     <>
       <input id={id} autoComplete="off" value={value} onChange={e => change(e.currentTarget.value)} />
@@ -153,7 +158,30 @@ export default function ChangeRuns({ ids }: { ids: readonly string[] }) {
           '',
           pick([['', 'none chosen'], ...document.benders.map(b => [b.id, b.name] as const)]),
         )}
-        {row('clr', r => show(r.clr), '', length)}
+        {row(
+          'clr',
+          r => show(r.clr),
+          '',
+          (id, value, change) => (
+            <>
+              {dies.length > 0 && (
+                <select
+                  aria-label="CLR of a die at hand"
+                  value={dies.some(d => d.text === value) ? value : ''}
+                  onChange={e => change(e.currentTarget.value)}
+                >
+                  <option value="">another</option>
+                  {dies.map(d => (
+                    <option key={d.text} value={d.text}>
+                      {d.name}
+                    </option>
+                  ))}
+                </select>
+              )}
+              {length(id, value, change)}
+            </>
+          ),
+        )}
         {row('service', r => r.service, '', text)}
         {row('insulation', r => show(r.insulation), '', length)}
         {row('trimAllowance', r => show(r.trimAllowance), '', length)}
@@ -167,6 +195,28 @@ export default function ChangeRuns({ ids }: { ids: readonly string[] }) {
       )}
     </Modal>
   )
+}
+
+/**
+ * The dies of the benders that the runs are to be bent on (the chosen one, else theirs) for the ODs that they are to
+ * have, by their CLR, mm.
+ */
+function diesFor(
+  document: SkidDocument,
+  runs: readonly Run[],
+  wishes: Wishes,
+): readonly { readonly clr: number; readonly bender: string }[] {
+  const od = wishes.size ? tubeSize(wishes.size)?.od : undefined
+  const ids = new Set(wishes.bender === undefined ? runs.map(r => r.bender) : [wishes.bender])
+  const ods = od === undefined ? runs.map(r => r.tube.od) : [od]
+  const found = document.benders
+    .filter(b => ids.has(b.id))
+    .flatMap(b =>
+      b.tooling
+        .filter(t => ods.some(o => Math.abs(o - t.od) <= SAME_FIGURE_MM))
+        .map(t => ({ clr: t.clr, bender: b.name })),
+    )
+  return found.filter((d, i) => found.findIndex(o => o.clr === d.clr) === i).sort((a, b) => a.clr - b.clr)
 }
 
 type Field = (id: string, value: string, change: (value: string) => void) => ReactNode

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useRef, useState } from 'react'
+import { type KeyboardEvent, useEffect, useRef, useState } from 'react'
 import { type Decided, reopenedBecause } from '../../checks/decisions.ts'
 import type { Finding } from '../../checks/finding.ts'
 import { findingFigure } from '../../checks/findingFigure.ts'
@@ -18,8 +18,9 @@ import { FindingFix } from './FindingFix.tsx'
 import { GiveFile } from './GiveFile.tsx'
 import { SeverityMark } from './SeverityMark.tsx'
 import { countsInWords, SEVERITY_WORD } from './severity.ts'
+import { followGap, leaveGap, showFinding } from './showFinding.ts'
 import { usePart } from './usePart.ts'
-import { bodyPartOf, partOf, placeOfPart, whereInWords } from './wherePart.ts'
+import { bodyPartOf, otherPartOf, partOf, placeOfPart, whereInWords } from './wherePart.ts'
 import './panels.css'
 
 /** How many findings are listed at a time. */
@@ -34,6 +35,8 @@ export function FindingsList() {
   const [listed, setListed] = useState(LISTED)
   const list = useRef<HTMLUListElement>(null)
   const { document, findings: found, decisions, complete, pending } = useFindings()
+  useEffect(() => followGap(unit), [unit])
+  useEffect(() => leaveGap(), [])
   const run = document.runs.find(r => r.id === inHand)
   const decided = new Map(decisions.decided.map(d => [d.finding.id, d]))
   const isAccepted = (f: Finding) => decided.get(f.id)?.state === 'accepted'
@@ -69,7 +72,7 @@ export function FindingsList() {
           </fieldset>
         )}
       </header>
-      <p role="status" className={shown.length > 0 ? 'finding-counts' : 'hidden-label'}>
+      <p className={shown.length > 0 ? 'finding-counts' : 'hidden-label'}>
         {[open, accepted > 0 && `${accepted} accepted`].filter(Boolean).join(', ') || 'No findings'}
         {!complete && (
           <>
@@ -133,9 +136,12 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
   const marks = usePart()
   const solved = solvedRunOf(document, finding.where.run)
   const part = partOf(finding, solved) ?? bodyPartOf(finding.where, document)
+  const other = otherPartOf(finding.where, document)
   const go = () => {
     const session = sessionStore.getState()
     if (!part) return
+    if (finding.where.kind === 'pair') return showFinding(finding, unit)
+    session.set({ gap: null })
     session.select(part)
     const place = placeOfPart(part, solved)
     session.look(place ? { kind: 'flyTo', ...place } : { kind: 'fitSelection' })
@@ -143,7 +149,7 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
   return (
     <li
       className={`finding ${finding.severity}${decided?.state === 'accepted' ? ' accepted' : ''}${part ? marks.marks(part) : ''}`}
-      {...(part ? marks.pointer(part) : {})}
+      {...(part ? marks.pointer(part, other) : {})}
       onFocus={onFocus}
     >
       <button
@@ -152,7 +158,7 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
         tabIndex={tabbable ? 0 : -1}
         onClick={go}
         onFocus={() => {
-          if (part) sessionStore.getState().setHover(part)
+          if (part) sessionStore.getState().setHover(part, other)
         }}
         onBlur={() => sessionStore.getState().setHover(null)}
       >

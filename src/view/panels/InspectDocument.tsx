@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import { addFitting, addSolid, freshId } from '../../document/edits.ts'
-import type { Clearances, SkidDocument, SolidKind } from '../../document/types.ts'
+import type { Clearances, SkidDocument } from '../../document/types.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit, type Edit } from '../fields/applyEdit.ts'
 import { LengthField } from '../fields/LengthField.tsx'
@@ -12,6 +12,7 @@ import { NewRun } from './NewRun.tsx'
 import { newFitting, newSolid, SHAPES } from './newParts.ts'
 import { PartList } from './PartList.tsx'
 import { SupportList } from './SupportList.tsx'
+import { KIND_NAMES } from './solidKinds.ts'
 
 const GAPS: readonly { kind: keyof Clearances; name: string }[] = [
   { kind: 'tube', name: 'Other tubes' },
@@ -21,14 +22,6 @@ const GAPS: readonly { kind: keyof Clearances; name: string }[] = [
   { kind: 'floor', name: 'Floor' },
   { kind: 'keepOut', name: 'Keep-out zones' },
 ]
-
-export const KIND_NAMES: Record<SolidKind, string> = {
-  equipment: 'Equipment',
-  structure: 'Structure',
-  fitting: 'Fitting body',
-  floor: 'Floor',
-  keepOut: 'Keep-out zone',
-}
 
 /** Name, note, gaps asked for, and what can be added. */
 export function InspectDocument({ document }: { document: SkidDocument }) {

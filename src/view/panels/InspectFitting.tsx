@@ -1,9 +1,9 @@
 import { FITTING_KINDS } from '../../catalogue/fittingKinds.ts'
 import { editFitting, removeFitting } from '../../document/edits.ts'
 import type { Fitting, SkidDocument } from '../../document/types.ts'
-import { length as lengthOf } from '../../geometry/vec3.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit, type Edit } from '../fields/applyEdit.ts'
+import { DirectionField } from '../fields/DirectionField.tsx'
 import { LengthField } from '../fields/LengthField.tsx'
 import { SelectField } from '../fields/SelectField.tsx'
 import { TextField } from '../fields/TextField.tsx'
@@ -78,14 +78,11 @@ export function InspectFitting({ document, fitting }: { document: SkidDocument; 
           label={`Move ${fitting.name}`}
           edit={position => put({ position })}
         />
-        <VectorField
+        <DirectionField
           name="Axis, out towards the tube"
-          of="direction"
           value={fitting.axis}
           label={`Turn ${fitting.name}`}
-          edit={axis =>
-            lengthOf(axis) > 0 ? put({ axis }) : () => ({ refused: 'An axis of 0, 0, 0 has no direction.' })
-          }
+          edit={axis => put({ axis })}
         />
         <LengthField
           name="Insertion"

@@ -1,15 +1,15 @@
 import { editSolid, removeSolid } from '../../document/edits.ts'
 import type { SkidDocument, Solid, SolidKind } from '../../document/types.ts'
-import { length as lengthOf, type Vec3 } from '../../geometry/vec3.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit, type Edit } from '../fields/applyEdit.ts'
+import { DirectionField } from '../fields/DirectionField.tsx'
 import { LengthField } from '../fields/LengthField.tsx'
 import { SelectField } from '../fields/SelectField.tsx'
 import { TextField } from '../fields/TextField.tsx'
 import { VectorField } from '../fields/VectorField.tsx'
-import { KIND_NAMES } from './InspectDocument.tsx'
 import { InspectHead } from './InspectHead.tsx'
 import { SHAPES } from './newParts.ts'
+import { KIND_NAMES } from './solidKinds.ts'
 
 const refuse =
   (refused: string): Edit =>
@@ -24,8 +24,6 @@ export function InspectSolid({ document, solid }: { document: SkidDocument; soli
   const shape = SHAPES.find(s => s.shape === solid.shape)?.name.toLowerCase() ?? solid.shape
   const positive = (name: string, to: number, edit: (s: Solid) => Solid): Edit =>
     to > 0 ? change(edit) : refuse(`${name} is above 0.`)
-  const direction = (to: Vec3, edit: (s: Solid) => Solid): Edit =>
-    lengthOf(to) > 0 ? change(edit) : refuse('0, 0, 0 has no direction.')
   return (
     <>
       <InspectHead title={solid.name} kind={shape}>
@@ -97,12 +95,11 @@ export function InspectSolid({ document, solid }: { document: SkidDocument; soli
         )}
         {solid.shape === 'cylinder' && (
           <>
-            <VectorField
+            <DirectionField
               name="Axis"
-              of="direction"
               value={solid.axis}
               label={`Turn ${solid.name}`}
-              edit={axis => direction(axis, s => (s.shape === 'cylinder' ? { ...s, axis } : s))}
+              edit={axis => change(s => (s.shape === 'cylinder' ? { ...s, axis } : s))}
             />
             <LengthField
               name="Length"
@@ -114,23 +111,22 @@ export function InspectSolid({ document, solid }: { document: SkidDocument; soli
         )}
         {(solid.shape === 'cylinder' || solid.shape === 'sphere') && (
           <LengthField
-            name="Radius"
-            value={solid.radius}
+            name="Diameter"
+            value={2 * solid.radius}
             label={`Resize ${solid.name}`}
             edit={to =>
-              positive('A radius', to, s =>
-                s.shape === 'cylinder' || s.shape === 'sphere' ? { ...s, radius: to } : s,
+              positive('A diameter', to, s =>
+                s.shape === 'cylinder' || s.shape === 'sphere' ? { ...s, radius: to / 2 } : s,
               )
             }
           />
         )}
         {solid.shape === 'plane' && (
-          <VectorField
+          <DirectionField
             name="Normal, towards the free side"
-            of="direction"
             value={solid.normal}
             label={`Turn ${solid.name}`}
-            edit={normal => direction(normal, s => (s.shape === 'plane' ? { ...s, normal } : s))}
+            edit={normal => change(s => (s.shape === 'plane' ? { ...s, normal } : s))}
           />
         )}
       </div>

@@ -53,7 +53,7 @@ export function PickedBar(props: { document: SkidDocument; listed: readonly RunR
       {runs.length > 0 && (
         <>
           <div className="picked-head">
-            <span aria-live="polite">
+            <span>
               <b>{some ? `${names} selected` : `${names}:`}</b>
               {out > 0 && `, ${out} not in the list`}
             </span>

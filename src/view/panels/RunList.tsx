@@ -6,6 +6,7 @@ import { findingsByRun } from '../../store/findings.ts'
 import { pickedStore } from '../../store/pickedRuns.ts'
 import { runListStore, showWholeList } from '../../store/runListStore.ts'
 import { runIdOf } from '../../store/sessionStore.ts'
+import { acceptedOf } from '../colouring/groups.ts'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
 import { RunRows } from './RunRows.tsx'
@@ -28,12 +29,12 @@ export function RunList() {
   const chosen = useSession(state => runIdOf(state.selection) !== null)
   const some = useStore(pickedStore, s => s.picked.size > 0 || s.hiddenBefore !== null)
   const [adding, setAdding] = useState(false)
-  const { document, findings, complete } = useFindings()
+  const { document, findings, complete, decisions } = useFindings()
   const wanted = useStore(runListStore)
-  const all = useMemo(
-    () => runRows(document, solvedById(document), { byRun: findingsByRun(findings), complete }, unit),
-    [document, findings, complete, unit],
-  )
+  const all = useMemo(() => {
+    const checked = { byRun: findingsByRun(findings), complete, accepted: acceptedOf(decisions) }
+    return runRows(document, solvedById(document), checked, unit)
+  }, [document, findings, complete, decisions, unit])
   const looking = wanted.text.trim() !== '' || wanted.state !== null
   const withTools = all.length > FEW || looking
   const rows = useMemo(() => (withTools ? shownRows(all, wanted) : all), [all, wanted, withTools])
@@ -41,7 +42,7 @@ export function RunList() {
     <div className="run-panel">
       <header className="panel-head">
         <h2>Runs</h2>
-        <span className="quiet" aria-live="polite">
+        <span className="quiet">
           {rows.length === all.length ? all.length : `${rows.length} of ${all.length}`}
         </span>
         <button type="button" className="small" aria-expanded={adding} onClick={() => setAdding(!adding)}>

@@ -18,7 +18,7 @@ import {
   startRangeAt,
   togglePicked,
 } from '../../store/pickedRuns.ts'
-import { sessionStore } from '../../store/sessionStore.ts'
+import { runIdOf, sessionStore } from '../../store/sessionStore.ts'
 import { lengthUnitWord } from '../fields/quantityKind.ts'
 import { useSession } from '../useStore.ts'
 import { RunRowView } from './RunRowView.tsx'
@@ -31,7 +31,7 @@ const rowHeight = () => (window.matchMedia('(pointer: coarse)').matches ? 50 : 4
 
 /** The rows of the list, of which those in sight are in the page; keys and clicks choose, pick and delete runs. */
 export function RunRows({ rows }: { rows: readonly RunRow[] }) {
-  const { unit, hiddenRuns, runInHand, selection, hover } = useSession(s => s)
+  const { unit, hiddenRuns, runInHand, selection, hover, hoverWith } = useSession(s => s)
   const picked = useStore(pickedStore, s => s.picked)
   const list = useRef<HTMLDivElement>(null)
   const [at, setAt] = useState<string | null>(null)
@@ -165,7 +165,7 @@ export function RunRows({ rows }: { rows: readonly RunRow[] }) {
             active={place === active}
             inHand={row.id === runInHand}
             selected={selection?.kind === 'run' && selection.run === row.id}
-            hovered={hover?.kind === 'run' && hover.run === row.id}
+            hovered={runIdOf(hover) === row.id || runIdOf(hoverWith) === row.id}
             picked={picked.has(row.id)}
             hidden={hiddenRuns.has(row.id)}
           />

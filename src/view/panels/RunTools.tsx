@@ -9,6 +9,7 @@ const STATES: readonly (readonly [NonNullable<RunListState['state']>, string])[]
   ['error', 'With errors'],
   ['warning', 'With warnings'],
   ['notChecked', 'Not checked'],
+  ['accepted', 'Accepted'],
   ['note', 'With notes'],
   ['ok', 'Clear'],
 ]

@@ -1,6 +1,6 @@
 import type { Severity } from '../../checks/finding.ts'
 
-type Mark = Severity | 'ok'
+type Mark = Severity | 'accepted' | 'ok'
 
 /** Each severity has a shape of its own, so that colour is never the only sign. */
 export function SeverityMark({ of, size = 16 }: { of: Mark; size?: number }) {
@@ -34,6 +34,12 @@ const SHAPES: Record<Mark, React.ReactNode> = {
     <>
       <circle className="ring" cx="8" cy="8" r="6.2" />
       <path className="own" d="M6.2 6.3a1.9 1.9 0 1 1 2.6 1.8c-.6.3-.8.6-.8 1.3M8 11.6v.3" />
+    </>
+  ),
+  accepted: (
+    <>
+      <rect className="line" x="1.8" y="1.8" width="12.4" height="12.4" rx="2" />
+      <path className="own" d="M4.9 8.3l2.2 2.2 4-4.6" />
     </>
   ),
   ok: (

@@ -5,15 +5,18 @@ import {
   Suspense,
   useCallback,
   useId,
+  useMemo,
   useRef,
   useState,
 } from 'react'
+import { isOpen } from '../../checks/decisions.ts'
 import type { SolvedRoute } from '../../solve/types.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { QuantityField } from '../fields/QuantityField.tsx'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
+import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
 import { KeepEnd } from './KeepEnd.tsx'
 import { neededStraights } from './neededStraight.ts'
@@ -72,8 +75,10 @@ export function UnrolledDrawing(props: Props) {
   const drawn = unrolled(route, needs, solved.insertionA, solved.insertionB, run.trimAllowance)
   const scale = drag.held(drawn, fitScale(drawn, SIDE, width - SIDE))
   const px = (mm: number) => toPx(scale, mm)
-  const items = itemsAlong(props, route, drawn, needs, unit)
-  const open = items.find(i => i.key === editing?.key && i.field)
+  const { decisions } = useFindings()
+  const open = useMemo(() => decisions.decided.filter(isOpen).map(d => d.finding), [decisions])
+  const items = itemsAlong(props, route, drawn, needs, unit, open)
+  const edited = items.find(i => i.key === editing?.key && i.field)
   const tabStop = items.some(i => i.key === at) ? at : 's0'
   const pencil = pencilMarks(document, run, solved)
 
@@ -241,7 +246,7 @@ export function UnrolledDrawing(props: Props) {
         {drag.dragging !== null && dragFigure(drag.dragging)}
       </svg>
       {nearest()}
-      {open && editor(open)}
+      {edited && editor(edited)}
     </div>
   )
 
@@ -303,7 +308,7 @@ export function UnrolledDrawing(props: Props) {
   function dragFigure(straight: number) {
     const s = drawn.straights[straight]
     if (!s) return null
-    const text = `${lengthKind(unit).show(s.length)} ${lengthUnitWord(unit)}`
+    const text = `${drag.typing || lengthKind(unit).show(s.length)} ${lengthUnitWord(unit)}`
     const w = text.length * 7 + 16
     const x = px((s.from + s.to) / 2)
     return (

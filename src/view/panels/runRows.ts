@@ -6,7 +6,7 @@ import type { SolvedRun } from '../../solve/types.ts'
 import type { RunListState } from '../../store/runListStore.ts'
 import { type Checked, type RunState, stateOfRun } from '../colouring/groups.ts'
 import { lengthKind } from '../fields/quantityKind.ts'
-import { countsInWords, SEVERITIES } from './severity.ts'
+import { countsInWords } from './severity.ts'
 
 /** A run as the list shows and sorts it. */
 export interface RunRow {
@@ -54,7 +54,10 @@ export function runRows(
   return document.runs.map(run => {
     const own = solved.get(run.id)
     const state = stateOfRun(run, own, checked)
-    const said = countsInWords(checked.byRun.get(run.id) ?? [])
+    const findings = checked.byRun.get(run.id) ?? []
+    const accepted = findings.filter(f => checked.accepted.has(f.id)).length
+    const open = countsInWords(findings.filter(f => !checked.accepted.has(f.id)))
+    const said = [open, accepted > 0 && `${accepted} accepted`].filter(Boolean).join(', ')
     const stateText =
       said || (own?.route ? (checked.complete ? 'no findings' : 'not checked yet') : 'cannot be solved')
     return { id: run.id, ...shownOf(run, own, unit), state, stateText }
@@ -83,7 +86,7 @@ export function shownRows(
 // "R-2" comes before "R-10", as a person would file them.
 const collator = new Intl.Collator('en', { numeric: true, sensitivity: 'base' })
 const byTag = (a: RunRow, b: RunRow) => collator.compare(a.tag, b.tag) || (a.tag < b.tag ? -1 : 1)
-const RANK: readonly RunState[] = [...SEVERITIES, 'ok']
+const RANK: readonly RunState[] = ['error', 'warning', 'notChecked', 'accepted', 'note', 'ok']
 const ORDERS: Record<NonNullable<RunListState['sort']>, (a: RunRow, b: RunRow) => number> = {
   tag: byTag,
   service: (a, b) => collator.compare(a.service, b.service),

@@ -1,12 +1,15 @@
+import type { Finding } from '../../checks/finding.ts'
 import { fittingOf } from '../../document/lookUp.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import type { SolvedRoute } from '../../solve/types.ts'
-import type { Part } from '../../store/sessionStore.ts'
+import { type Part, samePart } from '../../store/sessionStore.ts'
 import { angleKind, lengthKind, lengthUnitWord, type QuantityKind } from '../fields/quantityKind.ts'
+import { issuesInWords } from './describePart.ts'
 import type { NeededStraight } from './neededStraight.ts'
 import { turnInWords } from './rowEdits.ts'
 import type { StraightStretch, Unrolled } from './unrolledLayout.ts'
 import type { RunInHand } from './useRunInHand.ts'
+import { partOf } from './wherePart.ts'
 
 /** One thing along the tube that can be pointed at, walked to and, unless it is an end, changed. */
 export interface Item {
@@ -27,14 +30,25 @@ export interface Item {
   } | null
 }
 
-/** Everything along the unrolled tube, end A first, in the order in which a finger would meet it. */
+/**
+ * Everything along the unrolled tube, end A first, in the order in which a finger would meet it.
+ *
+ * @param open findings that want something done: what they are about says so.
+ */
 export function itemsAlong(
   inHand: RunInHand,
   route: SolvedRoute,
   drawn: Unrolled,
   needs: readonly NeededStraight[],
   unit: LengthUnit,
+  open: readonly Finding[],
 ): Item[] {
+  const ofRun = open.filter(f => f.where.run === inHand.run.id)
+  const about = (part: Part) => ofRun.filter(f => samePart(partOf(f, inHand.solved), part))
+  const issues = {
+    straight: (straight: number) => about({ kind: 'straight', run: inHand.run.id, straight }),
+    bend: (k: number) => about({ kind: 'point', run: inHand.run.id, point: route.bends[k]!.vertexId }),
+  }
   const { document, run, solved } = inHand
   const length = lengthKind(unit)
   const word = lengthUnitWord(unit)
@@ -51,7 +65,7 @@ export function itemsAlong(
     }
   }
   const straightSays = (s: StraightStretch): string => {
-    const what = `Straight ${s.index + 1}: ${length.show(s.length)} ${word}`
+    const what = `Straight ${s.index + 1} of ${drawn.straights.length}: ${length.show(s.length)} ${word}${issuesInWords(issues.straight(s.index))}`
     const need = needs[s.index]
     if (s.length < 0) return `${what}, the bends overlap`
     if (!need || need.length === null) return `${what}; what it needs is not known: ${need?.why ?? ''}`
@@ -100,7 +114,7 @@ export function itemsAlong(
     items.push({
       key: `b${s.index}`,
       part,
-      says: `Bend ${number}: ${angleKind.show(bend.angle)}°, arc ${length.show(bend.arcLength)} ${word}`,
+      says: `Bend ${number} of ${route.bends.length}: ${angleKind.show(bend.angle)}°, arc ${length.show(bend.arcLength)} ${word}${issuesInWords(issues.bend(s.index))}`,
       at: (stretch.from + stretch.to) / 2,
       field: {
         kind: 'angle',

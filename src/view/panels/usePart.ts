@@ -5,13 +5,15 @@ import { useSession } from '../useStore.ts'
 export function usePart() {
   const selection = useSession(state => state.selection)
   const hover = useSession(state => state.hover)
+  const hoverWith = useSession(state => state.hoverWith)
   return {
     isSelected: (part: Part) => samePart(part, selection),
     /** Class names, with a space before each. */
     marks: (part: Part) =>
-      `${samePart(part, selection) ? ' selected' : ''}${samePart(part, hover) ? ' hovered' : ''}`,
-    pointer: (part: Part) => ({
-      onPointerEnter: () => sessionStore.getState().setHover(part),
+      `${samePart(part, selection) ? ' selected' : ''}${samePart(part, hover) || samePart(part, hoverWith) ? ' hovered' : ''}`,
+    /** `other` is lit with it: the other party of what the row is about. */
+    pointer: (part: Part, other: Part | null = null) => ({
+      onPointerEnter: () => sessionStore.getState().setHover(part, other),
       onPointerLeave: () => {
         const session = sessionStore.getState()
         if (samePart(session.hover, part)) session.setHover(null)

@@ -27,10 +27,21 @@ export function partOf({ where }: Finding, solved: SolvedRun | null): Part | nul
 
 /** The solid, model or part of a model that a finding of no run is about; null when it is the document itself. */
 export function bodyPartOf({ run, other }: Where, document: SkidDocument): Part | null {
-  if (run !== null || other === undefined) return null
+  return run !== null || other === undefined ? null : bodyById(other, document)
+}
+
+function bodyById(other: string, document: SkidDocument): Part | null {
   if (document.solids.some(s => s.id === other)) return { kind: 'solid', solid: other }
   const found = modelPartOf(document, other)
   return found && { kind: 'model', model: found.model.id, key: found.key }
+}
+
+/** The other party of a finding about two: a run, or a body of the skid; null when it is about one. */
+export function otherPartOf({ run, other, kind }: Where, document: SkidDocument): Part | null {
+  if (kind !== 'pair' || run === null || other === undefined || other === run) return null
+  if (document.runs.some(r => r.id === other)) return { kind: 'run', run: other }
+  if (document.fittings.some(f => f.id === other)) return { kind: 'fitting', fitting: other }
+  return bodyById(other, document)
 }
 
 /** Where it is, in words: "P-101, bend 2". */

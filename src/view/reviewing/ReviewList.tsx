@@ -1,16 +1,29 @@
 import { type KeyboardEvent, type ReactNode, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { flushSync } from 'react-dom'
 import type { Decided } from '../../checks/decisions.ts'
+import type { Finding } from '../../checks/finding.ts'
 import { findingFigure } from '../../checks/findingFigure.ts'
 import { ruleWords } from '../../checks/ruleWords.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { partName } from '../../skid/partName.ts'
+import { solvedRunOf } from '../../store/derived.ts'
+import { sessionStore } from '../../store/sessionStore.ts'
 import { MiddleCut } from '../MiddleCut.tsx'
+import { showFinding } from '../panels/showFinding.ts'
+import { bodyPartOf, otherPartOf, partOf } from '../panels/wherePart.ts'
 import { useSession, useShown } from '../useStore.ts'
 import { type Group, stateWord } from './groups.ts'
 import { placeGroups, ROW_PX, rowsInWindow, TITLE_PX, topOfRow } from './listLayout.ts'
 import { StateMark } from './StateMark.tsx'
-import { showFinding } from './showFinding.ts'
+
+/** Lights what a finding is about, both parties of a pair; null: nothing any more. */
+function pointAt(finding: Finding | null, document: SkidDocument) {
+  const { setHover } = sessionStore.getState()
+  if (!finding) return setHover(null)
+  const { where } = finding
+  const part = partOf(finding, solvedRunOf(document, where.run)) ?? bodyPartOf(where, document)
+  setHover(part, otherPartOf(where, document))
+}
 
 interface Named {
   readonly run: string | null
@@ -142,6 +155,10 @@ export function ReviewList({ groups, chosen, onChoose, empty }: Props) {
                   className="review-row"
                   data-finding={finding.id}
                   style={{ top: TITLE_PX + (index - first) * ROW_PX }}
+                  onPointerEnter={() => pointAt(finding, document)}
+                  onPointerLeave={() => pointAt(null, document)}
+                  onFocus={() => pointAt(finding, document)}
+                  onBlur={() => pointAt(null, document)}
                   onClick={() => choose(index)}
                 >
                   <StateMark item={item} />

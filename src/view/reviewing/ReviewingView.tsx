@@ -4,6 +4,7 @@ import { reviewCsv } from '../../outputs/reviewReport.ts'
 import { download, fileNameFor } from '../../store/files.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { PendingChecks } from '../PendingChecks.tsx'
+import { followGap } from '../panels/showFinding.ts'
 import { Scene } from '../scene/Scene.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
@@ -15,7 +16,6 @@ import { count, type GroupBy, group, search, stateWord } from './groups.ts'
 import { ReviewList } from './ReviewList.tsx'
 import { StaleList } from './StaleList.tsx'
 import { saveReport } from './saveReport.ts'
-import { followGap } from './showFinding.ts'
 import './reviewing.css'
 
 const GROUPS: readonly { by: GroupBy; label: string }[] = [
@@ -81,7 +81,7 @@ export default function ReviewingView() {
               </button>
             </span>
           </div>
-          <p className="review-counts" aria-live="polite">
+          <p className="review-counts">
             <strong>{counts.open}</strong> open, <strong>{counts.accepted}</strong> accepted,{' '}
             <strong>{decisions.stale.length}</strong> stale,{' '}
             <strong>{counts.notChecked + (pending.clearance ? 1 : 0) + pending.runs}</strong> not checked

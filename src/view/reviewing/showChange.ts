@@ -5,8 +5,8 @@ import { routePoints } from '../../solve/solveRun.ts'
 import { compareStore } from '../../store/compareStore.ts'
 import { showVersion } from '../../store/comparing.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
+import { showFinding } from '../panels/showFinding.ts'
 import type { ChangeAbout, ChangeRow } from './changeRows.ts'
-import { showFinding } from './showFinding.ts'
 
 /** No nearer than this, mm: what lies round a change has to be seen with it. */
 const LEAST_SPAN = 400

@@ -1,3 +1,4 @@
+import { formatLength, type LengthUnit } from '../../document/quantity.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
 import type { Vec3 } from '../../geometry/vec3.ts'
 import { routePoints } from '../../solve/solveRun.ts'
@@ -15,3 +16,7 @@ export function routeOf(
 /** What a person calls a route point: "end A", "point 2" (end A being the first), as the table of points has it. */
 export const pointName = (ids: readonly string[], id: string): string =>
   id === 'A' || id === 'B' ? `end ${id}` : `point ${ids.indexOf(id) + 1}`
+
+/** A place in words: "x 360, y 200, z 700 mm". */
+export const placeInWords = (at: Vec3, unit: LengthUnit): string =>
+  `${(['x', 'y', 'z'] as const).map((axis, k) => `${axis} ${formatLength(at[k]!, unit)}`).join(', ')} ${unit === 'mm' ? 'mm' : 'in'}`

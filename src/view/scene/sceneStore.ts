@@ -32,8 +32,12 @@ export interface Guide {
 }
 
 export interface SceneState {
-  /** Height of the level plane that clicks of the place tool land on, mm. */
-  readonly planeZ: number
+  /** The plane that clicks of the place tool land on: square to this axis, so far along it, mm. */
+  readonly plane: { readonly axis: 'x' | 'y' | 'z'; readonly at: number }
+  /** The plane goes through each point that is placed. */
+  readonly planeFollows: boolean
+  /** Clicks land on faces under the cursor too, not on the plane alone. */
+  readonly onFaces: boolean
   readonly readout: Readout | null
   readonly guides: readonly Guide[]
   /** Why the picture is not there, or null. */
@@ -44,7 +48,9 @@ export interface SceneState {
 
 /** Of the view alone: nothing here is saved or shared with the tables. */
 export const sceneStore = createStore<SceneState>()(() => ({
-  planeZ: 0,
+  plane: { axis: 'z', at: 0 },
+  planeFollows: true,
+  onFaces: true,
   readout: null,
   guides: [],
   lost: null,

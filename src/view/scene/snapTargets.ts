@@ -1,6 +1,7 @@
 import type { Fitting, Solid } from '../../document/types.ts'
-import { add, addScaled, dot, scale, sub, unit, type Vec3 } from '../../geometry/vec3.ts'
+import { add, addScaled, distance, dot, scale, sub, unit, type Vec3 } from '../../geometry/vec3.ts'
 import { type Flat, lineThrough, planeThrough } from './flat.ts'
+import type { OtherPoint } from './otherPoints.ts'
 import { along } from './pointLimits.ts'
 import { boxAxes } from './raySolid.ts'
 import { pointName } from './routeOf.ts'
@@ -25,6 +26,11 @@ export interface SnapContext {
   /** OD of the tube, mm: on a face it rests with its outside. */
   readonly od: number
 }
+
+/** Other parts farther from the moving point than this are no part of what a person lines up with, mm. */
+const NEARBY_MM = 600
+/** With more of them a point would be pulled wherever it goes. */
+const NEARBY = 5
 
 /** Points and legs farther along the route than this are no part of what a person lines up with. */
 const NEAR = 20
@@ -80,8 +86,56 @@ export function snapTargets(c: SnapContext): SnapTarget[] {
     targets.push(fixed(`same x as ${who}`, planeThrough(at, [1, 0, 0]), at))
     targets.push(fixed(`same y as ${who}`, planeThrough(at, [0, 1, 0]), at))
   })
-  for (const solid of c.solids) targets.push(...faceTargets(solid, c.od))
+  for (const solid of c.solids) targets.push(...faceTargets(solid, c.od), ...levelTargets(solid, c.od))
   return targets
+}
+
+/** In line with a point of another part, with its leg, or over it: of the few that are nearest to where the point is. */
+export function nearbyTargets(others: readonly OtherPoint[], p: Vec3): SnapTarget[] {
+  return others
+    .map(other => ({ other, off: distance(other.at, p) }))
+    .filter(({ off }) => off <= NEARBY_MM)
+    .sort((a, b) => a.off - b.off)
+    .slice(0, NEARBY)
+    .flatMap(({ other: { name, at, leg } }) => {
+      const direction = leg && along(at, leg.to)
+      return [
+        fixed(`over ${name}`, lineThrough(at, [0, 0, 1]), at),
+        ...(direction ? [fixed(`in line with ${leg.name}`, lineThrough(at, direction), at)] : []),
+        fixed(`level with ${name}`, planeThrough(at, [0, 0, 1]), at),
+        fixed(`same x as ${name}`, planeThrough(at, [1, 0, 0]), at),
+        fixed(`same y as ${name}`, planeThrough(at, [0, 1, 0]), at),
+      ]
+    })
+}
+
+/** As high as a tube that lies on it, or hangs under it, beside it too: the levels that a skid's tubes run at. */
+function levelTargets(solid: Solid, od: number): SnapTarget[] {
+  const half = halfHeight(solid)
+  if (half === null) return []
+  return [
+    [1, `as high as on top of ${solid.name}`] as const,
+    [-1, `as low as under ${solid.name}`] as const,
+  ].map(([sign, name]) => {
+    const level = planeThrough([0, 0, solid.at[2] + sign * (half + od / 2)], [0, 0, 1])
+    return {
+      name,
+      flat: (p: Vec3) => (distance(p, solid.at) <= NEARBY_MM + half ? level : null),
+      from: (p: Vec3): Vec3 => [solid.at[0], solid.at[1], p[2]],
+    }
+  })
+}
+
+/** From its middle to its highest point, mm; null for a plane and for what nothing lies on. */
+function halfHeight(solid: Solid): number | null {
+  if (solid.kind === 'keepOut' || solid.shape === 'plane') return null
+  if (solid.shape === 'sphere') return solid.radius
+  if (solid.shape === 'box')
+    return boxAxes(solid).reduce((sum, axis, k) => sum + (Math.abs(axis[2]) * solid.size[k]!) / 2, 0)
+  const axis = unit(solid.axis)
+  if (!axis) return null
+  const rise = Math.abs(axis[2])
+  return (rise * solid.length) / 2 + Math.sqrt(Math.max(0, 1 - rise * rise)) * solid.radius
 }
 
 /** The flat faces of a solid, as planes that the tube's centre line has when its outside rests on them. */

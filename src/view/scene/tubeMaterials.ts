@@ -1,4 +1,12 @@
-import { type Color, DoubleSide, type Material, MeshLambertMaterial, MeshPhongMaterial } from 'three'
+import {
+  BackSide,
+  type Color,
+  DoubleSide,
+  type Material,
+  MeshBasicMaterial,
+  MeshLambertMaterial,
+  MeshPhongMaterial,
+} from 'three'
 
 /** Kept for good: with the last material of its kind the graphics card's program goes, and making it anew takes long. */
 const kept = new Map<string, Material>()
@@ -39,6 +47,14 @@ export const litMaterial = (colour: Color, strength: number): Material =>
         polygonOffsetUnits: -1,
       }),
   )
+
+/** Of bands round a tube: dark on light tubes, light on dark ones. */
+export const bandMaterial = (dark: boolean): Material =>
+  once(`band ${dark}`, () => new MeshLambertMaterial({ color: dark ? '#101816' : '#ffffff' }))
+
+/** Of a shell a little wider than a tube: only its far inside is drawn, so that it shows as a line round the tube. */
+export const outlineMaterial = (colour: Color): Material =>
+  once(`outline ${colour.getHexString()}`, () => new MeshBasicMaterial({ color: colour, side: BackSide }))
 
 /** Of a sleeve round what is overrun, seen through the tube. */
 export const sleeveMaterial = (colour: Color): Material =>

@@ -29,30 +29,31 @@ const GOES_ON = /^[-+*/().0-9 a-zA-Z'"]$/
 
 /**
  * The state after a key; `done` on an Enter that was taken, null for a key that is none of its business.
- * Tab takes the text and goes to the next field (Shift: the one before), Backspace takes back, a text that is no
- * length is refused with the reason and stays.
+ * A semicolon takes the text and goes to the next field; Backspace takes back, from an empty field into the one before;
+ * a text that is no length is refused with the reason and stays.
  */
 export function pressKey(
   fields: TypedFields,
   key: string,
-  shift: boolean,
   unit: LengthUnit,
 ): { fields: TypedFields; done: boolean } | null {
   if (key === 'Enter') {
     const taken = take(fields, unit)
     return { fields: taken, done: taken.refused === '' }
   }
-  if (key === 'Tab') {
+  if (key === ';') {
     const taken = take(fields, unit)
     if (taken.refused) return { fields: taken, done: false }
-    const n = fields.names.length
-    return { fields: { ...taken, active: (fields.active + (shift ? n - 1 : 1)) % n }, done: false }
+    return { fields: { ...taken, active: (fields.active + 1) % fields.names.length }, done: false }
   }
   if (key === 'Backspace') {
     if (fields.text)
       return { fields: { ...fields, text: fields.text.slice(0, -1), refused: '' }, done: false }
-    const { [fields.names[fields.active]!]: _, ...taken } = fields.taken
-    return { fields: { ...fields, taken, refused: '' }, done: false }
+    const own = fields.names[fields.active]!
+    const isSet = fields.taken[own] !== undefined
+    const active = isSet ? fields.active : Math.max(0, fields.active - 1)
+    const { [fields.names[active]!]: _, ...taken } = fields.taken
+    return { fields: { ...fields, active, taken, refused: '' }, done: false }
   }
   if ((fields.text === '' ? STARTS : GOES_ON).test(key))
     return { fields: { ...fields, text: fields.text + key, refused: '' }, done: false }

@@ -8,6 +8,7 @@ import { askForPromise } from '../../store/storagePromise.ts'
 import { useDocument, useSession } from '../useStore.ts'
 import { dialogStore } from './dialogStore.ts'
 import { FindingCounts } from './FindingCounts.tsx'
+import { spokenStore } from './spokenStore.ts'
 
 const clock = (at: number) => new Date(at).toLocaleTimeString(undefined, { timeStyle: 'medium' })
 
@@ -39,6 +40,7 @@ async function askToKeep(): Promise<void> {
 /** The line along the bottom: what was just done, where the work is kept, how it is drawn. */
 export function StatusBar() {
   const said = useSession(state => state.said)
+  const spoken = useStore(spokenStore)
   const detail = useSession(state => state.detail)
   const saving = useStore(savingStore)
   const inFile = useDocument(state => state.savedToFile === state.settled)
@@ -62,8 +64,9 @@ export function StatusBar() {
         </p>
       )}
       <div className="statusLine">
-        <output className="said" aria-live="polite">
-          {said}
+        <span className="said">{said}</span>
+        <output className="spoken hidden-label" aria-live="polite" aria-atomic="true">
+          {spoken.text}
         </output>
         <FindingCounts />
         {detail === 'plain' && <span className="chip">plain detail</span>}

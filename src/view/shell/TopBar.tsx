@@ -84,7 +84,11 @@ export function TopBar() {
         <button
           type="button"
           disabled={!undoLabel}
-          title={undoLabel ? `Undo: ${undoLabel} (${keyText('Mod+Z')})` : 'Nothing to undo'}
+          title={
+            undoLabel
+              ? `Undo: ${undoLabel} (${keyText('Mod+Z')})`
+              : 'Nothing to undo: steps from before this skid was opened here are not kept'
+          }
           onClick={undo}
         >
           Undo<span className="stepLabel">{undoLabel}</span>

@@ -10,7 +10,10 @@ import { MODES } from './modes.ts'
 export interface Command {
   readonly group: 'Document' | 'View' | 'Tools and display'
   readonly label: string
-  /** `Mod` is Ctrl, or ⌘ on a Mac. The last word is a `KeyboardEvent.code` without `Key`/`Digit`. */
+  /**
+   * `Mod` is Ctrl, or ⌘ on a Mac. The last word is a `KeyboardEvent.code` without `Key`/`Digit`. Two letters with a space
+   * between are pressed one after the other.
+   */
   readonly keys: string
   run(): void
 }
@@ -66,10 +69,10 @@ function moveRegion(step: 1 | -1): void {
   next.focus()
 }
 
-const look = (from: Extract<CameraRequest, { kind: 'look' }>['from'], number: number): Command => ({
+const look = (from: Extract<CameraRequest, { kind: 'look' }>['from'], keys: string): Command => ({
   group: 'View',
   label: from === 'iso' ? 'Isometric view' : `View from the ${from}`,
-  keys: `Shift+${number}`,
+  keys,
   run: () => session().look({ kind: 'look', from }),
 })
 
@@ -104,26 +107,26 @@ export const COMMANDS: readonly Command[] = [
     keys: 'Alt+K',
     run: () => showDialog({ kind: 'copies' }),
   },
-  { group: 'View', label: 'Everything in view', keys: 'F', run: () => session().look({ kind: 'fit' }) },
+  { group: 'View', label: 'Everything in view', keys: 'V A', run: () => session().look({ kind: 'fit' }) },
   {
     group: 'View',
     label: 'Selection in view',
-    keys: 'Shift+F',
+    keys: 'V S',
     run: () => session().look({ kind: 'fitSelection' }),
   },
-  look('iso', 1),
-  look('top', 2),
-  look('front', 3),
-  look('right', 4),
-  look('left', 5),
-  look('back', 6),
-  look('bottom', 7),
+  look('iso', 'V I'),
+  look('top', 'V T'),
+  look('front', 'V F'),
+  look('right', 'V R'),
+  look('left', 'V L'),
+  look('back', 'V B'),
+  look('bottom', 'V U'),
   { group: 'View', label: 'Perspective or parallel', keys: 'O', run: toggleProjection },
   { group: 'View', label: 'Show or hide route legs', keys: 'R', run: toggleRoute },
   { group: 'Tools and display', label: 'Place points, or pick and drag', keys: 'P', run: toggleTool },
   { group: 'Tools and display', label: 'Section plane on or off', keys: 'S', run: toggleSection },
   { group: 'Tools and display', label: 'Measure between two things', keys: 'M', run: toggleMeasure },
-  { group: 'Tools and display', label: 'Saved views', keys: 'V', run: toggleViews },
+  { group: 'Tools and display', label: 'Saved views', keys: 'V V', run: toggleViews },
   {
     group: 'Tools and display',
     label: 'Select nothing',

@@ -28,6 +28,8 @@ export function lookAtAll(): void {
   sessionStore.setState({
     selection: null,
     hover: null,
+    hoverWith: null,
+    gap: null,
     hiddenRuns: new Set(),
     hiddenBodies: new Set(),
     tool: 'pick',
@@ -147,5 +149,7 @@ export async function openAtStart(
   if (wantedSample !== null) return openSample(wantedSample)
   if (!(await openLast())) return openSample(SAMPLES[0]?.key ?? '')
   lookAtAll()
-  say(`Opened “${documentStore.getState().settled.name}” as saved in this browser.`)
+  say(
+    `Opened “${documentStore.getState().settled.name}” as saved in this browser. Undo starts here: earlier steps are not kept.`,
+  )
 }

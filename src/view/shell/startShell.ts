@@ -93,6 +93,7 @@ const isTyping = (target: EventTarget | null) =>
 
 /** Whether the keys of a command are those pressed; digits and letters by place on the keyboard or by letter. */
 export function matches(command: Command, event: KeyboardEvent): boolean {
+  if (command.keys.includes(' ')) return false
   if (command.keys === '?') return event.key === '?' && !event.ctrlKey && !event.metaKey && !event.altKey
   const words = command.keys.split('+')
   const key = words.at(-1) ?? ''
@@ -103,12 +104,34 @@ export function matches(command: Command, event: KeyboardEvent): boolean {
   return event.key.toUpperCase() === key.toUpperCase() || (event.altKey && event.code === `Key${key}`)
 }
 
+/** How long the second of two letters may be waited for, ms. */
+const SECOND_WITHIN_MS = 4000
+
+/** Whether this is the first letter of commands of two; gives them. */
+export const beginsWith = (event: KeyboardEvent): readonly Command[] =>
+  event.ctrlKey || event.metaKey || event.altKey || event.shiftKey
+    ? []
+    : COMMANDS.filter(c => c.keys.includes(' ') && c.keys.split(' ')[0] === event.key.toUpperCase())
+
+/** The one of them that the second letter means. */
+export const second = (waiting: readonly Command[], event: KeyboardEvent): Command | undefined =>
+  event.ctrlKey || event.metaKey || event.altKey
+    ? undefined
+    : waiting.find(c => c.keys.split(' ')[1] === event.key.toUpperCase())
+
+/** What the second letter may be, in words: "A everything in view, S selection in view". */
+const choicesOf = (waiting: readonly Command[]): string =>
+  waiting.map(c => `${c.keys.split(' ')[1]} ${c.label.toLowerCase()}`).join(', ')
+
 const isSingleKey = (command: Command) => !/Mod|Alt|F6|Escape/.test(command.keys)
 
 function listenToKeys(): () => void {
   // Fields in which something was typed that is neither taken nor given up yet: there Ctrl+Z is the field's own.
   let typedIn: EventTarget | null = null
   let escapeIsTheFields = false
+  // After the first of two letters: what the second may choose.
+  let waiting: readonly Command[] = []
+  let firstAt = 0
   const onInput = (event: Event) => {
     typedIn = event.target
   }
@@ -118,9 +141,26 @@ function listenToKeys(): () => void {
   const onKey = (event: KeyboardEvent) => {
     if (event.defaultPrevented || event.isComposing) return
     if (document.querySelector('dialog:modal')) return
+    if (['Shift', 'Control', 'Alt', 'Meta'].includes(event.key)) return
+    const typing = isTyping(event.target)
+    const open = !typing && event.timeStamp - firstAt < SECOND_WITHIN_MS ? waiting : []
+    waiting = []
+    const followed = second(open, event)
+    if (open.length > 0 && (followed || event.key === 'Escape')) {
+      event.preventDefault()
+      if (followed) followed.run()
+      else sessionStore.getState().say('No view chosen.')
+      return
+    }
+    if (!typing && dialogStore.getState().singleKeys && beginsWith(event).length > 0) {
+      waiting = beginsWith(event)
+      firstAt = event.timeStamp
+      event.preventDefault()
+      sessionStore.getState().say(`${event.key.toUpperCase()}, then: ${choicesOf(waiting)}.`)
+      return
+    }
     const command = COMMANDS.find(c => matches(c, event))
     if (!command) return
-    const typing = isTyping(event.target)
     if (isSingleKey(command) && (typing || !dialogStore.getState().singleKeys)) return
     if (command.keys === 'Escape' && escapeIsTheFields) return
     if (typing && event.target === typedIn && /Mod\+(Shift\+)?[ZY]/.test(command.keys)) return

@@ -10,6 +10,7 @@ import { sessionStore } from '../../../store/sessionStore.ts'
 import { basis } from '../cameraRig.ts'
 import { underRay } from '../flat.ts'
 import { liveWords } from '../liveWords.ts'
+import { otherPoints } from '../otherPoints.ts'
 import { surfacesShown } from '../pickable.ts'
 import {
   AXES,
@@ -22,14 +23,15 @@ import {
   rounded,
   stillAxis,
 } from '../pointLimits.ts'
-import { pointName, routeOf } from '../routeOf.ts'
+import { placeInWords, pointName, routeOf } from '../routeOf.ts'
 import { brokenRule, routeReadout } from '../routeReadout.ts'
 import { type Guide, sceneStore } from '../sceneStore.ts'
 import { snap } from '../snaps.ts'
-import { snapTargets } from '../snapTargets.ts'
+import { nearbyTargets, snapTargets } from '../snapTargets.ts'
 import type { Stage } from '../stage.ts'
 import type { SurfaceSnaps } from '../surfaceSnaps.ts'
 import { type FieldName, pressKey, soFar, type TypedFields, typedFields } from '../typedFields.ts'
+import { arrowLock } from './arrowLock.ts'
 import type { Gesture, Move } from './gesture.ts'
 
 /** How near a point comes to a snap before it is pulled on, px. */
@@ -48,7 +50,7 @@ const FREE_FIELDS = ['x', 'y', 'z', 'leg'] as const
 const isAxis = (key: string): key is Axis => key === 'x' || key === 'y' || key === 'z'
 
 /**
- * Drags a route point: in the plane in sight, along an axis (x, y, z), with typed figures; snaps unless Alt is held.
+ * Drags a route point: in the plane in sight, along an axis (arrow keys), with typed figures; snaps unless Alt is held.
  * Null, and a word why, when the point cannot be dragged.
  */
 export function dragPoint(stage: Stage, runId: string, pointId: string, from: Move): Gesture | null {
@@ -75,6 +77,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     solids: document.solids,
     od: route.run.tube.od,
   })
+  const others = otherPoints(document, runId)
   const { od } = route.run.tube
   let surfaces: SurfaceSnaps = () => []
   void import('../surfaceSnaps.ts').then(({ surfaceSnaps }) => {
@@ -118,7 +121,12 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     } else {
       const pulled = last.alt
         ? { point: free, names: [], guides: [] }
-        : snap(free, flat, [...targets, ...surfaces(free, flat, od, reach, ray.direction)], reach)
+        : snap(
+            free,
+            flat,
+            [...targets, ...nearbyTargets(others, free), ...surfaces(free, flat, od, reach, ray.direction)],
+            reach,
+          )
       at = pulled.point
       snaps = pulled.names
       guides = pulled.guides.map(g => snapGuide(g, mm))
@@ -175,7 +183,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
         broken: refused ? `Not applied: ${refused}` : solved && brokenRule(shown, solved, unit),
         ...(run && solved?.route ? { nearest: liveWords(live.of(run, solved), unit) } : {}),
         snaps,
-        hint: 'Type a figure · x y z lock · Alt: no snap',
+        hint: 'Type figures, ; between · ← → ↑ ↓ lock to an axis · Alt: no snap',
       },
     })
   }
@@ -194,6 +202,8 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     end() {
       finish()
       settle(`Move ${name}`)
+      const { unit, say } = sessionStore.getState()
+      say(`${capital(name)} moved to ${placeInWords(at, unit)}.`)
     },
     cancel() {
       finish()
@@ -214,14 +224,14 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
         this.cancel()
         return true
       }
-      const key = e.key.toLowerCase()
-      if (typed.text === '' && isAxis(key)) {
-        lock = lock === key ? null : key
+      const locked = arrowLock(e.key, lock, stage.rig)
+      if (locked !== undefined) {
+        lock = locked
         typed = typedFields(lock ? ['by', lock] : FREE_FIELDS)
         place()
         return true
       }
-      const pressed = pressKey(typed, e.key, e.shiftKey, sessionStore.getState().unit)
+      const pressed = pressKey(typed, e.key, sessionStore.getState().unit)
       if (!pressed) return true
       typed = pressed.fields
       place()

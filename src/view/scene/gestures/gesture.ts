@@ -7,6 +7,8 @@ export interface Move {
   readonly dy: number
   readonly alt: boolean
   readonly shift: boolean
+  /** Ctrl, or ⌘. */
+  readonly ctrl: boolean
 }
 
 /** What a held pointer does until it is let go. */

@@ -16,9 +16,12 @@ export const SCENE_KEYS: readonly { readonly keys: string; readonly label: strin
   { keys: 'I, or double click', label: 'Insert a point on the leg' },
   { keys: 'Delete', label: 'Delete the selected point or support' },
   { keys: 'Escape', label: 'Stop placing, then select nothing' },
-  { keys: 'x y z, while dragging', label: 'Lock to an axis' },
-  { keys: 'Digits, Tab, Enter, while dragging', label: 'Set x, y, z or the leg exactly' },
-  { keys: 'Alt, while dragging or placing', label: 'No snaps' },
+  { keys: '← →, while dragging', label: 'Lock to one level axis, to the other, to none' },
+  { keys: '↑ ↓, while dragging', label: 'Lock to z, or to none' },
+  { keys: 'Digits, ; and Enter, while dragging', label: 'Set figures exactly: ; goes to the next' },
+  { keys: 'Alt, while dragging', label: 'No snaps' },
+  { keys: 'Alt, while placing', label: 'On the work plane, not on a face' },
+  { keys: 'Ctrl, while placing', label: 'No snaps, no rounding' },
   { keys: 'Shift, while placing', label: 'Straight on from the last point' },
 ]
 
@@ -40,7 +43,8 @@ export function listenToSceneKeys(stage: Stage, scene: HTMLElement): () => void 
     const { tool, selection, select, set } = sessionStore.getState()
     if (tool === 'place' && (e.key === 'PageUp' || e.key === 'PageDown')) {
       const step = (sessionStore.getState().unit === 'mm' ? 10 : 25.4) * (e.shiftKey ? 10 : 1)
-      sceneStore.setState({ planeZ: sceneStore.getState().planeZ + (e.key === 'PageUp' ? step : -step) })
+      const { plane } = sceneStore.getState()
+      sceneStore.setState({ plane: { ...plane, at: plane.at + (e.key === 'PageUp' ? step : -step) } })
       return true
     }
     if (nudge.press(e)) return true

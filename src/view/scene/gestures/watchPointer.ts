@@ -4,6 +4,7 @@ import { type Pick, pickAt } from '../pick.ts'
 import { canDraw, pickable } from '../pickable.ts'
 import type { Stage } from '../stage.ts'
 import { dragPoint } from './dragPoint.ts'
+import { canDragStraight, dragStraight } from './dragStraight.ts'
 import type { Gesture, Move } from './gesture.ts'
 import { insertUnder } from './insertPoint.ts'
 import { placeAt, showPlace, stopPlacing } from './placePoint.ts'
@@ -13,7 +14,8 @@ import { aimAt, shiftView, turnView, zoomByWheel } from './turnView.ts'
 const CLICK_PX = 4
 
 /**
- * Left: click picks (or places), drag on a handle moves its point, drag elsewhere turns the view. Right or middle
+ * Left: click picks (or places), drag on a handle moves its point, on a straight of the run in hand that straight, drag
+ * elsewhere turns the view. Right or middle
  * drag, or Shift and left, shifts it; the wheel zooms at the cursor. One finger as the left button, two shift and zoom.
  * Gives back what takes it all down again.
  */
@@ -34,7 +36,15 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
   }
   const moveOf = (e: PointerEvent, before: { x: number; y: number }): Move => {
     const { x, y } = where(e)
-    return { x, y, dx: x - before.x, dy: y - before.y, alt: e.altKey, shift: e.shiftKey }
+    return {
+      x,
+      y,
+      dx: x - before.x,
+      dy: y - before.y,
+      alt: e.altKey,
+      shift: e.shiftKey,
+      ctrl: e.ctrlKey || e.metaKey,
+    }
   }
 
   const down = (e: PointerEvent) => {
@@ -59,6 +69,15 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
     const { pick } = held
     if (pick?.handle && pick.part.kind === 'point' && sessionStore.getState().tool === 'pick') {
       const drag = dragPoint(stage, pick.part.run, pick.part.point, held.from)
+      if (drag) return drag
+    }
+    if (
+      pick?.part.kind === 'straight' &&
+      canDraw() &&
+      sessionStore.getState().tool === 'pick' &&
+      !e.shiftKey
+    ) {
+      const drag = dragStraight(stage, pick.part.run, pick.part.straight, pick.at, held.from)
       if (drag) return drag
     }
     if (e.shiftKey) return shiftView(stage)
@@ -136,7 +155,7 @@ export function watchPointer(stage: Stage, canvas: HTMLCanvasElement): () => voi
       }
       const pick = pickAt(stage, pickable(), step.x, step.y)
       sessionStore.getState().setHover(pick?.part ?? null)
-      sceneCursor(pick ? (pick.handle ? 'grab' : 'pointer') : '')
+      sceneCursor(pick ? (pick.handle || canDragStraight(pick.part) ? 'grab' : 'pointer') : '')
     })
   }
   const leave = () => {

@@ -6,7 +6,7 @@ import { addScaled, lerp, unit as unitOf, type Vec3 } from '../../../geometry/ve
 import { pointAt } from '../../../solve/centreLine.ts'
 import { solvedRunOf, solvedRuns } from '../../../store/derived.ts'
 import { mendStore } from '../../../store/mendStore.ts'
-import type { SessionState, ShownGap } from '../../../store/sessionStore.ts'
+import { runIdOf, type SessionState, type ShownGap } from '../../../store/sessionStore.ts'
 import { shortName } from '../../shortName.ts'
 import { useSession, useShown } from '../../useStore.ts'
 import { declutter } from '../declutter.ts'
@@ -29,6 +29,8 @@ interface Label {
     | 'fitting'
     | 'solid'
     | 'gap'
+    | 'gap warning'
+    | 'gap ok'
     | 'gapThen'
     | 'length'
     | 'overrun'
@@ -41,6 +43,7 @@ export function Labels({ stage }: { stage: Stage }) {
   const runInHand = useSession(s => s.runInHand)
   const selection = useSession(s => s.selection)
   const hover = useSession(s => s.hover)
+  const hoverWith = useSession(s => s.hoverWith)
   const showRoute = useSession(s => s.showRoute && s.mode === 'layingOut')
   const hiddenRuns = useSession(s => s.hiddenRuns)
   const gap = useSession(s => s.gap)
@@ -57,6 +60,7 @@ export function Labels({ stage }: { stage: Stage }) {
     runInHand,
     selection,
     hover,
+    hoverWith,
     showRoute,
     hiddenRuns,
     gap: shownGap,
@@ -100,6 +104,8 @@ export function Labels({ stage }: { stage: Stage }) {
 
 const RANK: Record<Label['kind'], number> = {
   gap: -1,
+  'gap warning': -1,
+  'gap ok': -1,
   gapThen: -1,
   length: 0,
   overrun: 1,
@@ -117,7 +123,7 @@ function boxOf({ text, kind }: Label) {
   const rank = RANK[kind]
   if (kind === 'number' || kind === 'numberLit')
     return { x: 8, y: -20, width: Math.max(16, width - 4), height: 16, rank }
-  if (kind === 'gap' || kind === 'gapThen') return { x: 24, y: -44, width: width + 16, height: 22, rank }
+  if (kind.startsWith('gap')) return { x: 24, y: -44, width: width + 16, height: 22, rank }
   return {
     x: -width / 2,
     y: kind === 'fitting' ? 9 : kind === 'length' || kind === 'overrun' ? -27 : -9,
@@ -127,8 +133,11 @@ function boxOf({ text, kind }: Label) {
   }
 }
 
-type Seen = Pick<SessionState, 'runInHand' | 'selection' | 'hover' | 'showRoute' | 'hiddenRuns' | 'unit'> & {
-  readonly gap: Omit<ShownGap, 'between'> | null
+type Seen = Pick<
+  SessionState,
+  'runInHand' | 'selection' | 'hover' | 'hoverWith' | 'showRoute' | 'hiddenRuns' | 'unit'
+> & {
+  readonly gap: (Pick<ShownGap, 'from' | 'to' | 'text'> & Partial<ShownGap>) | null
   /** The gap is that of a ghost. */
   readonly isGapThen: boolean
 }
@@ -136,10 +145,13 @@ type Seen = Pick<SessionState, 'runInHand' | 'selection' | 'hover' | 'showRoute'
 function labelsOf(document: SkidDocument, seen: Seen): Label[] {
   const labels: Label[] = []
   if (seen.gap) {
-    const { from, to, text } = seen.gap
-    labels.push({ key: 'gap', at: lerp(from, to, 0.5), text, kind: seen.isGapThen ? 'gapThen' : 'gap' })
+    const { from, to, text, names, between, state } = seen.gap
+    const banded = document.runs.some(r => r.id === between?.[1]) ? ' (banded)' : ''
+    const parties = names && names[0] !== names[1] ? `${names[0]} and ${names[1]}${banded}: ` : ''
+    const kind = seen.isGapThen ? 'gapThen' : state === 'error' || !state ? 'gap' : (`gap ${state}` as const)
+    labels.push({ key: 'gap', at: lerp(from, to, 0.5), text: `${parties}${text}`, kind })
   }
-  for (const part of [seen.hover, seen.selection]) {
+  for (const part of [seen.hover, seen.hoverWith, seen.selection]) {
     if (part?.kind === 'solid') {
       const solid = document.solids.find(s => s.id === part.solid)
       if (solid && !labels.some(l => l.key === `s ${solid.id}`))
@@ -158,7 +170,9 @@ function labelsOf(document: SkidDocument, seen: Seen): Label[] {
   }
   const run = document.runs.find(r => r.id === seen.runInHand)
   for (const fitting of document.fittings) {
-    const lit = [seen.hover, seen.selection].some(p => p?.kind === 'fitting' && p.fitting === fitting.id)
+    const lit = [seen.hover, seen.hoverWith, seen.selection].some(
+      p => p?.kind === 'fitting' && p.fitting === fitting.id,
+    )
     const ofRun = run && [run.endA, run.endB].some(e => e.kind === 'port' && e.fitting === fitting.id)
     const axis = unitOf(fitting.axis)
     if (!axis || !(lit || ofRun || document.fittings.length <= 8)) continue
@@ -169,7 +183,10 @@ function labelsOf(document: SkidDocument, seen: Seen): Label[] {
     const run = document.runs[i]!
     if (seen.hiddenRuns.has(run.id)) return
     const inHand = run.id === seen.runInHand
-    const lit = seen.hover !== null && 'run' in seen.hover && seen.hover.run === run.id
+    const lit =
+      runIdOf(seen.hover) === run.id ||
+      runIdOf(seen.hoverWith) === run.id ||
+      (seen.gap?.between?.includes(run.id) ?? false)
     if (!inHand && !lit && document.runs.length > 12) return
     const { route } = solved
     const at =

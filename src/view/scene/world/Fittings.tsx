@@ -25,22 +25,22 @@ export const Fittings = memo(function Fittings({ fittings, colours, selected, ho
   useEffect(() => () => geometry.dispose(), [geometry])
   const body = useMemo(() => colours['ink-3'].clone().lerp(colours.panel, 0.25), [colours])
   const arrows = useMemo(() => fittings.flatMap(arrowOf), [fittings])
-  const lit = [hovered, selected].flatMap(id => {
+  const lit = [...new Set([selected, hovered])].flatMap(id => {
     const range = id === null ? undefined : ranges.get(id)
-    if (!range) return []
+    if (id === null || !range) return []
     const g = new BufferGeometry()
     g.setAttribute('position', geometry.getAttribute('position'))
     g.setAttribute('normal', geometry.getAttribute('normal'))
     g.setDrawRange(range.start, range.count)
-    return [{ g, strength: id === selected ? 0.9 : 0.5 }]
+    return [{ id, g, strength: id === selected ? 0.9 : 0.5 }]
   })
   return (
     <>
       <mesh geometry={geometry}>
         <meshLambertMaterial color={body} />
       </mesh>
-      {lit.map(({ g, strength }) => (
-        <mesh key={strength} geometry={g} renderOrder={1}>
+      {lit.map(({ id, g, strength }) => (
+        <mesh key={id} geometry={g} renderOrder={1}>
           <meshLambertMaterial
             color={colours.select}
             transparent

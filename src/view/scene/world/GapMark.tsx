@@ -20,6 +20,8 @@ const AXES: readonly Vec3[] = [
   [0, 0, 1],
 ]
 
+const COLOURS = { error: 'error', warning: 'warning', ok: 'accent' } as const
+
 /** The dimension of a gap: a line between its nearest points, seen through everything; a ghost brings its own. */
 export function GapMark({ gap, colours }: { readonly gap: ShownGap; readonly colours: ThemeColours }) {
   const points = useMemo(() => pairsOf(gap), [gap])
@@ -28,7 +30,7 @@ export function GapMark({ gap, colours }: { readonly gap: ShownGap; readonly col
   return (
     <>
       <Dashes points={points} colour={colours.panel} width={7} />
-      <Dashes points={points} colour={colours.error} width={3} />
+      <Dashes points={points} colour={colours[COLOURS[gap.state]]} width={3} />
     </>
   )
 }

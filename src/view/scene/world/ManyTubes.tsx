@@ -5,7 +5,8 @@ import type { SolvedRun } from '../../../solve/types.ts'
 import type { ThemeColours } from '../themeColours.ts'
 import { TubeBatch } from '../tubeBatch.ts'
 import { detailForMany } from '../tubeGeometry.ts'
-import { tubeMaterial } from '../tubeMaterials.ts'
+import { bandMaterial, tubeMaterial } from '../tubeMaterials.ts'
+import { bandsOfMany } from './bandsOfMany.ts'
 import { Overruns, type TubeLook } from './Tubes.tsx'
 
 interface Props {
@@ -68,9 +69,31 @@ export function ManyTubes(p: Props) {
       }),
     [p.runs, p.solved, p.hidden, p.apart],
   )
+  const banded = useMemo(
+    () =>
+      p.faded
+        ? []
+        : bandsOfMany(
+            p.runs.flatMap((run, i) => {
+              const route = p.solved[i]?.route
+              const shown = route && !p.hidden.has(run.id) && !p.apart.has(run.id)
+              return shown ? [{ route, od: run.tube.od, look: p.lookOf(run) }] : []
+            }),
+          ),
+    [p.runs, p.solved, p.hidden, p.apart, p.lookOf, p.faded],
+  )
+  useEffect(
+    () => () => {
+      for (const { geometry } of banded) geometry.dispose()
+    },
+    [banded],
+  )
   return (
     <>
       <primitive object={batch.group} />
+      {banded.map(({ dark, geometry }) => (
+        <mesh key={String(dark)} geometry={geometry} material={bandMaterial(dark)} />
+      ))}
       <Overruns tubes={overrun} colour={p.colours.error} />
     </>
   )

@@ -30,6 +30,7 @@ export default function Models({ models, colours }: Props) {
   const hidden = useStore(sessionStore, s => s.hiddenBodies)
   const selection = useStore(sessionStore, s => s.selection)
   const hover = useStore(sessionStore, s => s.hover)
+  const hoverWith = useStore(sessionStore, s => s.hoverWith)
   const between = useStore(sessionStore, s => s.gap?.between ?? null)
   const branch = useStore(modelViewStore, s => s.branch)
   const invalidate = useThree(s => s.invalidate)
@@ -47,7 +48,7 @@ export default function Models({ models, colours }: Props) {
         hidden={hidden}
         selected={own(selection)}
         branch={branch?.model === model.id ? branch.keys : null}
-        hovered={own(hover)}
+        hovered={own(hover) ?? own(hoverWith)}
         between={between}
       />
     )

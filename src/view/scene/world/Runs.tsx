@@ -1,4 +1,5 @@
-import { lazy, Suspense, useMemo } from 'react'
+import { useThree } from '@react-three/fiber'
+import { lazy, Suspense, useEffect, useMemo } from 'react'
 import type { Color } from 'three'
 import { useStore } from 'zustand'
 import type { Run, SkidDocument } from '../../../document/types.ts'
@@ -10,6 +11,7 @@ import { pickedStore } from '../../../store/pickedRuns.ts'
 import { runIdOf, sessionStore } from '../../../store/sessionStore.ts'
 import { useColouring } from '../../colouring/useColouring.ts'
 import type { ThemeColours } from '../themeColours.ts'
+import type { BandCode } from '../tubeBands.ts'
 import { Dashes } from './Dashes.tsx'
 import { RouteLine } from './RouteLines.tsx'
 import { type TubeLook, TubeOfRun } from './Tubes.tsx'
@@ -31,18 +33,26 @@ export function Runs({ document, colours, plain }: Props) {
   const { runs } = document
   const selection = useStore(sessionStore, s => s.selection)
   const hover = useStore(sessionStore, s => s.hover)
+  const hoverWith = useStore(sessionStore, s => s.hoverWith)
   const runInHand = useStore(sessionStore, s => s.runInHand)
   const showRoute = useStore(sessionStore, s => s.showRoute && s.mode === 'layingOut')
   const hidden = useStore(sessionStore, s => s.hiddenRuns)
   const gap = useStore(sessionStore, s => s.gap)
   const solved = solvedRuns(document)
-  const lookOf = useLooks(colours)
+  const picked = useStore(pickedStore, s => s.picked)
+  const lookOf = useLooks(colours, runs.length > FEW)
+  // Colours are written into buffers that are there already: nothing else says that the picture has changed.
+  const invalidate = useThree(s => s.invalidate)
+  useEffect(() => invalidate())
 
   const many = runs.length > FEW
-  const [selectedRun, hoveredRun] = [runIdOf(selection), runIdOf(hover)]
+  const [selectedRun, hoveredRun, otherRun] = [runIdOf(selection), runIdOf(hover), runIdOf(hoverWith)]
   const apart = useMemo(
-    () => new Set([runInHand, selectedRun, hoveredRun, ...(gap?.between ?? [])].filter(id => id !== null)),
-    [runInHand, selectedRun, hoveredRun, gap],
+    () =>
+      new Set(
+        [runInHand, selectedRun, hoveredRun, otherRun, ...(gap?.between ?? [])].filter(id => id !== null),
+      ),
+    [runInHand, selectedRun, hoveredRun, otherRun, gap],
   )
   const broken = useMemo(() => brokenLines(document, solved, hidden), [document, solved, hidden])
   const inHand = runs.findIndex(r => r.id === runInHand)
@@ -76,9 +86,10 @@ export function Runs({ document, colours, plain }: Props) {
             plain={plain}
             look={lookOf(run)}
             faded={gap !== null && !gap.between.includes(run.id)}
-            inGap={gap?.between.includes(run.id) ?? false}
+            inGap={gap?.between[0] === run.id ? 'first' : gap?.between[1] === run.id ? 'second' : null}
+            picked={picked.has(run.id)}
             selected={selectedRun === run.id ? selection : null}
-            hovered={hoveredRun === run.id ? hover : null}
+            hovered={hoveredRun === run.id ? hover : otherRun === run.id ? hoverWith : null}
           />
         )
       })}
@@ -90,19 +101,24 @@ export function Runs({ document, colours, plain }: Props) {
   )
 }
 
-/** What each run's tube looks like: picked, of its group's colour, or as all are. */
-function useLooks(colours: ThemeColours): (run: Run) => TubeLook {
+/**
+ * What each run's tube looks like: of its group's colour and bands, or as all are. What is picked has a colour of its
+ * own, but not where that would hide its group's: there a line round it says so.
+ *
+ * @param together many are drawn in one, without lines round them: then the colour has to say it.
+ */
+function useLooks(colours: ThemeColours, together: boolean): (run: Run) => TubeLook {
   const groups = useColouring()
   const picked = useStore(pickedStore, s => s.picked)
   // Apart from the groups, which every move of a point makes anew: a tube whose look is another object is coloured anew.
   const { plain, of } = useMemo(() => {
     const known = new Map<Color, TubeLook>()
     return {
-      plain: { straight: colours.tube, bend: colours['tube-bend'] },
-      of(straight: Color): TubeLook {
+      plain: { straight: colours.tube, bend: colours['tube-bend'], bands: NONE, ofGroup: false },
+      of(straight: Color, bands: BandCode, ofGroup = true): TubeLook {
         let look = known.get(straight)
-        if (!look) {
-          look = { straight, bend: straight.clone().multiplyScalar(BEND_SHADE) }
+        if (look?.bands !== bands) {
+          look = { straight, bend: straight.clone().multiplyScalar(BEND_SHADE), bands, ofGroup }
           known.set(straight, look)
         }
         return look
@@ -110,10 +126,16 @@ function useLooks(colours: ThemeColours): (run: Run) => TubeLook {
     }
   }, [colours])
   return useMemo(() => {
-    const byRun = new Map(groups.flatMap(g => g.runs.map(id => [id, of(colours[g.colour])] as const)))
-    return run => (picked.has(run.id) ? of(colours.select) : (byRun.get(run.id) ?? plain))
-  }, [groups, picked, colours, plain, of])
+    const byRun = new Map(
+      groups.flatMap(g => g.runs.map(id => [id, of(colours[g.colour], g.bands)] as const)),
+    )
+    return run => {
+      const own = byRun.get(run.id)
+      return picked.has(run.id) && (together || !own) ? of(colours.select, NONE, false) : (own ?? plain)
+    }
+  }, [groups, picked, colours, plain, of, together])
 }
+const NONE: BandCode = []
 /** How much darker a bend is than the straights beside it. */
 const BEND_SHADE = 0.72
 

@@ -3,7 +3,8 @@ import type { BufferGeometry, Color } from 'three'
 import type { Vec3 } from '../../../geometry/vec3.ts'
 import type { SolvedRoute } from '../../../solve/types.ts'
 import { ghostDashes, middleLine } from '../ghostDashes.ts'
-import { type Triangles, tubeBuffers } from '../tubeBuffers.ts'
+import { together } from '../together.ts'
+import { tubeBuffers } from '../tubeBuffers.ts'
 import { detailForMany, tubeMesh } from '../tubeGeometry.ts'
 import { Dashes } from './Dashes.tsx'
 
@@ -59,24 +60,4 @@ function buffersOf(tubes: readonly GhostOf[]): BufferGeometry {
   )
   const meshes = tubes.map(({ route, od }) => tubeMesh(route.pieces, od, 0, detail))
   return tubeBuffers(together(meshes))
-}
-
-function together(meshes: readonly Triangles[]): Triangles {
-  const sum = (length: (m: Triangles) => number) => meshes.reduce((n, m) => n + length(m), 0)
-  const positions = new Float32Array(sum(m => m.positions.length))
-  const normals = new Float32Array(positions.length)
-  const index = new Uint32Array(sum(m => m.index.length))
-  let [vertex, corner] = [0, 0]
-  for (const mesh of meshes) {
-    positions.set(mesh.positions, 3 * vertex)
-    normals.set(mesh.normals, 3 * vertex)
-    const first = vertex
-    index.set(
-      mesh.index.map(i => i + first),
-      corner,
-    )
-    vertex += mesh.positions.length / 3
-    corner += mesh.index.length
-  }
-  return { positions, normals, index }
 }

@@ -22,7 +22,8 @@ interface Props {
   readonly solid: Solid
   readonly colours: ThemeColours
   readonly plain: boolean
-  readonly lit: 'selected' | 'hovered' | null
+  /** 'second': the second party of the gap under review. */
+  readonly lit: 'selected' | 'second' | 'hovered' | null
   /** Of the scene: a plane is drawn that large. */
   readonly bounds: Box3 | null
 }
@@ -97,7 +98,7 @@ export const SolidBody = memo(function SolidBody({ solid, colours, plain, lit, b
     [parts],
   )
   const { colour, opacity } = colourOf(solid, colours)
-  const shown = lit ? colours.select : colour
+  const shown = lit === 'second' ? colours.accent : lit ? colours.select : colour
   // After the edges of all, which may lie under its own.
   const order = lit ? 3 : 2
   return (
@@ -106,7 +107,7 @@ export const SolidBody = memo(function SolidBody({ solid, colours, plain, lit, b
         <meshLambertMaterial
           color={shown}
           transparent
-          opacity={lit === 'selected' ? opacity + 0.15 : opacity}
+          opacity={lit === 'selected' || lit === 'second' ? opacity + 0.15 : opacity}
           depthWrite={false}
           side={solid.shape === 'plane' ? DoubleSide : FrontSide}
         />

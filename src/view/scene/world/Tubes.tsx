@@ -4,6 +4,7 @@ import type { Run } from '../../../document/types.ts'
 import type { Piece, SolvedRoute } from '../../../solve/types.ts'
 import type { Part } from '../../../store/sessionStore.ts'
 import type { ThemeColours } from '../themeColours.ts'
+import { type BandCode, isLight, tubeBands } from '../tubeBands.ts'
 import { tubeBuffers } from '../tubeBuffers.ts'
 import {
   detailFor,
@@ -13,7 +14,7 @@ import {
   type TubeMesh,
   tubeMesh,
 } from '../tubeGeometry.ts'
-import { litMaterial, sleeveMaterial, tubeMaterial } from '../tubeMaterials.ts'
+import { bandMaterial, litMaterial, outlineMaterial, sleeveMaterial, tubeMaterial } from '../tubeMaterials.ts'
 import { Dashes } from './Dashes.tsx'
 
 interface Props {
@@ -24,8 +25,10 @@ interface Props {
   readonly look: TubeLook
   /** A gap between others is under review. */
   readonly faded: boolean
-  /** A gap of this run is under review. */
-  readonly inGap: boolean
+  /** A gap of this run is under review, and which of its two parties it is. */
+  readonly inGap: 'first' | 'second' | null
+  /** Of several that are picked: a line round it says so. */
+  readonly picked: boolean
   /** The selection and the hover, when they are of this run. */
   readonly selected: Part | null
   readonly hovered: Part | null
@@ -35,7 +38,17 @@ interface Props {
 export interface TubeLook {
   readonly straight: Color
   readonly bend: Color
+  /** What tells its group without the colour. */
+  readonly bands: BandCode
+  /** The colour stands for a group: what is selected keeps it, with a line round. */
+  readonly ofGroup: boolean
 }
+
+/** Of the second party of a gap: the first is filled, the second banded, so that greys tell them too. */
+const SECOND: BandCode = [2]
+const NO_BANDS: BandCode = []
+/** How much wider than the tube the line round it is: of its OD, and mm at least. */
+const OUTLINE = { part: 0.35, least: 3 }
 
 /** One bent tube, one geometry; what is selected or hovered is drawn over it from the same buffers. */
 export const TubeOfRun = memo(function TubeOfRun(p: Props) {
@@ -60,6 +73,12 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
     geometry.setAttribute('color', new BufferAttribute(colours, 4))
   }, [geometry, mesh, p.route, p.look])
 
+  const own = useMemo(() => whole(p.run.id), [p.run.id])
+  const lit = p.inGap ? own : p.selected
+  const code = p.inGap === 'second' ? SECOND : p.faded ? NO_BANDS : p.look.bands
+  const banded = p.inGap === 'second' ? p.colours.accent : p.look.straight
+  const fill = p.inGap === 'second' ? p.colours.accent : p.colours.select
+  const isFilled = p.inGap !== null || !p.look.ofGroup
   const overrun = useMemo(() => [{ pieces: p.route.pieces, od }], [p.route, od])
   return (
     <>
@@ -72,14 +91,67 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
       />
       <Lit
         geometry={geometry}
-        range={rangeOf(p.inGap ? { kind: 'run', run: p.run.id } : p.selected, p.route, mesh)}
-        colour={p.colours.select}
+        range={isFilled ? rangeOf(lit, p.route, mesh) : null}
+        colour={fill}
         strength={0.9}
+      />
+      <Bands pieces={p.route.pieces} od={od} code={code} on={banded} />
+      <Outline
+        route={p.route}
+        od={od}
+        part={lit ?? (p.picked ? own : null)}
+        colour={p.inGap === 'second' ? p.colours.accent : p.colours.select}
       />
       <Overruns tubes={overrun} colour={p.colours.error} />
     </>
   )
 })
+
+const whole = (run: string): Part => ({ kind: 'run', run })
+
+interface BandsProps {
+  readonly pieces: readonly Piece[]
+  readonly od: number
+  readonly code: BandCode
+  /** The tube's own colour: the bands are the light or the dark that stands out from it. */
+  readonly on: Color
+}
+
+const Bands = memo(function Bands({ pieces, od, code, on }: BandsProps) {
+  const geometry = useMemo(() => {
+    const mesh = tubeBands(pieces, od, code, false)
+    return mesh && tubeBuffers(mesh)
+  }, [pieces, od, code])
+  useEffect(() => () => geometry?.dispose(), [geometry])
+  return geometry && <mesh geometry={geometry} material={bandMaterial(isLight(on))} />
+})
+
+interface OutlineProps {
+  readonly route: SolvedRoute
+  readonly od: number
+  readonly part: Part | null
+  readonly colour: Color
+}
+
+/** A line round the run, or round the straight or bend of it. */
+const Outline = memo(function Outline({ route, od, part, colour }: OutlineProps) {
+  const geometry = useMemo(() => {
+    const pieces = part ? piecesOf(part, route) : []
+    const wide = od + Math.max(OUTLINE.least, OUTLINE.part * od)
+    return pieces.length > 0 ? tubeBuffers(tubeMesh(pieces, wide, 0, PLAIN_DETAIL)) : null
+  }, [route, od, part])
+  useEffect(() => () => geometry?.dispose(), [geometry])
+  return geometry && <mesh geometry={geometry} material={outlineMaterial(colour)} />
+})
+
+const piecesOf = (part: Part, route: SolvedRoute): readonly Piece[] =>
+  part.kind === 'run'
+    ? route.pieces
+    : route.pieces.filter(p =>
+        part.kind === 'straight'
+          ? p.kind === 'line' && p.straight === part.straight
+          : part.kind === 'point' && p.kind === 'arc' && route.bends[p.bend]?.vertexId === part.point,
+      )
 
 interface OverrunProps {
   readonly tubes: readonly { readonly pieces: readonly Piece[]; readonly od: number }[]

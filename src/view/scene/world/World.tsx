@@ -50,6 +50,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
   const settled = useStore(documentStore, s => s.settled)
   const selection = useStore(sessionStore, s => s.selection)
   const hover = useStore(sessionStore, s => s.hover)
+  const hoverWith = useStore(sessionStore, s => s.hoverWith)
   const hidden = useStore(sessionStore, s => s.hiddenRuns)
   const gap = useStore(sessionStore, s => s.gap)
   const mending = useStore(mendStore, s => s.shown !== null)
@@ -87,10 +88,15 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
   useEffect(() => measureStore.subscribe(() => invalidate()), [invalidate])
   const uncut = useRef<Group>(null)
   const placeOfRun = useMemo(() => new Map(document.runs.map((r, i) => [r.id, i])), [document.runs])
-  const hoveredSolid = hover?.kind === 'solid' ? hover.solid : null
   const selectedSolid = selection?.kind === 'solid' ? selection.solid : null
   const litSolid = (id: string) =>
-    selectedSolid === id || gap?.between.includes(id) ? 'selected' : hoveredSolid === id ? 'hovered' : null
+    gap?.between[1] === id
+      ? 'second'
+      : selectedSolid === id || gap?.between[0] === id
+        ? 'selected'
+        : [hover, hoverWith].some(p => p?.kind === 'solid' && p.solid === id)
+          ? 'hovered'
+          : null
   const { together, apart } = useMemo(
     () => sortSolids(document.solids, hiddenBodies),
     [document.solids, hiddenBodies],
@@ -106,7 +112,9 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
         fittings={document.fittings}
         colours={colours}
         selected={selection?.kind === 'fitting' ? selection.fitting : null}
-        hovered={hover?.kind === 'fitting' ? hover.fitting : null}
+        hovered={
+          hover?.kind === 'fitting' ? hover.fitting : hoverWith?.kind === 'fitting' ? hoverWith.fitting : null
+        }
       />
       {document.models.length > 0 && (
         <Suspense fallback={null}>
@@ -140,7 +148,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
               run={document.runs[i]!}
               solved={solved[i]!}
               colours={colours}
-              lit={is(selection) ? 'selected' : is(hover) ? 'hovered' : null}
+              lit={is(selection) ? 'selected' : is(hover) || is(hoverWith) ? 'hovered' : null}
             />
           )
         })}

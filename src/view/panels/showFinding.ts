@@ -7,7 +7,7 @@ import { clearanceStore, stillHolds } from '../../store/clearance.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { type ShownGap, sessionStore } from '../../store/sessionStore.ts'
-import { bodyPartOf, partOf } from '../panels/wherePart.ts'
+import { bodyPartOf, partOf } from './wherePart.ts'
 
 /** The measured pair a clearance finding is about; null for any other finding. */
 export function pairOf(finding: Finding, pairs: readonly ClearancePair[]): ClearancePair | null {
@@ -40,11 +40,18 @@ export function showFinding(finding: Finding, unit: LengthUnit): void {
 }
 
 function gapOfPair(
-  { pointA: from, pointB: to, clearance, aId, bId }: ClearancePair,
+  { pointA: from, pointB: to, clearance, required, a, b, aId, bId }: ClearancePair,
   unit: LengthUnit,
 ): ShownGap {
   const written = formatLength(Math.abs(clearance), unit, { withUnit: true })
-  return { from, to, text: clearance < 0 ? `overlap ${written}` : `gap ${written}`, between: [aId, bId] }
+  return {
+    from,
+    to,
+    text: clearance < 0 ? `overlap ${written}` : `gap ${written}`,
+    between: [aId, bId],
+    names: [a, b],
+    state: clearance < 0 ? 'error' : clearance < required ? 'warning' : 'ok',
+  }
 }
 
 /** Keeps the gap that is shown true through edits: "gap …" until it is measured anew, none when it is wide. */
@@ -68,5 +75,16 @@ export function followGap(unit: LengthUnit): () => void {
   follow()
   return () => {
     for (const stop of stops) stop()
+  }
+}
+
+/** Takes the gap off the picture when something else is selected, and at the end. Gives what ends it. */
+export function leaveGap(): () => void {
+  const stop = sessionStore.subscribe((now, before) => {
+    if (now.gap && now.gap === before.gap && now.selection !== before.selection) now.set({ gap: null })
+  })
+  return () => {
+    stop()
+    sessionStore.getState().set({ gap: null })
   }
 }
