@@ -53,15 +53,15 @@ test('pointing at a finding lights both parties of it in the picture, and in the
         ? page.locator('.finding', { hasText: /R-1 and R-2/ }).first()
         : page.getByRole('option', clash).first()
     await row.waitFor()
-    const [one, other, third] = await Promise.all(
-      [1, 2, 6].map(n => standsAt(page, [80, middleOf(n)[1], 100])),
-    )
-    const before = [await colourAt(page, one!), await colourAt(page, other!), await colourAt(page, third!)]
+    const one = await standsAt(page, [80, middleOf(1)[1], 100])
+    const other = await standsAt(page, [80, middleOf(2)[1], 100])
+    const third = await standsAt(page, [80, middleOf(6)[1], 100])
+    const before = [await colourAt(page, one), await colourAt(page, other), await colourAt(page, third)]
     await row.hover()
-    await colourOther(page, one!, before[0]!, 12)
-    await colourOther(page, other!, before[1]!, 12)
+    await colourOther(page, one, before[0]!, 12)
+    await colourOther(page, other, before[1]!, 12)
     holds(
-      differ(await colourAt(page, third!), before[2]!) < 8,
+      differ(await colourAt(page, third), before[2]!) < 8,
       `${view}: a run that the finding is not about is lit`,
     )
     if (view === 'laying out')
@@ -71,7 +71,7 @@ test('pointing at a finding lights both parties of it in the picture, and in the
         'rows lit in the list of runs',
       )
     await page.mouse.move(2, 2)
-    await colourOther(page, one!, await colourAt(page, one!), 0)
+    await colourOther(page, one, await colourAt(page, one), 0)
   }
 })
 
@@ -97,19 +97,18 @@ test('an opened clash shows its two tubes differently in colour and in grey, and
         .getByRole('option', { name: /R-1.*R-2|R-2.*R-1/ })
         .first()
         .click()
-    const label = page.locator('.sceneLabel.gap')
+    const label = page.locator('.sceneLabel.gap b')
     await label.waitFor()
     const text = (await label.textContent()) ?? ''
     holds(/R-1/.test(text) && /R-2/.test(text) && /overlap 4/.test(text), `${view}: the gap says “${text}”`)
     await page.keyboard.press('v')
     await page.keyboard.press('t')
     await page.mouse.move(2, 2)
-    const [one, other] = await Promise.all(
-      [1, 2].map(n => standsAt(page, [90, middleOf(n)[1] + (n === 1 ? -3 : 3), 100])),
-    )
+    const one = await standsAt(page, [90, middleOf(1)[1] - 3, 100])
+    const other = await standsAt(page, [90, middleOf(2)[1] + 3, 100])
     let apart = 0
     for (let n = 0; n < 50 && apart < 40; n++) {
-      apart = differ(await colourAt(page, one!), await colourAt(page, other!))
+      apart = differ(await colourAt(page, one), await colourAt(page, other))
       await page.waitForTimeout(100)
     }
     holds(apart >= 40, `${view}: the two tubes differ by ${apart.toFixed(0)} of 441`)

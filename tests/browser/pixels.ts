@@ -3,6 +3,9 @@ import type { Vec3 } from '../../src/geometry/vec3.ts'
 
 /** Where a point of the skid is on the screen once the camera stands still, client px. */
 export async function standsAt(page: Page, point: Vec3): Promise<{ x: number; y: number }> {
+  await page.evaluate(() => {
+    Object.assign(window, { seenAt: '', seenFor: 0 })
+  })
   await page.waitForFunction(
     p => {
       const seen = window.dogleg?.project(p as [number, number, number])
@@ -65,4 +68,22 @@ export async function colourOther(
       throw new Error(`the colour stayed ${now.map(Math.round)}, wanted another than ${from.map(Math.round)}`)
     await page.waitForTimeout(100)
   }
+}
+
+/** As {@link standsAt}, once the point is somewhere else than it was: the view has turned. */
+export async function standsElsewhere(
+  page: Page,
+  point: Vec3,
+  than: { x: number; y: number },
+): Promise<{ x: number; y: number }> {
+  await page.waitForFunction(
+    ([p, from]) => {
+      const seen = window.dogleg?.project(p as [number, number, number])
+      const was = from as { x: number; y: number }
+      return seen != null && Math.hypot(seen.x - was.x, seen.y - was.y) > 5
+    },
+    [point, than] as const,
+    { polling: 100 },
+  )
+  return standsAt(page, point)
 }

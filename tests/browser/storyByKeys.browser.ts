@@ -77,7 +77,9 @@ test('the same by keyboard alone', async bench => {
   await caughtUp(page)
   for (const port of STORY.ports) {
     // The additions are one stop of Tab: the arrow keys go through them.
-    await tabTo(page, /^Run$/)
+    await tabTo(page, /^Note$/)
+    await page.keyboard.press('Tab')
+    equal(await focused(page), 'Run', 'the first addition')
     await page.keyboard.press('ArrowRight')
     equal(await focused(page), 'Fitting', 'the addition after Run')
     await page.keyboard.press('Enter')

@@ -28,6 +28,8 @@ export function DirectionField({ name, value, label, edit }: Props) {
   const [reason, setReason] = useState<string | null>(null)
   const buttons = useOneStop<HTMLDivElement>()
   const opened = useRef('')
+  /** Being left by Escape: what is typed is given up, not taken. */
+  const left = useRef(false)
   const take = (to: Vec3) => {
     const refused = applyEdit(label, edit(to))
     setReason(refused)
@@ -66,7 +68,9 @@ export function DirectionField({ name, value, label, edit }: Props) {
           setText(event.currentTarget.value)
           setReason(null)
         }}
-        onBlur={commit}
+        onBlur={() => {
+          if (!left.current) commit()
+        }}
         onKeyDown={event => {
           if (event.key === 'Enter') {
             event.preventDefault()
@@ -75,6 +79,9 @@ export function DirectionField({ name, value, label, edit }: Props) {
             event.stopPropagation()
             setText(null)
             setReason(null)
+            left.current = true
+            event.currentTarget.blur()
+            left.current = false
           }
         }}
       />

@@ -8,7 +8,10 @@ const REGION = 'section[aria-label], dialog, main, [role="dialog"]'
 export function keepFocus(): () => void {
   let way: readonly Element[] = []
   let due = 0
+  /** The focus is on its way from one thing to another: nothing has it for a moment. */
+  let isMoving = false
   const onFocus = ({ target }: FocusEvent) => {
+    isMoving = false
     const chain: Element[] = []
     for (let e = target instanceof Element ? target : null; e; e = e.parentElement) chain.push(e)
     way = chain
@@ -23,19 +26,24 @@ export function keepFocus(): () => void {
     if (!place.hasAttribute('tabindex')) place.tabIndex = -1
     place.focus({ preventScroll: true })
   }
-  // Afterwards: while a key moves the focus on, nothing has it for a moment.
+  const onLeave = ({ relatedTarget }: FocusEvent) => {
+    isMoving = relatedTarget !== null
+  }
   const later = () => {
     const [lost] = way
     if (!lost || lost.isConnected) return
     clearTimeout(due)
-    due = window.setTimeout(check)
+    if (isMoving) due = window.setTimeout(check)
+    else check()
   }
   const observer = new MutationObserver(later)
   observer.observe(document.body, { childList: true, subtree: true })
   window.addEventListener('focusin', onFocus)
+  window.addEventListener('focusout', onLeave)
   return () => {
     clearTimeout(due)
     observer.disconnect()
     window.removeEventListener('focusin', onFocus)
+    window.removeEventListener('focusout', onLeave)
   }
 }

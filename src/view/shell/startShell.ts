@@ -141,17 +141,7 @@ function listenToKeys(): () => void {
   const onKey = (event: KeyboardEvent) => {
     if (event.defaultPrevented || event.isComposing) return
     if (document.querySelector('dialog:modal')) return
-    if (['Shift', 'Control', 'Alt', 'Meta'].includes(event.key)) return
     const typing = isTyping(event.target)
-    const open = !typing && event.timeStamp - firstAt < SECOND_WITHIN_MS ? waiting : []
-    waiting = []
-    const followed = second(open, event)
-    if (open.length > 0 && (followed || event.key === 'Escape')) {
-      event.preventDefault()
-      if (followed) followed.run()
-      else sessionStore.getState().say('No view chosen.')
-      return
-    }
     if (!typing && dialogStore.getState().singleKeys && beginsWith(event).length > 0) {
       waiting = beginsWith(event)
       firstAt = event.timeStamp
@@ -167,15 +157,29 @@ function listenToKeys(): () => void {
     event.preventDefault()
     command.run()
   }
+  /** The second letter, before any panel takes it for one of its own. */
+  const onSecond = (event: KeyboardEvent) => {
+    if (waiting.length === 0 || ['Shift', 'Control', 'Alt', 'Meta'].includes(event.key)) return
+    const open = event.timeStamp - firstAt < SECOND_WITHIN_MS && !isTyping(event.target) ? waiting : []
+    waiting = []
+    const chosen = second(open, event)
+    if (open.length === 0 || (!chosen && event.key !== 'Escape')) return
+    event.preventDefault()
+    event.stopImmediatePropagation()
+    if (chosen) chosen.run()
+    else sessionStore.getState().say('No view chosen.')
+  }
   const onTaken = (event: KeyboardEvent) => {
     escapeIsTheFields = event.key === 'Escape' && typedIn === event.target
     if (event.key === 'Enter' || event.key === 'Escape') typedIn = null
   }
+  window.addEventListener('keydown', onSecond, true)
   window.addEventListener('keydown', onTaken, true)
   window.addEventListener('keydown', onKey)
   window.addEventListener('input', onInput)
   window.addEventListener('focusout', onLeave)
   return () => {
+    window.removeEventListener('keydown', onSecond, true)
     window.removeEventListener('keydown', onTaken, true)
     window.removeEventListener('keydown', onKey)
     window.removeEventListener('input', onInput)

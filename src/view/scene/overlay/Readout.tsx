@@ -56,7 +56,7 @@ export function Readout() {
           {readout.fields.map(field => (
             <span key={field.name} className={`readoutField ${field.state}`}>
               <i>{field.name}</i>
-              <output>{field.value}</output>
+              <output aria-live="off">{field.value}</output>
             </span>
           ))}
         </div>
@@ -74,7 +74,7 @@ export function Readout() {
       {readout.nearest && (
         <span className={`readoutNearest ${readout.nearest.state}`} data-testid="nearest">
           <SeverityMark of={NEAREST_MARK[readout.nearest.state]} size={14} />
-          <i>Nearest</i> <output>{readout.nearest.text}</output>
+          <i>Nearest</i> <output aria-live="off">{readout.nearest.text}</output>
         </span>
       )}
       {readout.snaps.map(name => (
