@@ -169,6 +169,7 @@ test('the focus never falls to the page: after a decision, a change of view, an 
   await page.locator('.review-row').first().waitFor()
   await stays('Alt+3')
   await page.locator('.review-row').first().click()
+  await page.getByLabel('Category').selectOption({ index: 1 })
   await page.getByLabel('Reason').fill('there is a sleeve')
   await page.getByLabel('Name', { exact: true }).fill('A. Fitter')
   await page.getByRole('button', { name: 'Accept this finding' }).click()

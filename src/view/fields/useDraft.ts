@@ -118,7 +118,7 @@ export function useDraft({ value, kind, label, edit, unknown, ask }: DraftOption
         setReason(from.reason)
         return
       }
-      if (typed === null) opened.current = openingText(kind, value)
+      if (typed === null) opened.current = shown()
       const size = kind.step * (event.shiftKey ? 10 : 1) * (event.altKey && kind.unitWord !== '' ? 0.1 : 1)
       // Steps land on figures a person would write: 0.1 + 0.2 is 0.3 here.
       const next = Number((from.value + by * size).toPrecision(12))
