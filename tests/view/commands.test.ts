@@ -26,7 +26,7 @@ describe('the shortcuts', () => {
     ['⌘Z', press('z', 'KeyZ', ['Meta']), 'Undo'],
     ['Ctrl+Shift+Z', press('Z', 'KeyZ', ['Ctrl', 'Shift']), 'Redo'],
     ['Alt+N where Alt makes another character', press('ñ', 'KeyN', ['Alt']), 'New skid'],
-    ['P', press('p', 'KeyP'), 'Place points, or pick'],
+    ['P', press('p', 'KeyP'), 'Place points, or pick and drag'],
     ['?', press('?', 'Slash', ['Shift']), 'This sheet'],
     ['Shift+F6', press('F6', 'F6', ['Shift']), 'Previous panel'],
   ])('%s does one thing: %s', (_, event, label) => {
