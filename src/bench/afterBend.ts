@@ -64,9 +64,9 @@ function armGoingBack(setup: BenchSetup, state: BenchState, { front, tail, bend 
     from: commanded,
     to: 0,
     jobs: [
-      { ...past, side: 'front', parts: front, motion: draws ? left : standing },
-      { ...past, side: 'tail', parts: tail, motion: draws ? standing : left },
-      { ...past, side: 'tail', parts: bend, motion: left },
+      { ...past, side: 'front', outward: true, parts: front, motion: draws ? left : standing },
+      { ...past, side: 'tail', outward: true, parts: tail, motion: draws ? standing : left },
+      { ...past, side: 'tail', outward: false, parts: bend, motion: left },
     ],
   }
 }
@@ -74,7 +74,7 @@ function armGoingBack(setup: BenchSetup, state: BenchState, { front, tail, bend 
 /** The bend sprung back, clamp and follower open: the tube is lifted along the die's axis. */
 function takingOut(setup: BenchSetup, state: BenchState, { front, tail, bend }: Made): MotionPlan {
   const armAt = setup.tubeOutFirst ? armSense(setup) * setup.wanted[state.bend]! : 0
-  return lift('takeOut', setup, { front, tail: [...bend, ...tail] }, armAt)
+  return lift('takeOut', setup, { front, tail, bend }, armAt)
 }
 
 function bent(

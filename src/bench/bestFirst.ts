@@ -1,6 +1,6 @@
 import { type BenchSetup, type BenchState, slidesOn } from './housing.ts'
 import type { Lead, OrderedBend } from './layOut.ts'
-import type { StepValue } from './stepValue.ts'
+import type { StepValues } from './stepValue.ts'
 
 export interface Scoring {
   readonly start: number
@@ -10,6 +10,9 @@ export interface Scoring {
   readonly worthwhile: (score: number) => boolean
 }
 
+/** A step's value is that of the bends made with it and of whether the tube slides on to it: two figures a state. */
+const known = new WeakMap<StepValues, Float64Array>()
+
 /**
  * A complete order of highest rank, or null when none is worthwhile. Ties go to the state with more bends made, then to
  * the one that was reached by the lower bend with end A leading.
@@ -17,7 +20,7 @@ export interface Scoring {
 export function bestFirst(
   setup: BenchSetup,
   first: Lead,
-  value: StepValue,
+  steps: StepValues,
   tell: (done: number) => void,
   scoring: Scoring,
 ): { order: OrderedBend[]; score: number } | null {
@@ -28,8 +31,8 @@ export function bestFirst(
   const best = new Float64Array(size).fill(Number.NEGATIVE_INFINITY)
   const came = new Int32Array(size).fill(-1)
   const closed = new Uint8Array(size)
-  // A step's value is that of the bends made with it and of whether the tube slides on to it.
-  const values = new Float64Array(2 * size).fill(Number.NaN)
+  const values = known.get(steps) ?? new Float64Array(2 * size).fill(Number.NaN)
+  known.set(steps, values)
   /** Open states by rank and count of bends made: the last of the best list is next. */
   const open = new Map<number, number[][]>()
   const ranks: number[] = []
@@ -67,9 +70,9 @@ export function bestFirst(
       if (closed[at] || so <= best[at]!) continue
       const state: BenchState = { bend, lead, before, made: b => (mask & (1 << b)) !== 0 }
       const score = scoring.next(so, state, () => {
-        const known = 2 * at + (slidesOn(setup, state) ? 1 : 0)
-        if (Number.isNaN(values[known]!)) values[known] = value(state)
-        return values[known]!
+        const i = 2 * at + (slidesOn(setup, state) ? 1 : 0)
+        if (Number.isNaN(values[i]!)) values[i] = steps.of(state)
+        return values[i]!
       })
       if (!scoring.worthwhile(score) || score <= best[at]!) continue
       best[at] = score

@@ -115,6 +115,8 @@ export interface BenchState {
 /** A side of the tube in one motion against the solids that stand still in the motion's frame. */
 export interface SideJob extends SweepJob {
   readonly side: 'front' | 'tail'
+  /** False: its parts are of the bend in hand, and not the side's own from the tangent point outwards. */
+  readonly outward: boolean
 }
 
 /** A motion as what has to be swept for it. What no job holds against a solid is held by it; see {@link bending}. */
@@ -236,8 +238,8 @@ const bothSides = (
   motion: Motion,
   reads: SweepJob['reads'],
 ): SideJob[] => [
-  { side: 'front', parts: front, solids, motion, reads },
-  { side: 'tail', parts: tail, solids, motion, reads },
+  { side: 'front', outward: true, parts: front, solids, motion, reads },
+  { side: 'tail', outward: true, parts: tail, solids, motion, reads },
 ]
 
 /** The stock that is not yet wrapped goes past a solid in this many pieces where the tail ends soon after it. */
@@ -287,14 +289,15 @@ export function bending(
     parts: readonly TubePart[],
     solids: readonly ConvexSolid[],
     motion: Motion,
-  ): SideJob => ({ side, parts, solids, motion, reads: motion === feeding ? byFeed : byAngle })
+    outward = true,
+  ): SideJob => ({ side, outward, parts, solids, motion, reads: motion === feeding ? byFeed : byAngle })
 
   // The bend on the die as it is at the end: before, it is the first of it. Seen by what the tail stands still for, the
   // housing on rotary draw and the arm on compression, it lies ahead of the tangent point.
   const wrapped = bendAtDie(setup, state.bend, X, setup.tooling.clr, commanded)
   const passing = (solids: readonly ConvexSolid[]) =>
     unwrapped(behind, used).map(([part, until]) =>
-      job('tail', [part], solids, { ...away, to: Math.min(to, until / feed) }),
+      job('tail', [part], solids, { ...away, to: Math.min(to, until / feed) }, false),
     )
   const fed = (p: Vec3): Vec3 => [p[0] + used, p[1], p[2]]
   return {
@@ -308,8 +311,8 @@ export function bending(
           job('front', ahead.far, arm, still),
           job('tail', behind.far, housing, feeding),
           job('tail', behind.far, arm, wrapping),
-          job('tail', wrapped, housing, still),
-          job('tail', behind.near, housing, still),
+          job('tail', wrapped, housing, still, false),
+          job('tail', behind.near, housing, still, false),
           ...passing(arm),
         ]
       : [
@@ -317,7 +320,7 @@ export function bending(
           job('front', front.parts, arm, swing),
           job('tail', behind.far, housing, wrapping),
           job('tail', behind.far, arm, feeding),
-          job('tail', wrapped, arm, still),
+          job('tail', wrapped, arm, still, false),
           job(
             'tail',
             moved(behind.far, fed, d => d),
@@ -381,12 +384,18 @@ export function bendAtDie(
  * Straight down into the die or up out of it, until every part is above every solid; nothing is held.
  * @param armAt where the arm stands, degrees about +z from its start.
  */
-export function lift(motion: 'putIn' | 'takeOut', setup: BenchSetup, sides: Sides, armAt = 0): MotionPlan {
+export function lift(
+  motion: 'putIn' | 'takeOut',
+  setup: BenchSetup,
+  sides: Sides & { readonly bend?: readonly TubePart[] },
+  armAt = 0,
+): MotionPlan {
   const { housing, arm } = setup.solids
   const solids = [...housing, ...arm]
   const top = solids.reduce((z, s) => Math.max(z, solidReach(s, UP)), Number.NEGATIVE_INFINITY)
   // Once a part is above every solid it only gets further away.
-  const all = [...sides.front, ...sides.tail].filter(() => solids.length > 0)
+  const { bend = [] } = sides
+  const all = [...sides.front, ...sides.tail, ...bend].filter(() => solids.length > 0)
   const to = all.reduce((h, part) => Math.max(h, top - lowest(part) + 2 * setup.od), 0)
   const up: Motion = { kind: 'shift', along: UP, from: 0, to }
   const reads = { plus: 0, per: 1 }
@@ -405,10 +414,15 @@ export function lift(motion: 'putIn' | 'takeOut', setup: BenchSetup, sides: Side
     to: motion === 'putIn' ? 0 : to,
     jobs:
       armAt === 0
-        ? bothSides(sides, solids, up, reads)
+        ? [
+            ...bothSides(sides, solids, up, reads),
+            { side: 'tail', outward: false, parts: bend, solids, motion: up, reads },
+          ]
         : [
             ...bothSides(sides, housing, up, reads),
             ...bothSides({ front: fromArm(sides.front), tail: fromArm(sides.tail) }, arm, up, reads),
+            { side: 'tail', outward: false, parts: bend, solids: housing, motion: up, reads },
+            { side: 'tail', outward: false, parts: fromArm(bend), solids: arm, motion: up, reads },
           ],
   }
 }

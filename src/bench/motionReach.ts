@@ -31,9 +31,11 @@ export function ballBound(motion: Motion, solid: ConvexSolid): BallBound {
       return (x, y, z, radius) => Math.max(deepest, signedDistanceTo(solid, x, y, z) - radius)
     case 'shift': {
       const { along } = motion
-      const u = anySquareTo(along)
-      const v = cross(along, u)
-      const [a, b, c] = [along, u, v].map(axis => spanOf(solid, axis)) as [Span, Span, Span]
+      const {
+        u,
+        v,
+        spans: [a, b, c],
+      } = roomOf(solid, along)
       const shortest = Math.min(motion.from, motion.to)
       const longest = Math.max(motion.from, motion.to)
       return (x, y, z, radius) => {
@@ -78,6 +80,26 @@ const spanOf = (solid: ConvexSolid, axis: Vec3): Span => [
 ]
 const gapTo = ([low, high]: Span, from: number, to: number): number =>
   from > high ? from - high : to < low ? low - to : 0
+
+/** What a solid reaches along a way and square to it, mm. */
+interface Room {
+  readonly along: Vec3
+  readonly u: Vec3
+  readonly v: Vec3
+  readonly spans: readonly [Span, Span, Span]
+}
+const rooms = new WeakMap<ConvexSolid, Room[]>()
+function roomOf(solid: ConvexSolid, along: Vec3): Room {
+  const found = rooms.get(solid) ?? []
+  const known = found.find(r => r.along === along)
+  if (known !== undefined) return known
+  const u = anySquareTo(along)
+  const v = cross(along, u)
+  const room: Room = { along, u, v, spans: [spanOf(solid, along), spanOf(solid, u), spanOf(solid, v)] }
+  // Ways that are made anew each time are not worth keeping.
+  if (found.length < 8) rooms.set(solid, [...found, room])
+  return room
+}
 
 function ringGap({ low, high, inner, outer }: Ring, h: number, least: number, most: number): number {
   const along = h > high ? h - high : h < low ? low - h : 0

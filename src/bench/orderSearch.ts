@@ -5,7 +5,7 @@ import { clearOrder, type StepClearance, type Ways } from './clearStep.ts'
 import { type Handling, handlingOf, handlingOfStep, handlingRank } from './handling.ts'
 import type { BenchSetup } from './housing.ts'
 import { type Lead, type OrderedBend, orderFrom } from './layOut.ts'
-import { orderValue, type StepValue, stepValue, UNHELD } from './stepValue.ts'
+import { orderValue, type StepValue, type StepValues, stepValue, UNHELD, type Worth } from './stepValue.ts'
 import { SWEEP_TOLERANCE_MM } from './sweep.ts'
 
 /** Up to this many bends every order is searched; past it only the practical ones. */
@@ -120,10 +120,13 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
 
   const plain = [aFirst, bFirst].find(o => reaches(o, margin))
   const worthIt = count > 1 && hasSolids(setup)
-  const least = plain ?? (worthIt ? leastHandling(looking, margin) : null)
+  const handled = plain || !worthIt ? null : leastHandling(looking, margin)
+  const least = plain ?? handled?.found ?? null
   const clearer = worthIt && (least === null || options.clearest !== false)
   const known = [least, aFirst, bFirst].flatMap(o => o ?? [])
-  const clearest = clearer ? theClearest(looking, known) : known.reduce((a, b) => (better(b, a) ? b : a))
+  const clearest = clearer
+    ? theClearest(looking, known, least === null ? handled?.values : undefined)
+    : known.reduce((a, b) => (better(b, a) ? b : a))
   const best = least ?? clearest
   tell(1)
   const blockedBy = whyBlocked(best)
@@ -168,18 +171,19 @@ function better(a: JudgedOrder, b: JudgedOrder): boolean {
 
 const LEADS = ['A', 'B'] as const
 /** The trim sits at the end that trails first: with any, every first end has figures of its own. */
-function valuesPerLead(setup: BenchSetup, worth: { floor: number; ceiling: number }) {
-  const make = (lead: Lead) => stepValue({ ...setup, trimAt: trailing(lead) }, worth)
-  const a = make('A')
-  const b = setup.stock.trim === 0 ? a : make('B')
-  return {
-    of: (lead: Lead): StepValue => (lead === 'A' ? a : b),
-    examined: () => a.examined() + (b === a ? 0 : b.examined()),
-  }
+type ValuesPerLead = Readonly<Record<Lead, StepValues>>
+function valuesPerLead(setup: BenchSetup, worth: Worth, before?: ValuesPerLead): ValuesPerLead {
+  const make = (lead: Lead) => stepValue({ ...setup, trimAt: trailing(lead) }, worth, before?.[lead])
+  const A = make('A')
+  return { A, B: setup.stock.trim === 0 ? A : make('B') }
 }
+const examinedIn = ({ A, B }: ValuesPerLead): number => A.examined() + (A === B ? 0 : B.examined())
 
 /** The order with least handling of those that clear by the margin in every step, or null. */
-function leastHandling({ setup, exact, tell, counted }: Looking, margin: number): JudgedOrder | null {
+function leastHandling(
+  { setup, exact, tell, counted }: Looking,
+  margin: number,
+): { readonly found: JudgedOrder | null; readonly values: ValuesPerLead } {
   const bar = margin - EQUAL_MM
   const values = valuesPerLead(setup, { floor: bar, ceiling: bar + SWEEP_TOLERANCE_MM })
   const clear = (value: number) => value > bar
@@ -191,7 +195,7 @@ function leastHandling({ setup, exact, tell, counted }: Looking, margin: number)
   if (exact)
     for (const first of LEADS) {
       const most: number = (least as { rank: number } | null)?.rank ?? Number.POSITIVE_INFINITY
-      const found = bestFirst(setup, first, values.of(first), done => tell(0.25 * done), {
+      const found = bestFirst(setup, first, values[first], done => tell(0.25 * done), {
         start: 0,
         next: (so, state, step) => {
           const score = so - handlingRank(handlingOfStep(setup, state.before, state, state.made))
@@ -205,12 +209,12 @@ function leastHandling({ setup, exact, tell, counted }: Looking, margin: number)
   else
     splits(setup.wanted.length).forEach((order, i, all) => {
       tell((0.5 * i) / all.length)
-      if (clear(orderValue(order, values.of(order[0]!.lead), bar))) take(order)
+      if (clear(orderValue(order, values[order[0]!.lead].of, bar))) take(order)
     })
-  counted(values.examined())
-  if (least === null) return null
+  counted(examinedIn(values))
+  if (least === null) return { found: null, values }
   const judged = judgeOrder(setup, (least as { order: readonly OrderedBend[] }).order, 'clearer')
-  return reaches(judged, margin) ? judged : null
+  return { found: reaches(judged, margin) ? judged : null, values }
 }
 
 /** From both ends to the middle, beginning at either. */
@@ -225,25 +229,34 @@ function splits(count: number): OrderedBend[][] {
   })
 }
 
-/** The clearest order, of those the one with least handling; one of `known` where none is clearer. */
-function theClearest({ setup, exact, tell, counted }: Looking, known: readonly JudgedOrder[]): JudgedOrder {
+/**
+ * The clearest order, of those the one with least handling; one of `known` where none is clearer.
+ * @param none the figures by which no order clears by the margin: then none is looked for beyond that.
+ */
+function theClearest(
+  { setup, exact, tell, counted }: Looking,
+  known: readonly JudgedOrder[],
+  none?: ValuesPerLead,
+): JudgedOrder {
   const best = known.reduce((a, b) => (better(b, a) ? b : a))
   const count = setup.wanted.length
   const toBeat = worth(best)
   // Every order begins with some bend: none is clearer than the clearest beginning.
   const unbounded = valuesPerLead(setup, { floor: toBeat, ceiling: Number.POSITIVE_INFINITY })
-  const most = Math.max(
+  const beginning = Math.max(
     ...LEADS.flatMap(lead =>
-      orderFrom(lead, count).map(o => unbounded.of(lead)({ ...o, before: null, made: () => false })),
+      orderFrom(lead, count).map(o => unbounded[lead].of({ ...o, before: null, made: () => false })),
     ),
   )
-  counted(unbounded.examined())
+  counted(examinedIn(unbounded))
+  const most = Math.min(beginning, none?.A.ceiling ?? Number.POSITIVE_INFINITY)
   if (most <= toBeat + EQUAL_MM) return best
-  const values = valuesPerLead(setup, { floor: toBeat, ceiling: most })
+  const values = valuesPerLead(setup, { floor: toBeat, ceiling: most }, none)
+  const share = (done: number) => tell(0.5 + 0.5 * done)
   const found = exact
-    ? LEADS.map(first => overSets(setup, first, toBeat, values.of(first), done => tell(0.5 + 0.5 * done)))
-    : [clearestSplit(setup, values.of, toBeat, done => tell(0.5 + 0.5 * done))]
-  counted(values.examined())
+    ? LEADS.map(first => overSets(setup, first, toBeat, values[first], share))
+    : [clearestSplit(setup, lead => values[lead].of, toBeat, share)]
+  counted(examinedIn(values))
   return found.reduce((so, order) => {
     if (order === null) return so
     const judged = judgeOrder(setup, order, 'clearer')
@@ -280,11 +293,11 @@ function overSets(
   setup: BenchSetup,
   first: Lead,
   toBeat: number,
-  value: StepValue,
+  values: StepValues,
   tell: (done: number) => void,
 ): OrderedBend[] | null {
   const bar = toBeat + EQUAL_MM
-  const widest = bestFirst(setup, first, value, done => tell(0.5 * done), {
+  const widest = bestFirst(setup, first, values, done => tell(0.5 * done), {
     start: Number.POSITIVE_INFINITY,
     next: (so, _, step) => Math.min(so, step()),
     // Everything within one step of EQUAL_MM ranks the same, or ever so slight gains would be chased first.
@@ -293,7 +306,7 @@ function overSets(
   })
   if (widest === null) return null
   const good = Math.floor(widest.score / EQUAL_MM) * EQUAL_MM
-  const fewest = bestFirst(setup, first, value, done => tell(0.5 + 0.5 * done), {
+  const fewest = bestFirst(setup, first, values, done => tell(0.5 + 0.5 * done), {
     start: 0,
     next: (so, state, step) =>
       step() >= good

@@ -218,17 +218,13 @@ export function sweep(
 
 /** @throws NotKnown when a figure of the tube or its motion is not finite or too large for the rounding to be small. */
 function mustBeKnown({ parts, motion }: SweepJob): void {
-  const known = (...figures: readonly number[]) => figures.every(x => Math.abs(x) <= FARTHEST_MM)
-  const moves =
-    known(motion.from, motion.to) &&
-    (motion.kind === 'still' ||
-      (motion.kind === 'shift'
-        ? known(...motion.along)
-        : motion.kind === 'turn'
-          ? known(...motion.origin, ...motion.axis)
-          : known(...motion.origin, motion.feed)))
-  if (!moves || !known(partTree(parts).farthest))
-    throw new NotKnown('a figure of the tube or its motion is not finite, or too large')
+  const far = (x: number) => !(Math.abs(x) <= FARTHEST_MM)
+  const farAt = (p: Vec3) => far(p[0]) || far(p[1]) || far(p[2])
+  let lost = far(motion.from) || far(motion.to) || far(partTree(parts).farthest)
+  if (motion.kind === 'shift') lost ||= farAt(motion.along)
+  else if (motion.kind === 'turn') lost ||= farAt(motion.origin) || farAt(motion.axis)
+  else if (motion.kind === 'drawn') lost ||= farAt(motion.origin) || far(motion.feed)
+  if (lost) throw new NotKnown('a figure of the tube or its motion is not finite, or too large')
 }
 
 /** Lower bound of the clearance over the span, by the plane square to `away`. */

@@ -97,19 +97,21 @@ const straightPart = (index: number): PartOfRun => ({ kind: 'straight', index })
 
 /**
  * The parts up to `length` mm from the tangent point, and the rest; only what lies straight on from it is cut. What
- * is straight but shorter is near as a whole.
+ * is straight but shorter is near as a whole. Parts that do not begin at the tangent point are far.
  */
 export function cutAt(
   parts: readonly TubePart[],
   length: number,
 ): { readonly near: readonly TubePart[]; readonly far: readonly TubePart[] } {
   const first = parts[0]
-  if (first?.kind !== 'line' || !(length > 0)) return { near: [], far: parts }
+  if (first?.kind !== 'line' || !(length > 0) || !isOrigin(first.from)) return { near: [], far: parts }
   const along = distance(first.from, first.to)
   if (length >= along) return { near: [first], far: parts.slice(1) }
   const at = lerp(first.from, first.to, length / along)
   return { near: [{ ...first, to: at }], far: [{ ...first, from: at }, ...parts.slice(1)] }
 }
+
+const isOrigin = (p: Vec3): boolean => p[0] === 0 && p[1] === 0 && p[2] === 0
 
 /** Parts moved rigidly: a shift, or a turn about an axis, of everything. */
 export function moved(

@@ -18,6 +18,7 @@ const WORDS: ReadonlyMap<string, string> = new Map([
   ['odNotInTooling', 'no tooling for this OD'],
   ['clrNotInTooling', 'no die of this CLR'],
   ['angleBeyondStop', 'angle beyond the stop'],
+  ['springbackUnknown', 'springback not known'],
   ['springbackImplausible', 'springback not plausible'],
   ['noBend', 'point is not a bend'],
   ['smallBend', 'bend too small to make'],

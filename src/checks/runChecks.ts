@@ -11,6 +11,7 @@ import { portAxis } from './portAxis.ts'
 import { routeSolves } from './routeSolves.ts'
 import { type RouteCheck, type RunCheck, runContext } from './runContext.ts'
 import { springbackPlausible } from './springbackPlausible.ts'
+import { springbackUnknown } from './springbackUnknown.ts'
 import { straightAtFitting } from './straightAtFitting.ts'
 import { straightBetweenBends } from './straightBetweenBends.ts'
 import { supportSpans } from './supportSpans.ts'
@@ -29,6 +30,7 @@ const ROUTE_CHECKS: readonly RouteCheck[] = [
   portAxis,
   angleBeyondStop,
   springbackPlausible,
+  springbackUnknown,
   noBend,
   supportsOnTube,
   supportsInBend,

@@ -44,8 +44,8 @@ describe.each(LONG)('%s', (_, rows) => {
       const order = orderFrom(lead, count)
       const last = order.at(-1)!
       const plans = motionPlans(setup, { ...last, before: order.at(-2)!, made: b => b !== last.bend })
-      const [front, tail] = plans.find(p => p.motion === 'takeOut')!.jobs
-      const centres = [...front!.parts.toReversed(), ...tail!.parts].flatMap(p =>
+      const [front, tail, inHand] = plans.find(p => p.motion === 'takeOut')!.jobs
+      const centres = [...front!.parts.toReversed(), ...inHand!.parts, ...tail!.parts].flatMap(p =>
         p.kind === 'arc' ? [p.centre] : [],
       )
       const arcs = run.route!.pieces.flatMap(p => (p.kind === 'arc' ? [p.centre] : []))

@@ -170,7 +170,7 @@ test.each(['left', 'right'] as const)(
       const [bend, lift] = ['bend', 'takeOut'].map(name => plans.find(p => p.motion === name)!)
       const wrap = bend!.jobs.find(job => job.motion.kind === 'drawn' && job.side === 'tail')!
       const spring = bend!.jobs.find(job => job.motion.kind === 'turn' && job.motion.from > 0)!
-      const out = lift!.jobs.find(job => job.side === 'tail')!.parts.slice(1)
+      const out = lift!.jobs.find(job => job.side === 'tail')!.parts
       expect(out.length).toBe(wrap.parts.length)
       wrap.parts.forEach((part, j) => {
         pointsOf(part).forEach((p, e) => {

@@ -108,6 +108,12 @@ export function brokenDocument(random: Random): SkidDocument {
         ]
       : [],
     supportSpan: often() ? (route?.developedLength ?? 100) - miss() : null,
-    benders: [rarely() ? { ...bender, springback: [AHEAD_OF_ITS_DIAL] } : bender],
+    benders: [
+      rarely()
+        ? { ...bender, springback: [AHEAD_OF_ITS_DIAL] }
+        : rarely()
+          ? { ...bender, springback: [] }
+          : bender,
+    ],
   }
 }
