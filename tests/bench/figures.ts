@@ -1,6 +1,6 @@
 import { type BenchSetup, benchSetup, bending, sidesAt } from '../../src/bench/housing.ts'
 import { layOut, orderFrom } from '../../src/bench/layOut.ts'
-import { searchOrder } from '../../src/bench/orderSearch.ts'
+import { judgeLead, searchOrder } from '../../src/bench/orderSearch.ts'
 import { SWEEP_TOLERANCE_MM, type SweepJob, sweep } from '../../src/bench/sweep.ts'
 import { benderNamed, equipmentFor } from './benders.ts'
 import type { Figure } from './figure.ts'
@@ -10,7 +10,7 @@ import { replay } from './replay.ts'
 
 /** The certified sweep against sampling, the order search, and the replay; every ratio from this one run. */
 export async function benchFigures(): Promise<Figure[]> {
-  return [...sweepFigures(), ...orderFigures(), replayFigure()]
+  return [...sweepFigures(), ...orderFigures(), ...longFigures(), replayFigure()]
 }
 
 /** A random run of this many bends on the left-hand bench bender. */
@@ -107,8 +107,33 @@ function orderFigures(): Figure[] {
     let orders = 1
     for (let k = 1; k <= bends; k++) orders *= 2 * k
     return {
-      name: `best of ${orders.toExponential(1)} orders of ${bends} bends: ${examined} steps examined`,
+      name: `best of ${orders.toExponential(1)} orders of ${bends} bends: ${examined} sides examined`,
       value: `${seconds.toFixed(2)} s`,
+      ...(bends === 10 ? { aim: '≤ 0.5 s' } : bends === 12 ? { aim: '≤ 2 s' } : {}),
+    }
+  })
+}
+
+/** The bender's check of long runs, as `check` does it: a serpentine that hits, so that both ends leading are tried. */
+function longFigures(): Figure[] {
+  const bender = benderNamed('bench-left')
+  const { tooling, springback } = equipmentFor(bender, 12)
+  return [50, 400].map(bends => {
+    const rows = {
+      straights: Array.from({ length: bends + 1 }, () => 130),
+      bends: Array.from({ length: bends }, (_, k) => ({
+        angle: 90,
+        rotation: k === 0 ? null : k % 4 < 2 ? 179.5 : 2,
+      })),
+    }
+    const run = runFromRows(rows, 36, { insertionA: 0, insertionB: 0, trim: 0 })
+    const setup = benchSetup(run, bender, tooling, springback, { trimAt: 'B' })
+    const start = performance.now()
+    for (const lead of ['A', 'B'] as const) judgeLead(setup, lead)
+    return {
+      name: `every motion of ${bends} bends, from either end`,
+      value: `${((performance.now() - start) / 1000).toFixed(2)} s`,
+      aim: bends === 50 ? '≤ 2 s' : '≤ 10 s',
     }
   })
 }

@@ -3,41 +3,15 @@ import { expect, test } from 'vitest'
 import { type Lead, layOut, type OrderedBend, orderFrom } from '../../src/bench/layOut.ts'
 import type { Tooling } from '../../src/document/types.ts'
 import { madeWith } from '../../src/solve/making.ts'
-import type { SolvedRun } from '../../src/solve/types.ts'
 import { seeded } from './random.ts'
 import { lopsidedRun, madeRun, randomRun, shuffled } from './randomRun.ts'
-import { misfit, type P, type ReplayBench, type ReplayStep, replay } from './replay.ts'
+import { misfit, type ReplayBench, type ReplayStep, replay } from './replay.ts'
+import { sawn, wanted } from './wantedStraights.ts'
 
 const SEED = 20240607
 const RUNS = 10_000
 /** Metres of tube in double precision leave 1e-10; anything wrong in a sign shows in millimetres. */
 const WITHIN_MM = 1e-6
-
-/** The wanted straights, lengthened by what goes into the fittings. */
-function wanted(run: SolvedRun): { start: P; end: P }[] {
-  const lines = run.route!.pieces.filter(p => p.kind === 'line')
-  return lines.map((l, i) => {
-    const shift = (p: readonly number[], by: number): P => [
-      p[0]! + l.direction[0] * by,
-      p[1]! + l.direction[1] * by,
-      p[2]! + l.direction[2] * by,
-    ]
-    return {
-      start: shift(l.start, i === 0 ? -run.insertionA : 0),
-      end: shift(l.end, i === lines.length - 1 ? run.insertionB : 0),
-    }
-  })
-}
-
-/** The trim sits at the end that trailed at the first step: saw it off. */
-function sawn(tube: { start: P; end: P }[], first: Lead, trim: number): { start: P; end: P }[] {
-  const i = first === 'A' ? tube.length - 1 : 0
-  const s = tube[i]!
-  const length = Math.hypot(s.end[0] - s.start[0], s.end[1] - s.start[1], s.end[2] - s.start[2])
-  const at = (t: number): P => [0, 1, 2].map(c => s.start[c]! + ((s.end[c]! - s.start[c]!) * t) / length) as P
-  const cut = first === 'A' ? { start: s.start, end: at(length - trim) } : { start: at(trim), end: s.end }
-  return tube.map((piece, j) => (j === i ? cut : piece))
-}
 
 test(`10,000 random runs replay to the route, both hands, kinds and ends, any order (seed ${SEED})`, () => {
   const next = seeded(SEED)

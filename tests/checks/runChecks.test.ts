@@ -244,6 +244,26 @@ describe('the bender', () => {
     expect(stopped(89, [])[0]!.message).toContain('springback not known')
   })
 
+  test('springback that is not on record for the material is not checked, with what makes it known', () => {
+    const document = documentOf([runOf('r', [[300, 0, 0]], { endB: free([300, 300, 0]) })])
+    const [bender] = document.benders
+    const of = (over: Partial<SkidDocument['benders'][number]>) =>
+      only(check({ ...document, benders: [{ ...bender!, ...over }] }), 'springbackUnknown')
+    expect(of({})).toEqual([])
+    const [unknown] = of({ springback: bender!.springback.filter(s => s.material !== '316') })
+    expect(unknown).toMatchObject({ severity: 'notChecked', where: { run: 'r', kind: 'run' } })
+    expect(unknown!.id).toBe(`springbackUnknown:r:${bender!.id}`)
+    expect(unknown!.message).toMatch(/not known for 316: .* to the finished angles only; a trial bend/)
+    // Without bends nothing is bent past anything; without a die for it nothing is checked at all.
+    const straight = documentOf([runOf('r', [], { endB: free([300, 0, 0]) })])
+    expect(
+      only(check({ ...straight, benders: [{ ...bender!, springback: [] }] }), 'springbackUnknown'),
+    ).toEqual([])
+    expect(of({ springback: [], tooling: [] })).toEqual([])
+    const onDie = bender!.tooling.map(t => ({ ...t, clrMeasured: 'die' as const }))
+    expect(of({ springback: [], tooling: onDie })[0]!.message).toContain('is taken as the die’s')
+  })
+
   test('springback on record that no tube has is a warning, and one that got worse opens again', () => {
     const document = documentOf([runOf('r', [[300, 0, 0]], { endB: free([300, 300, 0]) })])
     const [bender] = document.benders
