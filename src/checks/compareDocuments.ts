@@ -70,6 +70,7 @@ function changesOf(before: SkidDocument, was: Run, after: SkidDocument, run: Run
   figure('CLR', was.clr, run.clr, 'mm')
   figure('trim allowance', was.trimAllowance, run.trimAllowance, 'mm')
   figure('insulation', was.insulation, run.insulation, 'mm')
+  figure('insulation cut back', was.insulationCutBack ?? null, run.insulationCutBack ?? null, 'mm')
   figure('quantity', was.quantity, run.quantity, '')
   for (const [name, a, b] of [
     ['end A', was.endA, run.endA],

@@ -78,13 +78,13 @@ function notCheckedIn(before: readonly Finding[], after: readonly Finding[]) {
   }
 }
 
-/** How much worse it is than it was, > 0 when it is: by figure and limit, else by severity; 0 when by neither. */
+/** How much worse it is than it was, > 0 when it is: by severity, else by figure and limit; 0 when by neither. */
 function movement(before: Finding, after: Finding): number {
+  // A gap too small that has become a clash is short of another limit: its lacks are not to be compared.
+  const graver = Number(after.severity === 'error') - Number(before.severity === 'error')
+  if (graver !== 0) return graver * Number.POSITIVE_INFINITY
   const by = furtherBeyond(before, after)
-  if (Math.abs(by) > WORSE_BY) return by
-  return (
-    (Number(after.severity === 'error') - Number(before.severity === 'error')) * Number.POSITIVE_INFINITY || 0
-  )
+  return Math.abs(by) > WORSE_BY ? by : 0
 }
 
 /** By how much more the figure is beyond its own limit, in its unit; 0 where there is nothing to compare. */
@@ -110,7 +110,7 @@ const limitsMoved = (before: Finding, after: Finding): boolean =>
 const SAME = 1e-6
 
 /** What is found by measuring, and by opening a model's file. */
-const OF_CLEARANCE = new Set(['clash', 'tooClose', 'selfClash', 'modelPartGone'])
+const OF_CLEARANCE = new Set(['clash', 'tooClose', 'selfClash', 'portInBody', 'modelPartGone'])
 
 /** Which rule says that a finding's check was not run. */
 function guardOf(rule: string): readonly string[] {

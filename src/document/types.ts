@@ -45,7 +45,7 @@ interface SolidBase {
   readonly id: string
   readonly name: string
   readonly kind: SolidKind
-  /** The fitting whose body this is: a run that ends in that fitting does not clash with it. */
+  /** The fitting whose body this is, where its port does not stand in the surface: its stub is not measured to it. */
   readonly fitting: string | null
 }
 /** Centre `at`, full edge lengths `size`, turned about the fixed x, then y, then z axis by `turn` degrees. */

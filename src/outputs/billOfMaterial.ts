@@ -2,6 +2,8 @@ import { fittingKind } from '../catalogue/fittingKinds.ts'
 import { fittingOf, runOf } from '../document/lookUp.ts'
 import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { Fitting, Run, SkidDocument } from '../document/types.ts'
+import { insulationCutBack } from '../skid/insulation.ts'
+import { fittingsById } from '../skid/parts.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { csvLines } from './csvCell.ts'
 import type { CutList } from './cutList.ts'
@@ -37,7 +39,7 @@ export function billOfMaterial(
     ...tubeLines(list),
     ...portLines(document, runs),
     ...supportLines(document, runs),
-    ...insulationLines(solved, runs),
+    ...insulationLines(document, solved, runs),
     ...(runs.length === document.runs.length ? unusedLines(document) : []),
   ]
 }
@@ -135,16 +137,22 @@ function supportLines(document: SkidDocument, runs: readonly Run[]): MaterialLin
   return counted.lines('support', 'each')
 }
 
-function insulationLines(solved: readonly SolvedRun[], runs: readonly Run[]): MaterialLine[] {
+function insulationLines(
+  document: SkidDocument,
+  solved: readonly SolvedRun[],
+  runs: readonly Run[],
+): MaterialLine[] {
+  const fittings = fittingsById(document.fittings)
   const counted = tally()
   const lengths = new Map(solved.map(s => [s.runId, s.route?.developedLength ?? null]))
   for (const run of runs) {
     const length = lengths.get(run.id) ?? null
     if (run.insulation <= 0) continue
+    const cutBack = insulationCutBack(run, fittings).reduce((a, b) => a + b)
     const item = `insulation ${Number(run.insulation.toFixed(2))} mm thick on tube ${tubeSizeText(run.tube, 'mm')}`
     counted.add(
       item,
-      ((length ?? 0) * run.quantity) / 1000,
+      (Math.max((length ?? 0) - cutBack, 0) * run.quantity) / 1000,
       length === null ? `${run.tag} is not included: it has no route` : run.tag,
     )
   }

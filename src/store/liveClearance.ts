@@ -109,7 +109,10 @@ const portOf = (end: RunEnd): string | null => (end.kind === 'port' ? end.fittin
 
 /** What is asked of the gaps round a run, and which fittings are its own, goes by these. */
 const sameNeeds = (a: Run, b: Run): boolean =>
-  a.insulation === b.insulation && portOf(a.endA) === portOf(b.endA) && portOf(a.endB) === portOf(b.endB)
+  a.insulation === b.insulation &&
+  a.insulationCutBack === b.insulationCutBack &&
+  portOf(a.endA) === portOf(b.endA) &&
+  portOf(a.endB) === portOf(b.endB)
 
 const stateOf = ({ gap, required }: LiveGap): 'fine' | 'tooClose' | 'clash' =>
   gap < -SAME_GAP ? 'clash' : gap < required - SAME_GAP ? 'tooClose' : 'fine'

@@ -1,7 +1,10 @@
 import { describe, expect, test } from 'vitest'
+import { compareVersions, isSame } from '../../src/checks/compareVersions.ts'
 import { readDocument } from '../../src/document/readDocument.ts'
 import type { Fitting, Run, SkidDocument, Solid } from '../../src/document/types.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
+import { billOfMaterial } from '../../src/outputs/billOfMaterial.ts'
+import type { CutList } from '../../src/outputs/cutList.ts'
 import { clearances } from '../../src/skid/clearance.ts'
 import { clearanceFindings } from '../../src/skid/clearanceFindings.ts'
 import { measureBetween } from '../../src/skid/measureBetween.ts'
@@ -96,6 +99,33 @@ describe('a run’s outside is its insulation', () => {
     expect(own(u(20)).clearance).toBeCloseTo(48, 3)
     expect(own(u(50)).clearance).toBeCloseTo(-12, 3)
   })
+})
+
+test('a comparison sees insulation that comes, goes or begins elsewhere', () => {
+  const solids = [box('b', [300, 38, 0], [50, 50, 50])]
+  const version = (more: Partial<Run>) => {
+    const d = skid(lagged(more), solids)
+    return { d, findings: clearanceFindings(d, solveDocument(d)) }
+  }
+  const [bare, thick, away] = [version({ insulation: 0 }), version({}), version({ insulationCutBack: 400 })]
+  const compared = (a: typeof bare, b: typeof bare) =>
+    compareVersions(a.d, b.d, { before: a.findings, after: b.findings })
+  const thicker = compared(bare, thick)
+  expect(isSame(thicker)).toBe(false)
+  expect(thicker.runs.changed[0]!.changes.map(c => c.what)).toEqual(['insulation'])
+  expect(thicker.findings!.worse.length + thicker.findings!.appeared.length).toBe(1)
+  expect(compared(thick, away).runs.changed[0]!.changes.map(c => c.what)).toEqual(['insulation cut back'])
+})
+
+test('the material list counts insulation by its own length', () => {
+  const order = (run: Run) => {
+    const d = skid(run)
+    const list = { groups: [] } as unknown as CutList
+    return billOfMaterial(d, solveDocument(d), list).find(l => l.kind === 'insulation')!.quantity
+  }
+  expect(order(lagged())).toBeCloseTo(0.57, 9)
+  expect(order(lagged({ insulationCutBack: 100 }))).toBeCloseTo(0.4, 9)
+  expect(order(lagged({ insulationCutBack: 400 }))).toBe(0)
 })
 
 test('a file keeps how far the insulation is cut back, and one without it reads as before', () => {

@@ -8,6 +8,7 @@ import { LengthField } from '../fields/LengthField.tsx'
 import { SelectField } from '../fields/SelectField.tsx'
 import { TextField } from '../fields/TextField.tsx'
 import { VectorField } from '../fields/VectorField.tsx'
+import { ExemptList } from './ExemptList.tsx'
 import { InspectHead } from './InspectHead.tsx'
 import { PartList } from './PartList.tsx'
 
@@ -133,6 +134,7 @@ export function InspectFitting({ document, fitting }: { document: SkidDocument; 
             ))}
           </PartList>
         )}
+        <ExemptList of={e => e.fitting === fitting.id} />
       </div>
     </>
   )

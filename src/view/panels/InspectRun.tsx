@@ -5,6 +5,8 @@ import { editRun } from '../../document/edits.ts'
 import { benderOf, dieOf, SAME_FIGURE_MM, toolingOf } from '../../document/lookUp.ts'
 import type { Run, SkidDocument, Tube } from '../../document/types.ts'
 import { notMeasured } from '../../document/unmeasured.ts'
+import { insulationCutBack } from '../../skid/insulation.ts'
+import { fittingsById } from '../../skid/parts.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import type { Edit } from '../fields/applyEdit.ts'
 import { LengthField } from '../fields/LengthField.tsx'
@@ -13,6 +15,7 @@ import { countKind, lengthKind, lengthUnitWord } from '../fields/quantityKind.ts
 import { SelectField } from '../fields/SelectField.tsx'
 import { TextField } from '../fields/TextField.tsx'
 import { useSession } from '../useStore.ts'
+import { ExemptList } from './ExemptList.tsx'
 import { InspectHead } from './InspectHead.tsx'
 
 const refuse =
@@ -28,6 +31,7 @@ export function InspectRun({ document, run }: { document: SkidDocument; run: Run
       editRun(settled, run.id, r => ({ ...r, ...patch(r) }))
   const setTube = (patch: Partial<Tube>) => put(r => ({ tube: { ...r.tube, ...patch } }))
   const show = (mm: number) => `${lengthKind(unit).show(mm)} ${lengthUnitWord(unit)}`
+  const fittings = fittingsById(document.fittings)
   const bender = benderOf(document, run)
   const radii = [
     ...new Set(bender?.tooling.filter(t => Math.abs(t.od - run.tube.od) <= SAME_FIGURE_MM).map(t => t.clr)),
@@ -171,6 +175,31 @@ export function InspectRun({ document, run }: { document: SkidDocument; run: Run
           label="Change the insulation"
           edit={to => atLeastZero('Insulation', to, { insulation: to })}
         />
+        {run.insulation > 0 && (
+          <SelectField
+            name="Insulation begins"
+            value={run.insulationCutBack === undefined ? 'nut' : 'own'}
+            label="Change where the insulation begins"
+            choices={[
+              { value: 'nut', text: 'past the nut' },
+              { value: 'own', text: 'own distance' },
+            ]}
+            edit={to =>
+              to === 'own'
+                ? put(() => ({ insulationCutBack: Math.max(...insulationCutBack(run, fittings)) }))
+                : settled => editRun(settled, run.id, ({ insulationCutBack: _, ...rest }) => rest)
+            }
+          />
+        )}
+        {run.insulation > 0 && run.insulationCutBack !== undefined && (
+          <LengthField
+            name="Cut back"
+            value={run.insulationCutBack}
+            hint="From the port’s face, or the free end, at both ends"
+            label="Change how far the insulation is cut back"
+            edit={to => atLeastZero('A cut-back', to, { insulationCutBack: to })}
+          />
+        )}
         <QuantityField
           name="Pieces"
           value={run.quantity}
@@ -178,6 +207,7 @@ export function InspectRun({ document, run }: { document: SkidDocument; run: Run
           label="Change the quantity"
           edit={quantity => put(() => ({ quantity }))}
         />
+        <ExemptList of={e => e.run === run.id} />
       </div>
     </>
   )

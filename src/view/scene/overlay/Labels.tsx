@@ -3,6 +3,7 @@ import { useStore } from 'zustand'
 import { formatLength } from '../../../document/quantity.ts'
 import type { SkidDocument } from '../../../document/types.ts'
 import { addScaled, lerp, unit as unitOf, type Vec3 } from '../../../geometry/vec3.ts'
+import type { Exemption } from '../../../skid/exemptions.ts'
 import { pointAt } from '../../../solve/centreLine.ts'
 import { solvedRunOf, solvedRuns } from '../../../store/derived.ts'
 import { mendStore } from '../../../store/mendStore.ts'
@@ -13,6 +14,7 @@ import { declutter } from '../declutter.ts'
 import { fittingSize } from '../hexMesh.ts'
 import { routeOf } from '../routeOf.ts'
 import type { Stage } from '../stage.ts'
+import { useExemptions } from '../useExemptions.ts'
 
 /** More numbers than this hide the route: then only the selected and hovered points have theirs. */
 const MOST_NUMBERS = 120
@@ -34,6 +36,7 @@ interface Label {
     | 'gapThen'
     | 'length'
     | 'overrun'
+    | 'exempt'
 }
 
 /** Names over the picture, as text of the page: one layer, moved by the camera without React. */
@@ -56,7 +59,9 @@ export function Labels({ stage }: { stage: Stage }) {
         text: `new gap ${formatLength(mend.clearance, unit, { withUnit: true })}`,
       }
     : gap
+  const exemptions = useExemptions()
   const labels = labelsOf(document, {
+    exemptions,
     runInHand,
     selection,
     hover,
@@ -109,6 +114,7 @@ const RANK: Record<Label['kind'], number> = {
   gapThen: -1,
   length: 0,
   overrun: 1,
+  exempt: 4,
   numberLit: 0,
   solid: 1,
   tagInHand: 2,
@@ -126,7 +132,7 @@ function boxOf({ text, kind }: Label) {
   if (kind.startsWith('gap')) return { x: 24, y: -44, width: width + 16, height: 22, rank }
   return {
     x: -width / 2,
-    y: kind === 'fitting' ? 9 : kind === 'length' || kind === 'overrun' ? -27 : -9,
+    y: kind === 'fitting' ? 9 : kind === 'exempt' ? 24 : kind === 'length' || kind === 'overrun' ? -27 : -9,
     width,
     height: 18,
     rank,
@@ -138,6 +144,7 @@ type Seen = Pick<
   'runInHand' | 'selection' | 'hover' | 'hoverWith' | 'showRoute' | 'hiddenRuns' | 'unit'
 > & {
   readonly gap: (Pick<ShownGap, 'from' | 'to' | 'text'> & Partial<ShownGap>) | null
+  readonly exemptions: readonly Exemption[]
   /** The gap is that of a ghost. */
   readonly isGapThen: boolean
 }
@@ -167,6 +174,13 @@ function labelsOf(document: SkidDocument, seen: Seen): Label[] {
       const text = `${long < 0 ? 'overrun ' : ''}${formatLength(Math.abs(long), seen.unit, { withUnit: true })}`
       labels.push({ key, at: lerp(piece.start, piece.end, 0.5), text, kind: 'length' })
     }
+  }
+  for (const { run, end, pieces, bodies } of seen.exemptions) {
+    const piece = pieces[0]
+    if (!piece || seen.hiddenRuns.has(run)) continue
+    const more = bodies.length > 1 ? ` and ${bodies.length - 1} more` : ''
+    const text = `not measured to ${bodies[0]?.name}${more}`
+    labels.push({ key: `e ${run} ${end}`, at: lerp(piece.start, piece.end, 0.5), text, kind: 'exempt' })
   }
   const run = document.runs.find(r => r.id === seen.runInHand)
   for (const fitting of document.fittings) {

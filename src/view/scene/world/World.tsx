@@ -43,6 +43,8 @@ const ManySolids = lazy(() => import('./ManySolids.tsx'))
 const SupportBody = lazy(async () => ({ default: (await import('./Supports.tsx')).SupportBody }))
 const WorkPlane = lazy(() => import('./WorkPlane.tsx'))
 const SectionCut = lazy(() => import('./SectionCut.tsx'))
+const Sleeves = lazy(async () => ({ default: (await import('./Sleeves.tsx')).Sleeves }))
+const Exemptions = lazy(async () => ({ default: (await import('./Exemptions.tsx')).Exemptions }))
 
 /** Everything that is drawn. Redraws when the document, the session or the camera changes, and only then. */
 export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
@@ -101,6 +103,7 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
     () => sortSolids(document.solids, hiddenBodies),
     [document.solids, hiddenBodies],
   )
+  const isLagged = useMemo(() => document.runs.some(r => r.insulation > 0), [document.runs])
   // Over those drawn together: what somebody points at must not make the others anew.
   const litOver = together.filter(s => litSolid(s.id))
 
@@ -137,6 +140,17 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
         />
       ))}
       <Runs document={document} colours={colours} plain={plain} />
+      {isLagged && (
+        <Suspense fallback={null}>
+          <Sleeves
+            runs={document.runs}
+            fittings={document.fittings}
+            solved={solved}
+            hidden={hidden}
+            colours={colours}
+          />
+        </Suspense>
+      )}
       <Suspense fallback={null}>
         {document.supports.map(support => {
           const i = hidden.has(support.run) ? -1 : (placeOfRun.get(support.run) ?? -1)
@@ -162,6 +176,11 @@ export function World({ stage, plain }: { stage: Stage; plain: boolean }) {
         <Handles colours={colours} />
         <Guides colours={colours} />
         {gap && <GapMark gap={gap} colours={colours} />}
+        {(selection !== null || gap !== null) && (
+          <Suspense fallback={null}>
+            <Exemptions colours={colours} />
+          </Suspense>
+        )}
         {mending && (
           <Suspense fallback={null}>
             <Ghost colours={colours} />

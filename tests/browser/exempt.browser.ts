@@ -1,0 +1,26 @@
+import { equal, holds, openApp, savedText, test } from './harness.ts'
+
+test('what is not measured at a port is named in the picture and in the properties, and insulation begins where it is told', async bench => {
+  const { page, troubles } = await openApp(bench, { query: 'sample=two-bends' })
+  await page.getByText('WS-101').first().click()
+  const panel = page.locator('.inspect-body')
+  await panel.getByText('Not measured', { exact: true }).waitFor()
+  const listed = await panel.locator('.exempt-list li').allTextContents()
+  equal(listed.length, 2, 'stubs listed')
+  holds(/first 18\.6 mm from end A, to Tap-off, body/.test(listed[0] ?? ''), `end A is listed: ${listed[0]}`)
+  await page.locator('.sceneLabel.exempt').first().waitFor({ state: 'attached' })
+
+  const insulation = page.getByRole('textbox', { name: 'Insulation', exact: true })
+  await insulation.fill('20')
+  await insulation.press('Enter')
+  await page.getByRole('combobox', { name: 'Insulation begins' }).selectOption('own')
+  const cutBack = page.getByRole('textbox', { name: 'Cut back', exact: true })
+  await cutBack.fill('50')
+  await cutBack.press('Enter')
+  const { text } = await savedText(page, () => page.keyboard.press('Control+s'))
+  equal(JSON.parse(text).runs[0].insulationCutBack, 50, 'cut-back kept')
+  await page.getByRole('combobox', { name: 'Insulation begins' }).selectOption('nut')
+  const again = await savedText(page, () => page.keyboard.press('Control+s'))
+  equal('insulationCutBack' in JSON.parse(again.text).runs[0], false, 'cut-back taken off')
+  equal(troubles, [], 'troubles')
+})
