@@ -51,7 +51,7 @@ export interface ReportedStep {
   readonly onPart: Pick<OnPart, 'from' | 'distance'> | null
   /** Where each leg points just before the bend, after the turn: see {@link LegAtDie}. */
   readonly legs: readonly Pick<LegAtDie, 'leg' | 'clock' | 'ahead'>[]
-  /** True when the tube is swung end for end before this bend. */
+  /** True when the tube is turned end for end before this bend. */
   readonly turnedEndForEnd: boolean
   /** Counted from end A, 0-based. */
   readonly bend: number

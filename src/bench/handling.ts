@@ -3,7 +3,7 @@ import type { OrderedBend } from './layOut.ts'
 
 /** What the operator has to do with the tube between bends, beyond sliding it on and turning it. */
 export interface Handling {
-  /** Times the tube is swung end for end. */
+  /** Times the tube is turned end for end. */
   readonly turnarounds: number
   /** Times it is taken out and put in anew, because a made bend, the other end or the bender itself asks for it. */
   readonly takenOut: number
@@ -57,11 +57,11 @@ const WEIGHT = 10_000
 export const handlingRank = ({ turnarounds, takenOut, stepsBack }: Handling): number =>
   (turnarounds * WEIGHT + takenOut) * WEIGHT + stepsBack
 
-/** "swung end for end once, taken out twice, back along the tube once", or "no handling between bends". */
+/** "turned end for end once, taken out twice, back along the tube once", or "no handling between bends". */
 export function handlingWords({ turnarounds, takenOut, stepsBack }: Handling): string {
   const times = (n: number) => (n === 1 ? 'once' : n === 2 ? 'twice' : `${n} times`)
   const said = [
-    ...(turnarounds > 0 ? [`swung end for end ${times(turnarounds)}`] : []),
+    ...(turnarounds > 0 ? [`turned end for end ${times(turnarounds)}`] : []),
     ...(takenOut > 0 ? [`taken out ${times(takenOut)}`] : []),
     ...(stepsBack > 0 ? [`back along the tube ${times(stepsBack)}`] : []),
   ]

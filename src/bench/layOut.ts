@@ -31,7 +31,7 @@ export interface LayoutStep {
   readonly lead: Lead
   /** As in the order; only where the turn is a half turn that goes counter-clockwise. */
   readonly way?: HalfTurnWay
-  /** True when the tube has to be swung end for end (flat, about the upright) before this bend. */
+  /** True when the tube has to be turned end for end (flat, about the upright) before this bend. */
   readonly turnedAround: boolean
   /** Start-of-bend tangent point on the straight stock, mm from the leading end of this step. */
   readonly start: number

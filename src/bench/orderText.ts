@@ -26,7 +26,7 @@ export function readOrder(text: string, count: number): readonly OrderedBend[] |
     .filter(w => w !== '')) {
     const last = order.at(-1)
     if (word === 'CW' || word === COUNTER) {
-      if (last === undefined) return `"${word}" stands before every bend: it is said after the bend it is of`
+      if (last === undefined) return `"${word}" comes before every bend: write it after its bend`
       order[order.length - 1] = { ...last, way: word === 'CW' ? 'clockwise' : 'counter-clockwise' }
       continue
     }
@@ -36,7 +36,7 @@ export function readOrder(text: string, count: number): readonly OrderedBend[] |
     if (m[1] === '') continue
     const bend = Number(m[1]) - 1
     if (bend < 0 || bend >= count) return `bend ${word} is not there: bends are 1 to ${count}, from end A`
-    if (order.some(o => o.bend === bend)) return `bend ${bend + 1} stands there twice`
+    if (order.some(o => o.bend === bend)) return `bend ${bend + 1} is listed twice`
     order.push({ bend, lead })
   }
   const missing = Array.from({ length: count }, (_, k) => k).filter(k => !order.some(o => o.bend === k))

@@ -36,7 +36,7 @@ export interface StepAtDie {
   readonly bend: number
   /** The end that the mark is measured from on the straight stock; it goes through the clamp first. */
   readonly markEnd: Lead
-  /** True when the tube is swung end for end before this bend. */
+  /** True when the tube is turned end for end before this bend. */
   readonly turnedEndForEnd: boolean
   /** False on the first bend, and where the turn is too small for any bench. */
   readonly turns: boolean

@@ -58,6 +58,6 @@ export function benchRun(
 /** The end that leads at the first step; 'A' when there is no step. */
 export const firstLead = (layout: Pick<Layout, 'steps'> | null): Lead => layout?.steps[0]?.lead ?? 'A'
 
-/** True when the tube is swung end for end on the way. */
+/** True when the tube is turned end for end on the way. */
 export const leadsMixed = (layout: Layout | null): boolean =>
   layout?.steps.some(s => s.lead !== firstLead(layout)) ?? false

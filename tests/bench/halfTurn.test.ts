@@ -158,7 +158,7 @@ describe('the way of a half turn', () => {
     expect(readOrder('1A 2A CW', 2)).toEqual([a, b('clockwise')])
     expect(orderWords([a, b('counter-clockwise')])).toBe('A 1 2 CCW')
     expect(readOrder(orderWords([a, b('counter-clockwise')]), 2)).toEqual([a, b('counter-clockwise')])
-    expect(readOrder('ccw 1 2', 2)).toMatch(/stands before every bend/)
+    expect(readOrder('ccw 1 2', 2)).toMatch(/comes before every bend/)
   })
 
   test('is part of the order that the search proposes', () => {

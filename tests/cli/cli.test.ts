@@ -262,7 +262,7 @@ describe('bench', () => {
     expect(run.steps[1].onPart).toMatchObject({ from: 'end A' })
     for (const [order, why] of [
       ['2B', 'bend 1 is missing'],
-      ['1A,1B', 'bend 1 stands there twice'],
+      ['1A,1B', 'bend 1 is listed twice'],
       ['1A,x', '"X" is neither a bend number nor an end'],
     ]) {
       const { code, err } = await dogleg(`bench d.json --run TAG-r1 --order ${order}`, file)

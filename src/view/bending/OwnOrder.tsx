@@ -47,7 +47,7 @@ export function OwnOrder({
       </button>
       <span id={`${id}-said`} role={reason ? 'alert' : undefined} className={reason ? 'padReason' : 'quiet'}>
         {reason ??
-          'bend numbers from end A, each with the end that leads; CW or CCW after a bend is the way of its half turn'}
+          'bend numbers from end A, each with the end that leads; CW or CCW after a bend is the direction of its half turn'}
       </span>
     </form>
   )

@@ -114,9 +114,9 @@ function Bends({ document, run, solved, route }: RunInHand & { route: SolvedRout
               <th
                 scope="col"
                 className="number"
-                title="From the plane of the bend before to this one; clockwise is positive, looking from A to B"
+                title="From the previous bend’s plane to this one; clockwise is positive, looking from A to B"
               >
-                Turn <span className="unit">°</span>
+                Rotation <span className="unit">°</span>
               </th>
               <th scope="col" className="number">
                 Angle <span className="unit">°</span>

@@ -201,7 +201,7 @@ export function InspectRun({ document, run }: { document: SkidDocument; run: Run
           />
         )}
         <QuantityField
-          name="Pieces"
+          name="Quantity"
           value={run.quantity}
           kind={countKind}
           label="Change the quantity"

@@ -168,4 +168,4 @@ function Way({ way, unit, onTake }: { way: Mend; unit: LengthUnit; onTake: () =>
 }
 
 const bendWords = (n: number): string =>
-  n === 0 ? 'all stay as they are' : `${n} ${n === 1 ? 'changes' : 'change'} angle or turn`
+  n === 0 ? 'all stay as they are' : `${n} ${n === 1 ? 'changes' : 'change'} angle or rotation`
