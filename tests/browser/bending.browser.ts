@@ -300,7 +300,7 @@ test('a test bend shows what it changes, is one undo, and stops a tube that was 
   }
   for (const [name, value] of Object.entries(piece))
     await page.getByRole('textbox', { name: new RegExp(`^${name}`) }).fill(String(value))
-  await page.getByText('What then changes').waitFor()
+  await page.getByText('What this changes').waitFor()
   holds(/→/.test((await page.locator('.bending-test').textContent()) ?? ''), 'no changed mark is shown')
   await page.getByRole('button', { name: 'Apply test bend' }).click()
   await page.getByRole('tab', { name: 'Run' }).click()
@@ -365,7 +365,7 @@ test('a bender of one’s own without solids or springback is bent on by the tri
   await page.getByRole('combobox', { name: 'bender' }).selectOption('own')
   const reading = async () => (await shownMarks(page)).map(m => m.dial)
   await page
-    .getByText(/clamp grip, follower length, reference offset and stop of Own bender.* not measured/)
+    .getByText(/clamp grip, follower length, reference offset and stop of Custom bender.* not measured/)
     .waitFor()
   holds(await page.getByRole('button', { name: 'Start bending' }).isDisabled(), 'begun with nothing measured')
   await page.getByRole('tab', { name: 'Bender' }).click()

@@ -39,8 +39,8 @@ test('a slip of the decimal is asked about before it bends the tube, by keyboard
   await question(page).waitFor()
   const says = (await question(page).textContent()) ?? ''
   holds(says.includes(`${right / 10}° measured where about`), `question: ${says}`)
-  holds(/the dial would then go on to \d+\.\d°\. Use .* or correct\?/.test(says), `question: ${says}`)
-  // The first answer, “Correct it”, has the keyboard; what was typed is still there.
+  holds(/the dial target would then be \d+\.\d°\. Use .* or correct\?/.test(says), `question: ${says}`)
+  // The first answer, “Correct”, has the keyboard; what was typed is still there.
   await page.keyboard.press('Enter')
   equal(await figure(page, 'measured angle').inputValue(), String(right / 10), 'typed figure kept')
   await page.keyboard.press('Control+a')
@@ -243,7 +243,7 @@ test('a new bender has no figure that nobody measured, and one that fits no benc
   await press(page, 'Use')
   equal(await offset.inputValue(), '500', 'a figure that is meant')
   await page.getByRole('tab', { name: 'Run', exact: true }).click()
-  await page.getByText(/follower length and stop of Own bender.* not measured/).waitFor()
+  await page.getByText(/follower length and stop of Custom bender.* not measured/).waitFor()
   holds(await page.getByRole('button', { name: 'Start bending' }).isDisabled(), 'begun half measured')
 })
 

@@ -355,7 +355,7 @@ test('after a reload it is said that undo starts anew, and a skid without runs g
   const field = page.getByRole('textbox', { name: 'Name of the skid' })
   await field.fill('Renamed')
   await field.press('Enter')
-  await page.getByText(/Kept in this browser at/).waitFor()
+  await page.getByText(/Saved in this browser at/).waitFor()
   const tall = (await page.locator('.stage').boundingBox())!.height
   await page.goto(`${bench.address}?detail=plain`)
   await page.locator('.said', { hasText: /Opened “Renamed”.*undo starts here/i }).waitFor()

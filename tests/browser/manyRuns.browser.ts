@@ -89,7 +89,7 @@ test('a thousand runs are listed, found, picked, isolated and changed together, 
     `all: ${await pickedSay(page)}`,
   )
 
-  const bar = page.getByRole('toolbar', { name: /^What to do with/ })
+  const bar = page.getByRole('toolbar', { name: /^Actions for/ })
   await bar.getByRole('button', { name: 'Isolate' }).click()
   await page.getByRole('searchbox').fill('')
   await page.locator('[data-run="run1"].unseen').waitFor()

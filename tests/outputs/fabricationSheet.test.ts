@@ -185,7 +185,7 @@ describe('what a fabricator reads', () => {
     const far = Number(solved.cutLength!.toFixed(1)) - Number(marks[1])
     expect(said).toContain(`${(far - Number(marks[0])).toFixed(1)} on towards end B, from the previous mark`)
     expect(said).toMatch(/\d+\.\d back towards end A, from the previous mark/)
-    expect(said).not.toMatch(/-\d+\.\d from the mark before/)
+    expect(said).not.toMatch(/-\d+\.\d from the previous mark/)
   })
 
   test('fractions say the largest error that they make', () => {

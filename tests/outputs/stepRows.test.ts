@@ -112,6 +112,6 @@ test(`every step of any order says from which end or bend its mark is measured, 
     // A picture with the die in it for every step that has tube bent before.
     const pictures = texts(pages).filter(t => t === 'die').length
     expect(pictures).toBe(stepsOf(bench, solved).filter(s => s.pointers.length > 0).length)
-    expect(said).not.toMatch(/-\d+(\.\d+)? from the mark before/)
+    expect(said).not.toMatch(/-\d+(\.\d+)? from the previous mark/)
   }
 })

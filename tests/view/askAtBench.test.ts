@@ -38,7 +38,7 @@ describe('what is measured at the bench', () => {
     const [[kind, says] = []] = asked(known, fresh, SHORT, 40, 3.75)
     expect(kind).toBe('angle')
     expect(says).toMatch(
-      /^3\.75° measured where about 37\.\d° was expected.*the dial would then go on to 81\.3°$/,
+      /^3\.75° measured where about 37\.\d° was expected.*the dial target would then be 81\.3°$/,
     )
     expect(kinds(blind, fresh, SHORT, 40, 3.75)).toEqual(['angle'])
   })
@@ -50,7 +50,7 @@ describe('what is measured at the bench', () => {
     const there = dialThere(known, fresh, LAST)!
     const [[kind, says] = []] = asked(known, fresh, LAST, there, 47.5)
     expect(kind).toBe('overbent')
-    expect(says).toMatch(/2\.5° more than wanted.*was to go to 47\.\d°: where did it really stand\?/)
+    expect(says).toMatch(/2\.5° more than required.*target on the dial was 47\.\d°: where did it really stand\?/)
     expect(kinds(known, fresh, LAST, 50, 47.5)).toEqual([])
     expect(kinds(known, fresh, LAST, null, 47.5)).toEqual([])
   })
