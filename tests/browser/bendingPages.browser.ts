@@ -67,7 +67,7 @@ test('an overbent bend asks how far the dial went, and any trial is left out and
   await figure(page, 'measured angle').fill(String(wanted + 3))
   await press(page, 'Done')
   holds(
-    (await question(page).textContent())?.includes('3.0° more than wanted'),
+    (await question(page).textContent())?.includes('3.0° more than required'),
     `question: ${await question(page).textContent()}`,
   )
   await press(page, 'Type the dial reading')

@@ -50,7 +50,7 @@ describe('what is measured at the bench', () => {
     const there = dialThere(known, fresh, LAST)!
     const [[kind, says] = []] = asked(known, fresh, LAST, there, 47.5)
     expect(kind).toBe('overbent')
-    expect(says).toMatch(/2\.5° more than required.*target on the dial was 47\.\d°: where did it really stand\?/)
+    expect(says).toMatch(/2\.5° more than required.*target on the dial was 47\.\d°: what did it read\?/)
     expect(kinds(known, fresh, LAST, 50, 47.5)).toEqual([])
     expect(kinds(known, fresh, LAST, null, 47.5)).toEqual([])
   })
