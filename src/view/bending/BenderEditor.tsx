@@ -1,5 +1,6 @@
 import { askAboutSpringback } from '../../bench/askAboutSpringback.ts'
 import { askAboutFollowerGap, askAboutTooling, type ToolingFigure } from '../../bench/askAboutTooling.ts'
+import { MARGIN_MM } from '../../bench/housing.ts'
 import { MATERIALS } from '../../catalogue/materials.ts'
 import { capital } from '../../document/capital.ts'
 import { freshId } from '../../document/edits.ts'
@@ -114,6 +115,13 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
           edit={gap =>
             editBender(id, b => wanted(gap >= 0, 'gap', '0 or more') ?? { ...b, followerGap: gap })
           }
+        />
+        <LengthField
+          name="Margin"
+          value={bender.margin ?? MARGIN_MM}
+          hint="How far the tube should stay from the bender in the order that is proposed."
+          label="Margin between tube and bender"
+          edit={margin => editBender(id, b => wanted(margin >= 0, 'margin', '0 or more') ?? { ...b, margin })}
         />
         <TextField
           name="Note"

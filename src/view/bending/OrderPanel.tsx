@@ -56,8 +56,7 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
       name,
       order: shown,
       judged,
-      used:
-        progress.lead === lead && (lead !== 'own' || (shown !== null && sameOrder(shown, progress.order))),
+      used: shown !== null && sameOrder(shown, progress.order),
     }
   }
   const rows: Row[] = [
@@ -124,7 +123,7 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
             <tr key={name} className={used ? 'chosen' : ''}>
               <td>{name}</td>
               <td>
-                {order ? orderWords(order) : '—'}
+                <div>{order ? orderWords(order) : '—'}</div>
                 {judged !== null && <div className="quiet">{handlingWords(judged.handling)}</div>}
               </td>
               <td className="number">{judged === null ? 'not checked' : leastOf(judged, unit)}</td>
@@ -146,11 +145,13 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
       </table>
       {found && (
         <p className="quiet">
-          Proposed is the least handling that clears the bender by {benchLength(found.margin, unit)}{' '}
-          {unitWord(unit)}
-          {found.exact ? '' : ', of the orders from one end and from both ends to the middle'}
-          {found.reached ? '.' : '; no order does, so it is the clearest.'} CCW: the half turn before that
-          bend goes counter-clockwise.
+          {found.reached
+            ? `Proposed: least handling of the orders that clear the bender by ${benchLength(found.margin, unit)} ${unitWord(unit)}.`
+            : `Proposed: the clearest; no order clears the bender by ${benchLength(found.margin, unit)} ${unitWord(unit)}.`}
+          {found.exact ? '' : ' Looked at: from one end, and from both ends to the middle.'}
+          {rows.some(r => r.order?.some(o => o.way === 'counter-clockwise'))
+            ? ' CCW: the half turn before that bend goes counter-clockwise.'
+            : ''}
         </p>
       )}
       {searching.kind === 'running' && (
