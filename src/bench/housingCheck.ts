@@ -8,10 +8,15 @@ import { atBench, benchFindings, housingNotChecked, markFindings } from './bench
 import { type BenchSetup, benchSetup, TurnTooFar } from './housing.ts'
 import { type OrderedBend, orderFrom, sameSequence } from './layOut.ts'
 import { orderMark } from './orderMark.ts'
-import { type JudgedOrder, judgeLead, judgeOrder, ofTwo, reaches, searchOrder } from './orderSearch.ts'
-
-/** With more bends than this a check does not search every order by itself: that is for the bench, where it can be stopped. */
-export const SEARCHED_BENDS = 8
+import {
+  EXACT_BENDS,
+  type JudgedOrder,
+  judgeLead,
+  judgeOrder,
+  ofTwo,
+  reaches,
+  searchOrder,
+} from './orderSearch.ts'
 
 /**
  * Can the run be made on its bender without hitting it? Nothing when the order proposed is all bends from end A with
@@ -58,7 +63,7 @@ export function housingCheck(document: SkidDocument, solved: SolvedRun): Finding
 function proposedOrder(setup: BenchSetup): { readonly best: JudgedOrder; readonly searched: boolean } {
   const aFirst = judgeLead(setup, 'A')
   if (aFirst.atLeast === null || reaches(aFirst, setup.margin)) return { best: aFirst, searched: true }
-  if (setup.wanted.length <= SEARCHED_BENDS)
+  if (setup.wanted.length <= EXACT_BENDS)
     return { best: searchOrder(setup, { clearest: false, aFirst }).best, searched: true }
   const bFirst = judgeLead(setup, 'B')
   return { best: ofTwo(aFirst, bFirst, setup.margin), searched: false }

@@ -1,8 +1,13 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { type BenchReport, benchReport, type ReportedRun } from '../../src/bench/benchCommand.ts'
+import { housingCheck } from '../../src/bench/housingCheck.ts'
+import { judgeRun } from '../../src/bench/judgeRun.ts'
 import { isHalfTurn } from '../../src/bench/layOut.ts'
+import { orderWords } from '../../src/bench/orderText.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
+import { benchText } from '../../src/outputs/benchText.ts'
+import { checkedOrder, orderOnPaper } from '../../src/outputs/orderOnPaper.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { BENDERS, benderNamed } from './benders.ts'
 import { misfit, type P, replay } from './replay.ts'
@@ -74,6 +79,54 @@ test('the first sample hits the bench A first, and the best order clears it', ()
   expect(run('best').blocked).toBeNull()
   expect(Math.min(...run('best').steps.map(s => s.clearance!.atLeast))).toBeGreaterThan(0)
 })
+
+test('the order proposed is the simplest that clears by the margin asked, the clearest beside it with its handling', () => {
+  const document = sample('algae-manifold.json')
+  const solved = solveDocument(document)
+  const of = (margin?: number, benders = document.benders) =>
+    laidOut(
+      benchReport({ ...document, benders }, solved, {
+        run: 'AF-101',
+        lead: 'best',
+        ...(margin === undefined ? {} : { margin }),
+      }),
+    )[0]!
+  const usual = of()
+  expect([usual.margin, usual.marginReached]).toEqual([10, true])
+  expect(usual.order).toBe('A 1 3 4 2')
+  expect(usual.handling).toEqual({ turnarounds: 0, takenOut: 1, stepsBack: 1 })
+  expect(usual.steps.map(s => s.bend + 1)).toEqual([1, 3, 4, 2])
+  expect(usual.clearest!.atLeast!).toBeGreaterThanOrEqual(usual.atLeast!)
+  // More than any order clears by: the clearest is what is left, and it says so.
+  const more = of(40)
+  expect([more.margin, more.marginReached]).toEqual([40, false])
+  expect(more.order).toBe(more.clearest!.order)
+  expect(more.blocked).toBeNull()
+  // The bender's own margin counts where none is asked for, and not where one is.
+  const strict = document.benders.map(b => ({ ...b, margin: 40 }))
+  expect([of(undefined, strict).margin, of(5, strict).margin]).toEqual([40, 5])
+  const text = benchText({ runs: [usual] }, () => ({ text: 'x', detail: '', good: true, held: false }))
+  expect(text).toContain(
+    'order A 1 3 4 2: least handling of all orders that clear by 10; taken out once, back along the tube once',
+  )
+})
+
+test('check, sheet, bench and bending view propose one and the same order', () => {
+  const document = sample('dense-skid.json')
+  const solved = solveDocument(document).slice(0, 12)
+  let mixed = 0
+  for (const run of solved) {
+    const findings = housingCheck(document, run)
+    if (findings.some(f => f.severity !== 'note')) continue
+    const checked = checkedOrder(run, findings)
+    const [best] = laidOut(benchReport(document, [run], { run: run.tag, lead: 'best' }))
+    expect(best!.order).toBe(orderWords(checked))
+    expect(orderOnPaper(document, run, findings).order).toEqual(checked)
+    expect(judgeRun(document, run, 'best').order).toEqual(checked)
+    if (checked.some((o, i) => i > 0 && o.bend < checked[i - 1]!.bend)) mixed++
+  }
+  expect(mixed).toBeGreaterThan(0)
+}, 60_000)
 
 test('a bender without solids is not checked, which is a finding and not a clear', () => {
   const document = sample('two-bends.json')
