@@ -33,7 +33,7 @@ const BENDS = 6
 /** The library's distance query looks for the other geometry's tree here; two copies of its types disagree on it. */
 const withTree = (geometry: BufferGeometry, tree: MeshBVH) => Object.assign(geometry, { boundsTree: tree })
 
-/** Issue 4's figures on clearance. Every ratio is of two things measured one after the other on this machine. */
+/** Figures on clearance. Every ratio is of two things measured one after the other on this machine. */
 export async function skidFigures(): Promise<Figure[]> {
   return [...(await againstCadKernel()), ...againstTessellated(), ...growth()]
 }
