@@ -35,9 +35,16 @@ export interface EndMiss {
  * so that its radius is arc / settled angle.
  *
  * @param settled measured angles, degrees, A order; null: taken as wanted.
+ * @param turnedBy what is added to the rotation between each bend and the one before it from end A, degrees, clockwise
+ * positive from A to B; left out: nothing.
  * @throws RangeError when a measured angle is not in (0, 180).
  */
-export function endMiss(run: SolvedRun, settled: readonly (number | null)[], held: Lead): EndMiss {
+export function endMiss(
+  run: SolvedRun,
+  settled: readonly (number | null)[],
+  held: Lead,
+  turnedBy: readonly number[] = [],
+): EndMiss {
   const { bends } = routeOf(run)
   const wanted = bends.map(b => b.angle)
   const got = wanted.map((angle, k) => settled[k] ?? angle)
@@ -50,7 +57,7 @@ export function endMiss(run: SolvedRun, settled: readonly (number | null)[], hel
   const start = heldEnd(run, held)
   const stock = stockOf(run)
   const want = otherEnd(stock, wanted, held, start)
-  const have = otherEnd(stock, got, held, start)
+  const have = otherEnd(stock, got, held, start, turnedBy)
   const offset = sub(have.at, want.at)
   const across = cross(want.direction, have.direction)
   return {
@@ -62,6 +69,69 @@ export function endMiss(run: SolvedRun, settled: readonly (number | null)[], hel
     endToEnd: distance(have.at, start.at) - distance(want.at, start.at),
   }
 }
+
+/** One figure of the tube that is off, and what that does to an end. */
+export interface LargestMiss {
+  /** Counted from end A, 0-based: the bend, or the one on the B side of the rotation. */
+  readonly bend: number
+  readonly misses: Lead
+  /** How far that end comes from its place when the other is held, mm. */
+  readonly by: number
+}
+
+/**
+ * The bend whose angle, off by `off` either way, puts an end farthest from its place while the other end is held; null
+ * when no bend can be off by so much.
+ *
+ * @param off degrees ≥ 0.
+ */
+export function largestOfAngles(run: SolvedRun, off: number): LargestMiss | null {
+  const { bends } = routeOf(run)
+  return largest(bends.length, 0, off, (bend, by, held) => {
+    const angle = bends[bend]!.angle + by
+    return angle > 0 && angle < 180
+      ? endMiss(
+          run,
+          bends.map((_, k) => (k === bend ? angle : null)),
+          held,
+        )
+      : null
+  })
+}
+
+/** The same of the rotations between two bends; null when there is none. */
+export function largestOfTurns(run: SolvedRun, off: number): LargestMiss | null {
+  const { bends } = routeOf(run)
+  const wanted = bends.map(() => null)
+  return largest(bends.length, 1, off, (bend, by, held) =>
+    endMiss(
+      run,
+      wanted,
+      held,
+      wanted.map((_, k) => (k === bend ? by : 0)),
+    ),
+  )
+}
+
+function largest(
+  bends: number,
+  first: number,
+  off: number,
+  missOf: (bend: number, by: number, held: Lead) => EndMiss | null,
+): LargestMiss | null {
+  let worst: LargestMiss | null = null
+  for (let bend = first; bend < bends; bend++)
+    for (const held of ['A', 'B'] as const)
+      for (const by of [off, 0 - off]) {
+        const miss = missOf(bend, by, held)
+        if (miss && (worst === null || miss.by > worst.by + ROUNDING))
+          worst = { bend, misses: miss.misses, by: miss.by }
+      }
+  return worst
+}
+
+/** Effects this near to each other are the same: the first of them is named. mm. */
+const ROUNDING = 1e-9
 
 interface EndFrame {
   readonly at: Vec3
@@ -88,7 +158,13 @@ function heldEnd(run: SolvedRun, held: Lead): EndFrame {
 }
 
 /** The other end of the tube, and the way it points there. */
-function otherEnd(stock: Stock, angles: readonly number[], held: Lead, start: EndFrame): EndFrame {
+function otherEnd(
+  stock: Stock,
+  angles: readonly number[],
+  held: Lead,
+  start: EndFrame,
+  turnedBy: readonly number[] = [],
+): EndFrame {
   const order = angles.map((_, k) => (held === 'A' ? k : angles.length - 1 - k))
   let { at, direction, normal } = start
   order.forEach((k, i) => {
@@ -96,7 +172,10 @@ function otherEnd(stock: Stock, angles: readonly number[], held: Lead, start: En
     const before = order[i - 1]
     // Torsion is the same whichever way the tube is walked.
     const rotation =
-      before === undefined ? 0 : (stock.planes[k]! - stock.planes[before]!) * (held === 'A' ? 1 : -1)
+      before === undefined
+        ? 0
+        : (stock.planes[k]! - stock.planes[before]!) * (held === 'A' ? 1 : -1) +
+          (turnedBy[Math.max(k, before)] ?? 0)
     normal = turnDirection(normal, direction, rotation * DEG)
     const angleRad = angles[k]! * DEG
     const centre = addScaled(at, cross(normal, direction), stock.arcs[k]! / angleRad)

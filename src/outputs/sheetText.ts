@@ -1,3 +1,4 @@
+import { largestOfAngles, largestOfTurns } from '../bench/farEnd.ts'
 import { type Decided, isOpen } from '../checks/decisions.ts'
 import { capital } from '../document/capital.ts'
 import { exampleFigures, exampleWords, springbackOrigin } from '../document/exampleFigures.ts'
@@ -160,10 +161,7 @@ export const fontCaution = (texts: readonly string[]): string[] => {
     : []
 }
 
-/**
- * The tolerances in figures, and what the angles' does at the far end: a bend off by it swings the far end by twice the
- * sine of half of it, over the longest lever there can be, end to end.
- */
+/** The tolerances in figures, and the most that one angle and one rotation at theirs does at an end of this very tube. */
 export function toleranceLines(
   given: SheetTolerances | null,
   demo: boolean,
@@ -179,13 +177,25 @@ export function toleranceLines(
   ].flat()
   if (parts.length === 0) return ['None given on this sheet; shop or order tolerances apply.']
   const whole = `${capital(parts.join(', '))}.${given === null ? ' Invented for the demo: the shop’s own figures go here.' : ''}`
-  if (angle === null || angle === 0) return [whole]
-  const lever = finishedOrThrow(solved).endToEnd
-  const swing = 2 * lever * Math.sin((angle * Math.PI) / 360)
-  return [
-    whole,
-    `Largest effect of one angle at its tolerance, over ${length(lever)} end to end: up to ${length(swing)} at the far end.`,
+  const [ofAngle, ofTurn] = [
+    angle ? largestOfAngles(solved, angle) : null,
+    turn ? largestOfTurns(solved, turn) : null,
   ]
+  const effects = [
+    ...(ofAngle
+      ? [
+          `${formatAngle(angle!)}° in bend ${ofAngle.bend + 1} moves end ${ofAngle.misses} ${length(ofAngle.by)}`,
+        ]
+      : []),
+    ...(ofTurn
+      ? [
+          `${formatAngle(turn!)}° in the rotation between bends ${ofTurn.bend} and ${ofTurn.bend + 1} moves end ${ofTurn.misses} ${length(ofTurn.by)}`,
+        ]
+      : []),
+  ]
+  return effects.length === 0
+    ? [whole]
+    : [whole, `Largest effect of one bend at its tolerance, the other end held: ${effects.join('; ')}.`]
 }
 
 const NONE_GIVEN: SheetTolerances = { length: null, angle: null, turn: null, ends: null }
