@@ -32,7 +32,7 @@ test('a damaged table is refused, the reason stands at its cell, and no run is m
   const damaged: [text: string, at: { row: number; cell: number } | 'general' | 'state', says: RegExp][] = [
     ['x,y,z\n0,0,0\n1,5,0,0\n', { row: 3, cell: 4 }, /wanted 3 columns/],
     ['x,y,z\n0,0,0\n100,,0\n', { row: 3, cell: 2 }, /found nothing, wanted a number/],
-    ['x,y,z\n0,0,0\n100,about 5,0\n', { row: 3, cell: 2 }, /"about" is no unit/],
+    ['x,y,z\n0,0,0\n100,about 5,0\n', { row: 3, cell: 2 }, /"about" is not a unit/],
     ['x,y\n0,0\n100,0\n', 'general', /No column is the Z/],
     ['x,y,z\n', 'general', /no rows; wanted at least one row/],
     ['x,y,z\n0,0,0\n', 'state', /Row 2 is a route of one point/],

@@ -63,8 +63,8 @@ describe('a typed length', () => {
     ['1\'-3"', /ambiguous: the dash/],
     ['', /found nothing/],
     ['   ', /found nothing/],
-    ['abc', /"abc" is no unit here/],
-    ['10 furlongs', /"furlongs" is no unit/],
+    ['abc', /"abc" is not a unit here/],
+    ['10 furlongs', /"furlongs" is not a unit/],
     ['1 500', /beside another number/],
     ["1' 6", /without its unit/],
     ['3in*2in', /multiplied/],
@@ -77,8 +77,8 @@ describe('a typed length', () => {
     ['1+', /ends early/],
     ['*3', /wanted a number/],
     ['6 17/16in', /fraction below 1/],
-    ['NaN', /no unit/],
-    ['1e999', /no unit/],
+    ['NaN', /not a unit/],
+    ['1e999', /not a unit/],
     ['5 $', /not understood/],
     ['9'.repeat(300), /300 characters/],
   ])('%s is refused with its reason', (text, reason) => {
@@ -178,7 +178,7 @@ describe('a typed angle', () => {
     expect(r.ok && r.deg).toBeCloseTo(28.64788975654116, 12)
   })
   test('a length is no angle', () => {
-    expect(parseAngle('5mm')).toMatchObject({ ok: false, reason: expect.stringMatching(/"mm" is no unit/) })
+    expect(parseAngle('5mm')).toMatchObject({ ok: false, reason: expect.stringMatching(/"mm" is not a unit/) })
     expect(formatAngle(-1e-9)).toBe('0')
   })
 })

@@ -119,7 +119,7 @@ describe('new runs', () => {
         'rows',
         'mm',
       ),
-    ).toMatchObject({ ok: false, reason: expect.stringMatching(/^Begin at Y: "1,5" is ambiguous/) })
+    ).toMatchObject({ ok: false, reason: expect.stringMatching(/^Start at Y: "1,5" is ambiguous/) })
     expect(takeIn(document, runsOf('x,y,z\n1,2,3'), NEW, like, AS_WRITTEN)).toMatchObject({
       ok: false,
       reason: expect.stringMatching(/one point/),
