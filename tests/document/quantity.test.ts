@@ -178,7 +178,10 @@ describe('a typed angle', () => {
     expect(r.ok && r.deg).toBeCloseTo(28.64788975654116, 12)
   })
   test('a length is no angle', () => {
-    expect(parseAngle('5mm')).toMatchObject({ ok: false, reason: expect.stringMatching(/"mm" is not a unit/) })
+    expect(parseAngle('5mm')).toMatchObject({
+      ok: false,
+      reason: expect.stringMatching(/"mm" is not a unit/),
+    })
     expect(formatAngle(-1e-9)).toBe('0')
   })
 })
