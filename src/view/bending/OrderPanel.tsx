@@ -148,7 +148,7 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
           {found.reached
             ? `Proposed: least handling of the orders that clear the bender by ${benchLength(found.margin, unit)} ${unitWord(unit)}.`
             : `Proposed: the clearest; no order clears the bender by ${benchLength(found.margin, unit)} ${unitWord(unit)}.`}
-          {found.exact ? '' : ' Looked at: from one end, and from both ends to the middle.'}
+          {found.exact ? '' : ' Tried: from one end, and from both ends to the middle.'}
           {rows.some(r => r.order?.some(o => o.way === 'counter-clockwise'))
             ? ' CCW: the half turn before that bend goes counter-clockwise.'
             : ''}
