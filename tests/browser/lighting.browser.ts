@@ -25,6 +25,24 @@ test('“Colour by” colours the tubes at once in both views, drawn without a g
     const at = await standsAt(page, [330, middleOf(6)[1], 100])
     await page.mouse.move(2, 2)
     const plain = await colourAt(page, at)
+    await page.getByLabel('Colour by').selectOption('service')
+    await colourOther(page, at, plain, 25)
+    // Three services, three colours, each the one that the legend has.
+    const seen = []
+    for (const run of [4, 5, 6]) {
+      const place = await standsAt(page, [330, middleOf(run)[1], 100])
+      seen.push(await colourAt(page, place))
+    }
+    for (const [i, j] of [
+      [0, 1],
+      [0, 2],
+      [1, 2],
+    ] as const)
+      holds(
+        differ(seen[i]!, seen[j]!) > 40,
+        `${view}: two services look alike: ${seen[i]!.map(Math.round)} and ${seen[j]!.map(Math.round)}`,
+      )
+    await page.getByLabel('Colour by').selectOption('none')
     for (const by of ['service', 'state', 'size']) {
       await page.getByLabel('Colour by').selectOption(by)
       await colourOther(page, at, plain, 25)
@@ -100,6 +118,17 @@ test('an opened clash shows its two tubes differently in colour and in grey, and
     const label = page.locator('.sceneLabel.gap b')
     await label.waitFor()
     const text = (await label.textContent()) ?? ''
+    const { colour, error, shows } = await label.evaluate(e => {
+      const p = document.createElement('i')
+      p.style.color = 'var(--error)'
+      document.body.append(p)
+      const error = getComputedStyle(p).color
+      p.remove()
+      const { color, backgroundColor } = getComputedStyle(e)
+      return { colour: color, error, shows: backgroundColor }
+    })
+    equal(colour, error, `${view}: the colour of a clash’s label`)
+    holds(!/, 0\)$/.test(shows), `${view}: the clash’s label has no ground of its own`)
     holds(/R-1/.test(text) && /R-2/.test(text) && /overlap 4/.test(text), `${view}: the gap says “${text}”`)
     await page.keyboard.press('v')
     await page.keyboard.press('t')

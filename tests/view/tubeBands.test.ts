@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import type { Vec3 } from '../../src/geometry/vec3.ts'
 import { solveDocument, solveRoute } from '../../src/solve/solveRun.ts'
@@ -25,6 +26,14 @@ function covered(positions: Float32Array): [number, number][] {
   const sorted = [...xs].sort((a, b) => a - b)
   return sorted.flatMap((x, i) => (i % 2 === 0 ? [[x, sorted[i + 1]!] as [number, number]] : []))
 }
+
+describe('colours of groups', () => {
+  test('are in the style sheet that is there when the picture reads its colours, light and dark', () => {
+    const style = readFileSync('src/view/theme.css', 'utf8')
+    for (const name of GROUP_COLOURS)
+      expect(style.match(new RegExp(`--${name}: #`, 'g'))?.length ?? 0, name).toBe(2)
+  })
+})
 
 describe('bands round a tube', () => {
   test('a code is as many bands as wide as it says, and lies on the straight', () => {

@@ -147,8 +147,8 @@ function Points(inHand: RunInHand) {
           >
             <Copy size={14} aria-hidden />
           </button>
-          <button type="button" className="small" onClick={add}>
-            <Plus size={14} aria-hidden /> Point
+          <button type="button" className="small" title="Add a point" onClick={add}>
+            <Plus size={14} aria-hidden /> <span className="word">Point</span>
           </button>
         </span>
       </header>

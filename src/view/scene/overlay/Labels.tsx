@@ -154,7 +154,8 @@ function labelsOf(document: SkidDocument, seen: Seen): Label[] {
   if (seen.gap) {
     const { from, to, text, names, between, state } = seen.gap
     const banded = document.runs.some(r => r.id === between?.[1]) ? ' (banded)' : ''
-    const parties = names && names[0] !== names[1] ? `${names[0]} and ${names[1]}${banded}: ` : ''
+    const [one, other] = (names ?? ['', '']).map(shortName)
+    const parties = one === other ? '' : `${one} and ${other}${banded}: `
     const kind = seen.isGapThen ? 'gapThen' : state === 'error' || !state ? 'gap' : (`gap ${state}` as const)
     labels.push({ key: 'gap', at: lerp(from, to, 0.5), text: `${parties}${text}`, kind })
   }
@@ -229,5 +230,6 @@ function labelsOf(document: SkidDocument, seen: Seen): Label[] {
       const text = id === 'A' || id === 'B' ? id : String(i + 1)
       labels.push({ key: `p ${id}`, at: route.points[i]!, text, kind: lit ? 'numberLit' : 'number' })
     })
-  return labels.map(label => ({ ...label, text: shortName(label.text) }))
+  // The names in a gap's label are short already, and its figure is what it is for.
+  return labels.map(label => (label.key === 'gap' ? label : { ...label, text: shortName(label.text) }))
 }

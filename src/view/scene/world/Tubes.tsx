@@ -75,7 +75,7 @@ export const TubeOfRun = memo(function TubeOfRun(p: Props) {
 
   const own = useMemo(() => whole(p.run.id), [p.run.id])
   const lit = p.inGap ? own : p.selected
-  const code = p.inGap === 'second' ? SECOND : p.faded ? NO_BANDS : p.look.bands
+  const code = p.inGap === 'second' ? SECOND : p.inGap || p.faded ? NO_BANDS : p.look.bands
   const banded = p.inGap === 'second' ? p.colours.accent : p.look.straight
   const fill = p.inGap === 'second' ? p.colours.accent : p.colours.select
   const isFilled = p.inGap !== null || !p.look.ofGroup
