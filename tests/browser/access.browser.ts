@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core'
-import { caughtUp, equal, files, holds, openApp, test } from './harness.ts'
+import { equal, files, holds, openApp, test } from './harness.ts'
+import { openFew } from './openFew.ts'
 
 /** Least width and height of what is pressed, px: with a pointer (WCAG 2.2, 2.5.8) and with a finger. */
 const LEAST = { pointer: 24, finger: 44 } as const
@@ -33,7 +34,7 @@ for (const how of ['pointer', 'finger'] as const)
       hasTouch: touch,
       isMobile: touch,
     })
-    const { page } = await openApp(bench, { query: 'sample=dense-skid', context })
+    const page = await openFew(bench, context)
     const small: string[] = []
     const look = async (where: string) => {
       for (const what of await tooSmall(page, LEAST[how])) small.push(`${where}: ${what}`)
@@ -104,8 +105,7 @@ test('every view has a heading of its own that names the view and the skid, and 
 })
 
 test('in forced colours the chosen rows and tabs stand out from the others', async bench => {
-  const { page } = await openApp(bench, { query: 'sample=dense-skid' })
-  await caughtUp(page)
+  const page = await openFew(bench)
   await page.emulateMedia({ forcedColors: 'active' })
   const differs = async (chosen: string, other: string, what: string) => {
     await page.locator(chosen).first().waitFor()
@@ -153,7 +153,7 @@ const focused = (page: Page) =>
   })
 
 test('the focus never falls to the page: after a decision, a change of view, an addition, a deletion', async bench => {
-  const { page } = await openApp(bench, { query: 'sample=dense-skid' })
+  const page = await openFew(bench)
   const stays = async (what: string) => {
     // What is checked is a state that holds: the focus is moved in a task of its own after the page has changed.
     await page
@@ -219,8 +219,7 @@ async function tabsTo(page: Page, selector: string): Promise<number> {
 }
 
 test('a toolbar or a list is one stop of Tab, and the arrow keys go through it', async bench => {
-  const { page } = await openApp(bench, { query: 'sample=dense-skid' })
-  await caughtUp(page)
+  const page = await openFew(bench)
   const stops = (box: string) =>
     page
       .locator(box)
@@ -272,7 +271,7 @@ test('on a new skid a box is added within fifteen presses of Tab', async bench =
 })
 
 test('while reviewing, the decision about a finding is what Tab comes to after its row', async bench => {
-  const { page } = await openApp(bench, { query: 'sample=dense-skid' })
+  const page = await openFew(bench)
   await page.keyboard.press('Alt+3')
   await page.locator('.review-row').first().click()
   await page.locator('.mends .primary').first().waitFor()

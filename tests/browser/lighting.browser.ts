@@ -1,15 +1,7 @@
-import type { Page } from 'playwright-core'
-import { fewRunsText, middleOf } from './fewRuns.ts'
-import { type Bench, caughtUp, equal, holds, openApp, openText, test } from './harness.ts'
+import { middleOf } from './fewRuns.ts'
+import { equal, holds, openApp, test } from './harness.ts'
+import { openFew } from './openFew.ts'
 import { colourAt, colourOther, differ, standsAt } from './pixels.ts'
-
-async function openFew(bench: Bench): Promise<Page> {
-  const { page } = await openApp(bench, { query: 'sample=two-bends' })
-  await openText(page, 'seven.json', fewRunsText())
-  await page.locator('[role=row][data-run="r7"]').waitFor()
-  await caughtUp(page)
-  return page
-}
 
 const VIEWS = [
   ['laying out', 'Alt+1'],
