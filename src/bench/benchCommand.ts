@@ -91,6 +91,8 @@ export interface ReportedRun {
   readonly tubeOutFirst: boolean
   readonly cutLength: number
   readonly trim: number
+  /** The end that the trim comes off after the last bend; null without a trim. */
+  readonly trimEnd: Lead | null
   readonly clr: number
   readonly referenceOffset: number
   /** Every bend with the end that leads, as one would write it down: bends count from 1. */
@@ -230,6 +232,7 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
     tubeOutFirst: setup.tubeOutFirst,
     cutLength: layout.cutLength,
     trim: layout.trim,
+    trimEnd: layout.trim > 0 ? (judged.order[0]?.lead === 'B' ? 'A' : 'B') : null,
     clr: layout.steps[0]?.radius ?? run.clr,
     referenceOffset: tooling.referenceOffset,
     order: orderWords(judged.order),

@@ -1,6 +1,7 @@
 import { type Layout, type Lead, layOut, type OrderedBend, orderFrom } from '../bench/layOut.ts'
-import { benderOf, runOf, springbackOf, toolingOf } from '../document/lookUp.ts'
+import { benderOf, dieOf, runOf, springbackOf, toolingOf } from '../document/lookUp.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document/types.ts'
+import { notMeasured } from '../document/unmeasured.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { OutputError } from './outputError.ts'
 
@@ -57,6 +58,17 @@ export function benchRun(
 
 /** The end that leads at the first step; 'A' when there is no step. */
 export const firstLead = (layout: Pick<Layout, 'steps'> | null): Lead => layout?.steps[0]?.lead ?? 'A'
+
+/** The end that the trim comes off after the last bend: the one that trails at the first step. Marks from there include it. */
+export const trimEnd = (layout: Pick<Layout, 'steps'> | null): Lead => (firstLead(layout) === 'A' ? 'B' : 'A')
+
+/** Why there are no marks and dial readings, as a clause; null when there are. */
+export function noMarksBecause({ run, bender, tooling }: BenchRun): string | null {
+  if (!bender) return 'no bender is chosen'
+  if (tooling) return null
+  const die = dieOf(bender, run)
+  return die ? notMeasured(bender, die) : `${bender.name} has no tooling for this OD and CLR`
+}
 
 /** True when the tube is turned end for end on the way. */
 export const leadsMixed = (layout: Layout | null): boolean =>

@@ -6,7 +6,7 @@ import { TAKE_CARE } from '../bench/takeCare.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
 import { inMm } from '../document/sentence.ts'
 import { type ReleaseState, stateLine } from './releaseState.ts'
-import { onPartFrom } from './stepWords.ts'
+import { onPartFrom, trimOff } from './stepWords.ts'
 
 /**
  * The bench report as a list of steps to follow, mm to 0.1 and degrees to 0.1; what blocks it comes first, the usual
@@ -41,6 +41,7 @@ function runText(run: ReportedRun, state: ReleaseState, cautions: readonly strin
       ['step', 'bend', 'start', 'mark', 'mark on the part', 'rotation', 'angle', 'dial', 'clears by'],
       ...run.steps.map(stepRow),
     ]),
+    ...(run.trimEnd === null ? [] : [`  ${trimOff(`${mm(run.trim)} mm`, run.trimEnd)}`]),
     `  clearance leaves out ${run.leftOut}`,
     ...(run.tubeOutFirst ? ['  after each bend, remove the tube before returning the arm'] : []),
     ...run.steps.flatMap(holdText),

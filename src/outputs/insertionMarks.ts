@@ -1,6 +1,6 @@
 import type { Layout } from '../bench/layOut.ts'
 import type { TubeFace } from '../solve/finishedTube.ts'
-import { firstLead } from './benchLayout.ts'
+import { trimEnd } from './benchLayout.ts'
 
 /**
  * Where the insertion marks go on the finished tube, as one sentence for sheet and screen; null where nothing goes into
@@ -15,7 +15,7 @@ export function insertionMarkWords(
   length: (mm: number) => string,
 ): string | null {
   if (faces.length === 0) return null
-  const trimmed = layout !== null && layout.trim > 0 ? (firstLead(layout) === 'A' ? 'B' : 'A') : null
+  const trimmed = layout !== null && layout.trim > 0 ? trimEnd(layout) : null
   const marks = faces.map(
     ({ end, fromEnd }) =>
       `${length(fromEnd)} from end ${end}${end === trimmed ? ' (once the trim is cut off)' : ''}`,

@@ -1,5 +1,5 @@
 import type { JudgedRun } from '../bench/judgeRun.ts'
-import type { Lead, OrderedBend } from '../bench/layOut.ts'
+import { type Lead, type OrderedBend, orderOf } from '../bench/layOut.ts'
 import { TAKE_CARE } from '../bench/takeCare.ts'
 import type { Decided } from '../checks/decisions.ts'
 import type { Finding } from '../checks/finding.ts'
@@ -8,7 +8,7 @@ import { formatAngle, type LengthUnit } from '../document/quantity.ts'
 import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { benchRun, firstLead } from './benchLayout.ts'
+import { benchRun, firstLead, noMarksBecause, trimEnd } from './benchLayout.ts'
 import { textWidth } from './helvetica.ts'
 import { orderOnPaper } from './orderOnPaper.ts'
 import { OutputError } from './outputError.ts'
@@ -31,6 +31,7 @@ import { decidedOf, type Override, releaseState } from './releaseState.ts'
 import { runCode } from './runCode.ts'
 import { saidOnPaper } from './saidOnPaper.ts'
 import { benchCautions } from './sheetText.ts'
+import { orderLine } from './stepWords.ts'
 import { barName, type HeadLine, stripHead } from './stripHead.ts'
 import { turnWords } from './turnWords.ts'
 import { writePdf } from './writePdf.ts'
@@ -107,8 +108,8 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
   if (!layout)
     throw new OutputError(
       `strip of run ${run.tag}`,
-      bench.bender ? 'no tooling for its OD and CLR' : 'no bender',
-      'a bender with tooling: the marks depend on it',
+      noMarksBecause(bench) ?? 'no layout',
+      'a bender with tooling, every figure of it measured: the marks depend on it',
     )
   const lead = firstLead(layout)
   const far = lead === 'A' ? 'B' : 'A'
@@ -131,6 +132,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
   const each = Math.floor((width - LEFT - RIGHT - TAB) / kx / whole) * whole
   const total = layout.cutLength
   const { length, withUnit } = paperLengths(unit)
+  const inOneLine = orderLine(orderOf(layout))
   const head = stripHead({
     width,
     factors: { x: kx, y: ky },
@@ -140,6 +142,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
       {
         text: 'Print at 100 %, not fitted to the page. Both bars must then measure 100 mm with a ruler you trust; if not, enter what they measure and print again.',
       },
+      ...(inOneLine === null ? [] : [{ text: inOneLine, bold: true }]),
       ...correctionLines(options, measured, { x: kx, y: ky }),
       { text: TAKE_CARE.join(' '), small: true },
       ...exampleWords(exampleFigures(document, run)).map(text => ({ text, small: true })),
@@ -166,7 +169,9 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
       at: trimmed - insertion[far],
       text: `INSERTION, END ${far}  ${length(insertion[far])}${layout.trim > 0 ? ' (from the trim)' : ''}`,
     },
-    ...(layout.trim > 0 ? [{ at: trimmed, text: `TRIM ${length(layout.trim)} OFF AFTER BENDING` }] : []),
+    ...(layout.trim > 0
+      ? [{ at: trimmed, text: `TRIM ${length(layout.trim)} OFF END ${trimEnd(layout)} AFTER THE LAST BEND` }]
+      : []),
   ].filter((_, i) => i === 2 || insertion[i === 0 ? lead : far] > 0)
 
   return Array.from({ length: pages }, (_, page): PaperPage => {
@@ -264,7 +269,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
         }
       }
       const deep = band * ky
-      for (const s of steps) {
+      for (const [i, s] of steps.entries()) {
         if (!(s.fromLead >= from && s.fromLead <= stop)) continue
         items.push(line(at(s.fromLead), y, at(s.fromLead), low, MARK_WIDTH))
         if (s.fromLead > from + each && !last) continue
@@ -273,7 +278,11 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
         beside(
           s.fromLead,
           [
-            { text: `BEND ${s.bend + 1}   ${length(s.mark)} from end ${s.lead}`, size: 2.8, bold: true },
+            {
+              text: `STEP ${i + 1}   BEND ${s.bend + 1}   ${length(s.mark)} from end ${s.lead}`,
+              size: 2.8,
+              bold: true,
+            },
             { text: `${swung}${turnWords(s.turn)}; dial ${dial}`, size: 2.4 },
           ],
           [1.2, Math.max(1.2, deep / 2 + 0.2)],

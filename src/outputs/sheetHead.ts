@@ -1,10 +1,11 @@
 import { materialOf } from '../catalogue/materials.ts'
 import type { Decided } from '../checks/decisions.ts'
-import { fittingOf } from '../document/lookUp.ts'
+import { dieOf, fittingOf } from '../document/lookUp.ts'
 import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { RunEnd, SkidDocument } from '../document/types.ts'
+import { unmeasuredWords } from '../document/unmeasured.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { type BenchRun, firstLead, leadsMixed } from './benchLayout.ts'
+import { type BenchRun, firstLead, leadsMixed, trimEnd } from './benchLayout.ts'
 import { wrapText } from './helvetica.ts'
 import { BLACK, GREY, moved, RED, rectangle, words } from './paper.ts'
 import { qrMark } from './qrMark.ts'
@@ -84,6 +85,13 @@ function endName(document: SkidDocument, end: RunEnd): string {
   return end.kind === 'free' ? 'free end' : (fittingOf(document, end)?.name ?? end.fitting)
 }
 
+/** What stands in the place of a tooling that nothing is laid out with. */
+function toolingMissing({ bender, run }: BenchRun): string {
+  const die = bender && dieOf(bender, run)
+  if (die) return `${die.id}: ${unmeasuredWords(die)} not measured`
+  return bender ? 'none for this OD and CLR' : '-'
+}
+
 /** Name and value of what is cut, on what, with what. */
 export function keyFacts(
   document: SkidDocument,
@@ -107,13 +115,18 @@ export function keyFacts(
     ['Developed length', `(${length(route.developedLength)})`],
     ['Check: tube end to end, straight', `(${length(tube.endToEnd)})${faces}`],
     ['Insertion depth, end A / end B', `${length(solved.insertionA)} / ${length(solved.insertionB)}`],
-    ['Trim allowance', length(run.trimAllowance)],
+    [
+      'Trim allowance',
+      layout && layout.trim > 0
+        ? `${length(layout.trim)}, at end ${trimEnd(layout)}`
+        : length(run.trimAllowance),
+    ],
     ['Bender', bender ? `${bender.name}, ${bender.hand}-hand` : 'none chosen'],
     [
       'Tooling',
       tooling
         ? `${tooling.id}, CLR ${thin(tooling.clr)} ${unit} (${tooling.clrMeasured === 'settled' ? 'on a settled bend' : 'of the die'})`
-        : 'none for this OD and CLR',
+        : toolingMissing(bench),
     ],
     [
       'Leading end',

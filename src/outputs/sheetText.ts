@@ -2,14 +2,12 @@ import { largestOfAngles, largestOfTurns } from '../bench/farEnd.ts'
 import { type Decided, isOpen } from '../checks/decisions.ts'
 import { capital } from '../document/capital.ts'
 import { exampleFigures, exampleWords, springbackOrigin } from '../document/exampleFigures.ts'
-import { dieOf } from '../document/lookUp.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'
 import type { Bender, SkidDocument, Springback } from '../document/types.ts'
-import { notMeasured } from '../document/unmeasured.ts'
 import { overruns } from '../solve/overruns.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { type BenchRun, firstLead } from './benchLayout.ts'
+import { type BenchRun, firstLead, noMarksBecause } from './benchLayout.ts'
 import { notInFont } from './helvetica.ts'
 import { insertionMarkWords } from './insertionMarks.ts'
 import { finishedOrThrow, routeOrThrow } from './solidTubes.ts'
@@ -61,10 +59,13 @@ export function setUp(
         'After each bend, remove the tube before returning the arm, then reload it. The clearance check assumes this.',
       )
   }
+  const why = noMarksBecause(bench)
   lines.push(
-    bender && springback
-      ? `The dial figures include springback: ${formatAngle(springback.offset, 2)}° + ${formatAngle(springback.perDegree, 4)} per degree, ${springbackSource(bender, springback)}.`
-      : 'Make a trial bend first: stop 5° short, measure, correct, go on (common practice, no source).',
+    why !== null
+      ? `No dial readings on this sheet: ${why}. Make a trial bend first: stop 5° short, measure, correct, go on (common practice, no source).`
+      : bender && springback
+        ? `The dial figures include springback: ${formatAngle(springback.offset, 2)}° + ${formatAngle(springback.perDegree, 4)} per degree, ${springbackSource(bender, springback)}.`
+        : 'Make a trial bend first: stop 5° short, measure, correct, go on (common practice, no source).',
   )
   const marks = insertionMarkWords(finishedOrThrow(solved).faces, bench.layout, length)
   if (marks !== null) lines.push(marks)
@@ -122,14 +123,8 @@ export function cautionsOf(
 ): string[] {
   const route = routeOrThrow(solved)
   const out: string[] = []
-  if (!bench.bender) out.push('No bender is chosen: marks and dial readings are not given.')
-  else if (!bench.tooling) {
-    const die = dieOf(bench.bender, bench.run)
-    const why = die
-      ? notMeasured(bench.bender, die)
-      : `${bench.bender.name} has no tooling for this OD and CLR`
-    out.push(`${capital(why)}: marks and dial readings are not given.`)
-  }
+  const why = noMarksBecause(bench)
+  if (why !== null) out.push(`${capital(why)}: marks and dial readings are not given.`)
   for (const w of bench.layout?.warnings ?? []) out.push(`${capital(w)}.`)
   if (bench.bender && bench.springback) {
     const origin = springbackOrigin(bench.bender, bench.springback)

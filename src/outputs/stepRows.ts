@@ -1,15 +1,15 @@
-import { type Layout, type LayoutStep, stockOf } from '../bench/layOut.ts'
+import { type Layout, type LayoutStep, orderOf, stockOf } from '../bench/layOut.ts'
 import { type StepAtDie, stepsAtDie } from '../bench/stepAtDie.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Bender } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { type BenchRun, firstLead } from './benchLayout.ts'
+import { type BenchRun, firstLead, trimEnd } from './benchLayout.ts'
 import { drawTurn, TURN_HEIGHT, TURN_WIDTH } from './drawTurn.ts'
 import { NO_BREAK, wrapText } from './helvetica.ts'
 import { BLACK, GREY, line, PALE, type PaperItem, rectangle, words } from './paper.ts'
 import type { PaperLengths } from './paperLengths.ts'
 import { heading, sentences, type Unit } from './sheetFlow.ts'
-import { endForEnd, markFrom, onPartFrom } from './stepWords.ts'
+import { endForEnd, markFrom, onPartFrom, orderLine, trimOff } from './stepWords.ts'
 import { turnWords } from './turnWords.ts'
 
 /** Every step of the run's layout as it happens at the die; none without a layout. */
@@ -177,11 +177,16 @@ export function stepRows(
       },
     }
   })
+  const inOneLine = orderLine(orderOf(layout))
   const straights = solved.route!.straights.map(lengths.length).join(', ')
   return [
     heading('Bends, in the order of bending', w),
+    ...(inOneLine === null ? [] : sentences([inOneLine], w).map(unit => ({ ...unit, keepWithNext: true }))),
     head,
     ...rows,
+    ...(layout.trim > 0
+      ? sentences([trimOff(lengths.withUnit(layout.trim), trimEnd(layout))], w, 'box')
+      : []),
     ...sentences(
       [
         'Marks go on the die’s reference line; its offset is already included. The back of a bend is where a straightedge along the outside of the leg beyond it meets the outside of the straight.',

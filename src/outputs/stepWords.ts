@@ -1,4 +1,7 @@
+import type { Lead, OrderedBend } from '../bench/layOut.ts'
 import type { OnPart } from '../bench/onPart.ts'
+import { orderMark } from '../bench/orderMark.ts'
+import { orderWords } from '../bench/orderText.ts'
 import type { StepAtDie } from '../bench/stepAtDie.ts'
 
 /** What a step says of its mark and of the ends, the same on screen and on paper. Figures stand beside, not in it. */
@@ -17,6 +20,23 @@ export const towardsClamp = ({ markEnd, bend }: Pick<StepAtDie, 'markEnd' | 'ben
 /** What is done before a bend that the other end leads. */
 export const endForEnd = ({ markEnd }: Pick<StepAtDie, 'markEnd'>): string =>
   `Keep it flat and turn it end for end; end ${markEnd} now goes in first.`
+
+/** When the trim comes off, and where; `length` with its unit. */
+export const trimOff = (length: string, end: Lead): string =>
+  `After the last bend, cut ${length} off end ${end}.`
+
+/** The order of bends in one line; null where it is the plain one, from end A on. */
+export function orderLine(order: readonly OrderedBend[]): string | null {
+  if (order.length < 2 || orderMark(order) === '') return null
+  const mixed = order.some(o => o.lead !== order[0]!.lead)
+  const means = mixed
+    ? 'each bend with the end that goes through the clamp first'
+    : 'the end that goes through the clamp first, then the bends'
+  const way = order.some(o => o.way === 'counter-clockwise')
+    ? '; CCW: its half turn goes counter-clockwise'
+    : ''
+  return `Bending order: ${orderWords(order)} (${means}${way}).`
+}
 
 /** Said where a mark cannot be measured on the part. */
 export const NO_MARK_ON_PART = 'This mark does not lie on straight tube: it cannot be measured.'

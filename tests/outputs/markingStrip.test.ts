@@ -296,7 +296,7 @@ describe('what the strip says', () => {
     ] as const
     const words = said({ order })
     const mark = SOLVED[0]!.insertionB + SOLVED[0]!.route!.straights[4]! + 3
-    expect(words).toContain(`BEND 4   ${mark.toFixed(1)} from end B`)
+    expect(words).toContain(`STEP 2   BEND 4   ${mark.toFixed(1)} from end B`)
     expect(words).toContain('end for end, end B first')
     for (const end of ['A', 'B']) expect(words).toContain(`INSERTION, END ${end}  17.0`)
     const { lines } = pdfLines(stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, order }))
@@ -307,7 +307,7 @@ describe('what the strip says', () => {
   test('a trim stands where it comes off, and the far end’s insertion is from there', () => {
     const document = { ...SAMPLE, runs: [{ ...SAMPLE.runs[0]!, trimAllowance: 25 }] }
     const words = said({}, document)
-    expect(words).toContain('TRIM 25.0 OFF AFTER BENDING')
+    expect(words).toContain('TRIM 25.0 OFF END B AFTER THE LAST BEND')
     expect(words).toContain('INSERTION, END B  17.0 (from the trim)')
   })
 

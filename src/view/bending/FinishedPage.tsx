@@ -1,3 +1,4 @@
+import { trimEnd } from '../../outputs/benchLayout.ts'
 import { useSession } from '../useStore.ts'
 import { FarEnd } from './FarEnd.tsx'
 import { benchAngle, benchLength, signedAngle, unitWord } from './figures.ts'
@@ -32,8 +33,7 @@ export function FinishedPage({ programme, progress, release, change }: Props) {
       {release && <ReleaseNote release={release} goneOn={progress.goneOn} />}
       {layout.trim > 0 && (
         <p>
-          Trim {benchLength(layout.trim, unit)} {unitWord(unit)} off end{' '}
-          {(layout.steps[0]?.lead ?? 'A') === 'A' ? 'B' : 'A'}.
+          Trim {benchLength(layout.trim, unit)} {unitWord(unit)} off end {trimEnd(layout)}.
         </p>
       )}
       {none ? (
