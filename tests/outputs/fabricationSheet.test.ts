@@ -138,7 +138,7 @@ describe('what a fabricator reads', () => {
     expect(all('mm')).toMatch(/0\.4° in bend \d moves end [AB] [\d.]+ mm/)
     for (const unit of ['in', 'fraction'] as const) {
       expect(all(unit)).toContain('Straights ±0.031 in, bend angles ±0.4°, end to end ±0.098 in.')
-      expect(all(unit)).toMatch(/0\.4° in bend \d moves end [AB] 0\.\d{3} in/)
+      expect(all(unit)).toMatch(/0\.4° in bend \d moves end [AB] 0\.\d+ in/)
     }
     expect(all('mm')).not.toContain('Invented for the demo')
   })
