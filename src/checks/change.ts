@@ -10,9 +10,9 @@ export interface Change {
   readonly sentences?: { readonly before: Sentence; readonly after: Sentence }
 }
 
-/** Of a turn, about a run or of a part. */
+/** Of a rotation, of a bend or of a part. */
 const isTurn = ({ what, unit }: Pick<Change, 'what' | 'unit'>): boolean =>
-  unit === 'deg' && /\bturn\b/.test(what)
+  unit === 'deg' && /\b(rotation|turn)\b/.test(what)
 
 /** The later figure less the earlier one, of a turn the short way round, (−180, 180]; null unless both are numbers. */
 export function differenceOf({ what, before, after, unit }: Change): number | null {

@@ -53,13 +53,13 @@ describe('comparing two versions of a document', () => {
   })
   test('a turn is another the short way round: 180 and −180 are one, from 175 to −175 is 10', () => {
     const turn = (before: number, after: number) =>
-      differenceOf({ what: 'bend 2 turn', before, after, unit: 'deg' })
+      differenceOf({ what: 'bend 2 rotation', before, after, unit: 'deg' })
     expect(turn(175, -175)).toBe(10)
     expect(turn(-175, 175)).toBe(-10)
     expect(turn(180, -180)).toBe(0)
     expect(turn(0, 180)).toBe(180)
     expect(differenceOf({ what: 'largest angle', before: 0, after: 190, unit: 'deg' })).toBe(190)
-    expect(differenceOf({ what: 'bend 2 turn', before: null, after: 5, unit: 'deg' })).toBeNull()
+    expect(differenceOf({ what: 'bend 2 rotation', before: null, after: 5, unit: 'deg' })).toBeNull()
     // A Z whose far leg is a hair off its plane on either side: 180 less and more than nothing.
     const z = (off: number): SkidDocument => ({
       ...document,
@@ -75,8 +75,8 @@ describe('comparing two versions of a document', () => {
       ],
     })
     const what = compareDocuments(z(1e-7), z(-1e-7)).changed.flatMap(c => c.changes.map(x => x.what))
-    expect(what).not.toContain('bend 2 turn')
-    const seen = compareDocuments(z(3), z(-3)).changed[0]!.changes.find(c => c.what === 'bend 2 turn')!
+    expect(what).not.toContain('bend 2 rotation')
+    const seen = compareDocuments(z(3), z(-3)).changed[0]!.changes.find(c => c.what === 'bend 2 rotation')!
     expect(Math.abs(differenceOf(seen)!)).toBeLessThan(2)
     expect(Math.abs((seen.after as number) - (seen.before as number))).toBeGreaterThan(350)
   })

@@ -297,7 +297,7 @@ describe('when there is no mend', () => {
     const [finding] = findingsOf(d)
     expect(mendsOf(d, { ...finding!, rule: 'portAxis' }).reason).toContain('not a gap between two parts')
     expect(mendsOf(riser(box('k', [300, 0, 150], [40, 40, 40])), finding!).reason).toContain(
-      'as wide as asked',
+      'as wide as required',
     )
   })
 })
