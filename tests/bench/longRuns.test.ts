@@ -109,9 +109,16 @@ describe('what cannot be known', () => {
     36,
     NONE,
   )
-  // A springback that takes all of the angle away: the arm would not move, and the stock would be fed at no angle.
-  const nonsense = { material: '316', offset: -60, perDegree: 0, range: null }
-  const setup = benchSetup(run, bender, tooling, nonsense, { trimAt: 'B' })
+  const made = benchSetup(run, bender, tooling, springback, { trimAt: 'B' })
+  // An arm that does not move: the stock would be fed at no angle.
+  const setup = { ...made, commanded: [0, made.commanded[1]!] }
+
+  test('is refused where the springback takes all of the angle away', () => {
+    const nonsense = { material: '316', offset: -60, perDegree: 0, range: null }
+    expect(() => benchSetup(run, bender, tooling, nonsense, { trimAt: 'B' })).toThrow(
+      /bend 1: found a dial reading/,
+    )
+  })
 
   test('is "not checked" with the motion it is of, never clear', () => {
     const judged = judgeOrder(setup, orderFrom('A', 2))
