@@ -9,6 +9,9 @@ export const fittingOf = (document: SkidDocument, end: RunEnd): Fitting | null =
 export const endPoint = (document: SkidDocument, end: RunEnd): Vec3 | null =>
   end.kind === 'free' ? end.at : (fittingOf(document, end)?.position ?? null)
 
+export const fittingsById = (fittings: readonly Fitting[]): ReadonlyMap<string, Fitting> =>
+  new Map(fittings.map(f => [f.id, f]))
+
 export const runOf = (document: SkidDocument, id: string): Run | null =>
   document.runs.find(r => r.id === id) ?? null
 

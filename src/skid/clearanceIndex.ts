@@ -1,3 +1,4 @@
+import { fittingsById } from '../document/lookUp.ts'
 import type { SkidDocument } from '../document/types.ts'
 import { type Bounds, BoxTree, boundsMeet } from '../geometry/boxTree.ts'
 import type { Gap } from '../geometry/sweptGap.ts'
@@ -5,7 +6,6 @@ import type { SolvedRun } from '../solve/types.ts'
 import { placements } from './models/placedTubes.ts'
 import { partGap } from './partGap.ts'
 import {
-  fittingsById,
   type MeshBody,
   meshKey,
   meshPart,

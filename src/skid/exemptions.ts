@@ -1,8 +1,9 @@
+import { fittingsById } from '../document/lookUp.ts'
 import type { SkidDocument } from '../document/types.ts'
 import { piecesBetween } from '../solve/piecesBetween.ts'
 import type { Piece, SolvedRun } from '../solve/types.ts'
 import { carries } from './carries.ts'
-import { fittingsById, type MeshBody, meshPart, solidPart, tubePart } from './parts.ts'
+import { type MeshBody, meshPart, solidPart, tubePart } from './parts.ts'
 
 /** A stretch of tube at a port that is not measured against the bodies that the port stands on. */
 export interface Exemption {

@@ -1,4 +1,4 @@
-import { runOf } from '../document/lookUp.ts'
+import { fittingsById, runOf } from '../document/lookUp.ts'
 import type { BoxSolid, SkidDocument, Solid } from '../document/types.ts'
 import { box, type Convex, cylinder, cylinderBetween, sphere, turnedAxes } from '../geometry/convex.ts'
 import { type Swept, sweep } from '../geometry/swept.ts'
@@ -7,15 +7,7 @@ import { routePoints } from '../solve/solveRun.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { modelPartOf, nameOfBody } from './models/nameOfBody.ts'
 import { placedBody } from './models/placedBody.ts'
-import {
-  fittingsById,
-  type MeshBody,
-  type MeshPart,
-  type SolidPart,
-  solidPart,
-  type TubePart,
-  tubePart,
-} from './parts.ts'
+import { type MeshBody, type MeshPart, type SolidPart, solidPart, type TubePart, tubePart } from './parts.ts'
 import { shapeOfSolid } from './solidShape.ts'
 
 /** Something that can be measured from or to. It names parts of the document, so it follows their edits. */

@@ -95,9 +95,6 @@ export function tubePart(
   return { kind: 'run', key: runKey(run.id), id: run.id, route, outside, rods, stubs, ...boundsOfRods(rods) }
 }
 
-export const fittingsById = (fittings: readonly Fitting[]): ReadonlyMap<string, Fitting> =>
-  new Map(fittings.map(f => [f.id, f]))
-
 const boundsOfRods = (rods: readonly Swept[]): Bounds => ({
   low: ([0, 1, 2] as const).map(k => Math.min(...rods.map(r => r.low[k]))) as unknown as Vec3,
   high: ([0, 1, 2] as const).map(k => Math.max(...rods.map(r => r.high[k]))) as unknown as Vec3,

@@ -1,11 +1,11 @@
 import type { Finding } from '../checks/finding.ts'
+import { fittingsById } from '../document/lookUp.ts'
 import type { Run, SkidDocument } from '../document/types.ts'
 import { boundsMeet } from '../geometry/boxTree.ts'
 import type { Gap } from '../geometry/sweptGap.ts'
 import { solveRun } from '../solve/solveRun.ts'
 import { judgedGap } from './partGap.ts'
 import {
-  fittingsById,
   type MeshBody,
   meshPart,
   type Part,

@@ -71,7 +71,7 @@ test('of a damaged file the sound part can be opened as a new skid, and what is 
     'what is open before anyone chooses',
   )
   await dialog.getByRole('button', { name: 'Open the sound part as a new skid' }).click()
-  await page.locator('.said', { hasText: 'as a new skid in no file yet' }).waitFor()
+  await page.locator('.said', { hasText: 'as a new skid, not saved to a file yet' }).waitFor()
   const saved = await savedText(page, () => files(page, 'Save'))
   const tags = (JSON.parse(saved.text) as { runs: { tag: string }[] }).runs.map(r => r.tag)
   equal(

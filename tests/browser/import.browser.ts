@@ -93,7 +93,7 @@ test('a foreign table is taken in by keyboard alone, a row left out, as the comm
   const meaning = dialog.getByRole('group', { name: 'What a comma means' })
   const decimal = meaning.getByRole('radio', { name: /^The comma is the decimal mark/ })
   holds(
-    (await meaning.getByRole('alert').textContent())?.includes('not guessed'),
+    (await meaning.getByRole('alert').textContent())?.includes('does not guess'),
     'the comma is not asked about',
   )
   equal(await meaning.getByRole('radio', { checked: true }).count(), 0, 'answers given for the person')

@@ -1,6 +1,6 @@
-import { useMemo } from 'react'
+import { useEffect, useMemo, useState } from 'react'
 import { useStore } from 'zustand'
-import { type Exemption, exemptionsOf } from '../../skid/exemptions.ts'
+import type { Exemption, exemptionsOf } from '../../skid/exemptions.ts'
 import { solvedRuns } from '../../store/derived.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { meshBodiesOf } from '../../store/meshBodies.ts'
@@ -18,16 +18,30 @@ export function useExemptions(): readonly Exemption[] {
   const run = runIdOf(selection)
   const fitting = selection?.kind === 'fitting' ? selection.fitting : null
   const between = gap?.between
+  const isAsked = run !== null || fitting !== null || between !== undefined
+  // What measures bodies is loaded with the first question.
+  const [find, setFind] = useState<typeof exemptionsOf | null>(null)
+  useEffect(() => {
+    if (!isAsked || find !== null) return
+    let stopped = false
+    import('../../skid/exemptions.ts').then(
+      module => stopped || setFind(() => module.exemptionsOf),
+      () => {},
+    )
+    return () => {
+      stopped = true
+    }
+  }, [isAsked, find])
   // biome-ignore lint/correctness/useExhaustiveDependencies: which models are read decides what a port stands on
   return useMemo(() => {
-    if (run === null && fitting === null && !between) return NONE
+    if (!isAsked || find === null) return NONE
     const isWanted = (id: string) =>
       id === run || (between?.includes(id) ?? false) || (fitting !== null && endsIn(id))
     const endsIn = (id: string) => {
       const found = document.runs.find(r => r.id === id)
       return [found?.endA, found?.endB].some(e => e?.kind === 'port' && e.fitting === fitting)
     }
-    const all = exemptionsOf(document, solvedRuns(document), meshBodiesOf(document).bodies, isWanted)
+    const all = find(document, solvedRuns(document), meshBodiesOf(document).bodies, isWanted)
     return all.filter(e => e.run === run || between?.includes(e.run) || e.fitting === fitting)
-  }, [document, run, fitting, between, models])
+  }, [document, run, fitting, between, models, find])
 }

@@ -1,7 +1,7 @@
 import { memo, useEffect, useMemo } from 'react'
+import { fittingsById } from '../../../document/lookUp.ts'
 import type { Fitting, Run } from '../../../document/types.ts'
 import { insulationCutBack } from '../../../skid/insulation.ts'
-import { fittingsById } from '../../../skid/parts.ts'
 import { piecesBetween } from '../../../solve/piecesBetween.ts'
 import type { SolvedRun } from '../../../solve/types.ts'
 import type { ThemeColours } from '../themeColours.ts'
