@@ -173,7 +173,7 @@ test('the focus never falls to the page: after a decision, a change of view, an 
   await page.getByLabel('Reason').fill('there is a sleeve')
   await page.getByLabel('Name', { exact: true }).fill('A. Fitter')
   await page.getByRole('button', { name: 'Accept this finding' }).click()
-  await page.getByText('Accepted. It stays').waitFor()
+  await page.locator('.said', { hasText: 'Accepted. It stays' }).waitFor()
   await stays('Accept')
   await page.locator('.review-row:focus').waitFor()
   await page.getByRole('button', { name: 'Withdraw acceptance' }).click()

@@ -200,7 +200,7 @@ test('an earlier model that is not here is not checked by its name, its findings
   const give = async (name: string, buffer: Buffer) => {
     const [chooser] = await Promise.all([
       page.waitForEvent('filechooser'),
-      detail(page).getByRole('button', { name: 'Give older-skid.glb…' }).press('Enter'),
+      detail(page).getByRole('button', { name: 'Locate older-skid.glb…' }).press('Enter'),
     ])
     await chooser.setFiles({ name, mimeType: 'model/gltf-binary', buffer })
   }

@@ -106,6 +106,6 @@ test('storage that the browser may clear has a note once there is something to l
   await name.fill('Worth keeping')
   await name.press('Enter')
   await note.click()
-  await page.locator('.said', { hasText: 'The browser promises to keep it' }).waitFor()
+  await page.locator('.said', { hasText: 'The browser keeps it until you remove it' }).waitFor()
   equal(await note.count(), 0, 'notes once it is promised')
 })

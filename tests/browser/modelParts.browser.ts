@@ -72,7 +72,7 @@ test('parts of a GLB are walked, hidden and left out of the check by keys alone;
   equal(await inHand(page), 'Wall', 'the part in hand')
   await page.keyboard.press(' ')
   equal(await inHand(page), 'Wall, hidden', 'the part after Space')
-  await properties(page).getByText('It is checked all the same').waitFor()
+  await properties(page).getByText('still checked').waitFor()
   await caughtUp(page)
   holds(await tooClose.isVisible(), 'hiding a part took its finding away')
   await page.keyboard.press('ArrowLeft')

@@ -95,6 +95,6 @@ test('a file that is no model is refused by its name, with the reason, and nothi
   const { page } = await openApp(bench, { query: 'sample=first-route' })
   await files(page, 'Import a model')
   await choose(page, /^Choose a file/, 'empty.obj', '')
-  await page.getByRole('alert').filter({ hasText: '“empty.obj” was not taken in' }).waitFor()
+  await page.getByRole('alert').filter({ hasText: '“empty.obj” was not imported' }).waitFor()
   holds(await page.getByRole('button', { name: /^Undo/ }).isDisabled(), 'a refused file became a step')
 })

@@ -50,7 +50,7 @@ test('a figure that cannot be stays in its field with the reason, and Escape giv
 test('dragging a bend’s edge is one step, and Escape while dragging none', async bench => {
   const { page } = await openApp(bench, { query: 'sample=first-route' })
   const before = await straights(page)
-  const grip = page.locator('[data-grip="1"] .hit')
+  const grip = page.locator('[data-grip="1"] .hit:not(.for-finger)')
   const pull = async () => {
     const box = await grip.boundingBox()
     holds(box, 'straight 2 has no grip')
