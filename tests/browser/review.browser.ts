@@ -150,7 +150,10 @@ test('a saved view brings back camera and section, after a reload too; undo take
     await page.getByRole('button', { name: /View 1/ }).focus()
     await page.keyboard.press('Enter')
     const back = await onScreen(page, FAR)
-    holds(Math.hypot(back.x - there.x, back.y - there.y) < 1, 'the view did not come back')
+    holds(
+      Math.hypot(back.x - there.x, back.y - there.y) < 1,
+      `the view did not come back: ${JSON.stringify([there, back])}`,
+    )
     const section = page.getByRole('button', { name: /^Section/ })
     equal(await section.getAttribute('aria-pressed'), 'true', 'the section of the view')
   }

@@ -232,13 +232,7 @@ export function UnrolledDrawing(props: Props) {
               {...drag.handle(s.index, s.length, drawn, scale)}
             >
               <rect x={x - 5} y={Y.top - 6} width={10} height={Y.bottom - Y.top + 12} className="hit" />
-              <rect
-                x={x - 22}
-                y={Y.bottom}
-                width={44}
-                height={Y.height - Y.bottom}
-                className="hit for-finger"
-              />
+              <rect x={x - 22} y={Y.bottom} width={44} height={Y.height - Y.bottom} className="for-finger" />
               <line x1={x} x2={x} y1={Y.top - 5} y2={Y.bottom + 5} />
             </g>
           )
