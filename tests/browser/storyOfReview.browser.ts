@@ -78,7 +78,8 @@ test('the dense skid with its model is reviewed by keyboard: every gap dimension
     if (id.includes('/')) withModel++
     const text = figure.startsWith('-') ? `overlap ${figure.slice(1)}` : `gap ${figure}`
     await page.waitForFunction(
-      wanted => document.querySelector('.sceneLabel.gap')?.textContent === wanted,
+      // Before the figure it names the two.
+      wanted => document.querySelector('.sceneLabel.gap')?.textContent?.endsWith(wanted),
       text,
       { polling: 100 },
     )
