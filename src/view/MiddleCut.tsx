@@ -19,8 +19,14 @@ export function MiddleCut({ text }: { readonly text: string }) {
   const letters = Array.from(text)
   return (
     <span className="middle-cut" title={text}>
-      <span className="middle-cut-start">{letters.slice(0, -END).join('')}</span>
-      <span className="middle-cut-end">{letters.slice(-END).join('')}</span>
+      {/* In one piece, for whoever is read it: of two that stand side by side a blank is made between them. */}
+      <span className="hidden-label">{text}</span>
+      <span className="middle-cut-start" aria-hidden="true">
+        {letters.slice(0, -END).join('')}
+      </span>
+      <span className="middle-cut-end" aria-hidden="true">
+        {letters.slice(-END).join('')}
+      </span>
     </span>
   )
 }

@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core'
-import { equal, files, holds, openApp, test } from './harness.ts'
+import { fewRunsText } from './fewRuns.ts'
+import { equal, files, holds, openApp, openText, test } from './harness.ts'
 import { openFew } from './openFew.ts'
 
 /** Least width and height of what is pressed, px: with a pointer (WCAG 2.2, 2.5.8) and with a finger. */
@@ -284,4 +285,14 @@ test('while reviewing, the decision about a finding is what Tab comes to after i
     )
   }
   throw new Error('three presses of Tab did not come to the decision')
+})
+
+test('a long name that is cut in its middle for the eye is read in one piece', async bench => {
+  const { page } = await openApp(bench, { query: 'sample=first-route' })
+  await openText(page, 'long.json', fewRunsText().replaceAll('"R-1"', '"Instrument air, header to panel 1"'))
+  await page
+    .locator('.finding')
+    .getByRole('button', { name: /Instrument air, header to panel 1 and R-2/ })
+    .first()
+    .waitFor()
 })
