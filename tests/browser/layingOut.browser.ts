@@ -113,7 +113,7 @@ test('a placed point goes between the points on either side of what is selected,
   const before = await vertices(page)
   await page.getByRole('rowheader', { name: /^Point 2/ }).click()
   await page.getByRole('button', { name: /^Place points/ }).click()
-  const at = await standsAt(page, [100, 100, before[0]![2]])
+  const at = await standsAt(page, [560, 60, before[0]![2]])
   await page.mouse.move(at.x, at.y)
   await page
     .getByTestId('scene-readout')
