@@ -41,7 +41,10 @@ test('what findings say follows the unit: list, bending view, search and decisio
   const rows = page.locator('.review-row')
   await rows.first().click()
   const decision = page.locator('.review-decision')
-  await decision.getByText(/13\/32 in missing/).waitFor()
+  await decision
+    .getByText(/13\/32 in too short/)
+    .first()
+    .waitFor()
   equal(/ mm\b/.test((await decision.textContent()) ?? ''), false, 'millimetres beside the decision')
   holds(troubles.length === 0, `the page complained: ${troubles.join(' | ')}`)
 })
