@@ -57,7 +57,7 @@ test('where storage is refused editing goes on and a download is one click away'
     },
   })
   await rename(page, 'Kept nowhere')
-  await page.getByText(/Not kept: the browser refuses storage/).waitFor()
+  await page.getByText(/Not saved: the browser refuses storage/).waitFor()
   const { name, text } = await savedText(page, () =>
     page.getByRole('button', { name: 'Download the skid' }).click(),
   )

@@ -23,7 +23,7 @@ test('when the storage is full editing goes on, a download holds the last edit, 
   await session.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 1 })
   const { page } = await openApp(bench, { context })
   await rename(page, 'No room')
-  await page.locator('.saved', { hasText: 'Not kept: the browser’s storage is full' }).waitFor()
+  await page.locator('.saved', { hasText: 'Not saved: the browser’s storage is full' }).waitFor()
   await page.locator('.said', { hasText: 'You can work on, but changes are not saved' }).waitFor()
   await rename(page, 'No room still')
   const { text } = await savedText(page, () =>

@@ -133,7 +133,7 @@ export async function openApp(bench: Bench, options: OpenOptions = {}): Promise<
 export async function ready(page: Page): Promise<void> {
   await page.waitForFunction(
     () =>
-      /open|kept/i.test(document.querySelector('.said')?.textContent ?? '') &&
+      /open|kept|saved/i.test(document.querySelector('.said')?.textContent ?? '') &&
       document.querySelector('.statusLine [data-up-to-date=true]') !== null,
     null,
     {

@@ -113,7 +113,22 @@ test('a placed point goes between the points on either side of what is selected,
   const before = await vertices(page)
   await page.getByRole('rowheader', { name: /^Point 2/ }).click()
   await page.getByRole('button', { name: /^Place points/ }).click()
-  const at = await standsAt(page, [560, 60, before[0]![2]])
+  // Somewhere on the work plane where nothing lies over the picture.
+  let at = { x: 0, y: 0 }
+  for (const [x, y] of [
+    [100, 100],
+    [300, 50],
+    [200, 250],
+    [400, 100],
+    [0, 300],
+  ] as const) {
+    at = await standsAt(page, [x, y, before[0]![2]])
+    const isFree = await page.evaluate(
+      p => document.elementFromPoint(p.x, p.y) instanceof HTMLCanvasElement,
+      at,
+    )
+    if (isFree) break
+  }
   await page.mouse.move(at.x, at.y)
   await page
     .getByTestId('scene-readout')

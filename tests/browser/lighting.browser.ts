@@ -187,7 +187,7 @@ test('colours by service have bands of their own each, and what is selected keep
     // Across the tube: somewhere beside it the line shows in the colour of what is selected.
     for (let d = -14; d <= 14 && !lined; d++) {
       const [r, g, b] = await colourAt(page, { x: edge.x, y: edge.y + d })
-      lined = r > 150 && g < 130 && b < 90 && differ([r, g, b], own) > 60
+      lined = r > 135 && g < 130 && b < 90 && differ([r, g, b], own) > 60
     }
   }
   holds(lined, 'no line round the selected tube')

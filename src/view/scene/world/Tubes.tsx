@@ -1,8 +1,10 @@
 import { memo, useEffect, useMemo } from 'react'
 import { BufferAttribute, BufferGeometry, type Color } from 'three'
 import type { Run } from '../../../document/types.ts'
+import type { Vec3 } from '../../../geometry/vec3.ts'
 import type { Piece, SolvedRoute } from '../../../solve/types.ts'
 import type { Part } from '../../../store/sessionStore.ts'
+import { pickPieces } from '../pickIndex.ts'
 import type { ThemeColours } from '../themeColours.ts'
 import { type BandCode, isLight, tubeBands } from '../tubeBands.ts'
 import { tubeBuffers } from '../tubeBuffers.ts'
@@ -141,8 +143,24 @@ const Outline = memo(function Outline({ route, od, part, colour }: OutlineProps)
     return pieces.length > 0 ? tubeBuffers(tubeMesh(pieces, wide, 0, PLAIN_DETAIL)) : null
   }, [route, od, part])
   useEffect(() => () => geometry?.dispose(), [geometry])
-  return geometry && <mesh geometry={geometry} material={outlineMaterial(colour)} />
+  // From afar the shell is thinner than a pixel: a line of a width in px lies in the tube, and shows where that is wider.
+  const middle = useMemo(() => {
+    const own = new Set(part ? piecesOf(part, route) : [])
+    return pickPieces(route).flatMap(({ piece, chords }): Vec3[] =>
+      own.has(piece) ? chords.slice(1).flatMap((to, i) => [chords[i]!, to]) : [],
+    )
+  }, [route, part])
+  return (
+    geometry && (
+      <>
+        <mesh geometry={geometry} material={outlineMaterial(colour)} />
+        <Dashes points={middle} colour={colour} width={LINE_PX} onTop={false} />
+      </>
+    )
+  )
 })
+/** Wider than most tubes of a whole skid in the picture. */
+const LINE_PX = 6
 
 const piecesOf = (part: Part, route: SolvedRoute): readonly Piece[] =>
   part.kind === 'run'
