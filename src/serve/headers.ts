@@ -15,7 +15,7 @@ const DIRECTIVES = [
 /** As the page itself says it, for hosts that send no headers. What only a header can say is not in it. */
 export const POLICY_IN_PAGE = DIRECTIVES.join('; ')
 
-/** What a host sends with every file of the app; README.md lists them for whoever hosts it elsewhere. */
+/** What a host sends with every file of the app but one ({@link headersOf}); README.md lists them for whoever hosts it elsewhere. */
 export const HEADERS: Readonly<Record<string, string>> = {
   'Content-Security-Policy': `${POLICY_IN_PAGE}; frame-ancestors 'none'`,
   'X-Content-Type-Options': 'nosniff',
@@ -27,6 +27,21 @@ export const HEADERS: Readonly<Record<string, string>> = {
   // As most hosts send it. What the service worker keeps has to answer all the same.
   Vary: 'Origin',
 }
+
+/** The worker that reads models: its STEP reader makes functions out of text, which no other file of the app may do. */
+const READS_MODELS = /^\/assets\/modelWorker-[^/]*\.js$/
+
+/** The headers of one file of the app. A worker goes by the policy that its own file comes with. */
+export const headersOf = (path: string): Readonly<Record<string, string>> =>
+  READS_MODELS.test(path)
+    ? {
+        ...HEADERS,
+        'Content-Security-Policy': HEADERS['Content-Security-Policy']!.replace(
+          "'wasm-unsafe-eval'",
+          "'wasm-unsafe-eval' 'unsafe-eval'",
+        ),
+      }
+    : HEADERS
 
 /** Files whose name changes with their content are kept by the browser; all others are asked for anew. */
 export const cacheControlOf = (path: string): string =>

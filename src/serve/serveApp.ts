@@ -3,7 +3,7 @@ import { createServer, type RequestListener, type Server } from 'node:http'
 import { createServer as createSecureServer } from 'node:https'
 import { join } from 'node:path'
 import sirv from 'sirv'
-import { cacheControlOf, HEADERS } from './headers.ts'
+import { cacheControlOf, HEADERS, headersOf } from './headers.ts'
 
 export interface ServeOptions {
   /** The folder that the app was built into. */
@@ -41,7 +41,10 @@ export async function serveApp({ dist, host, port, secure, extra = {} }: ServeOp
     dev: false,
     etag: true,
     dotfiles: false,
-    setHeaders: (response, path) => response.setHeader('Cache-Control', cacheControlOf(path)),
+    setHeaders: (response, path) => {
+      response.setHeader('Cache-Control', cacheControlOf(path))
+      for (const [name, value] of Object.entries(headersOf(path))) response.setHeader(name, value)
+    },
   })
   const answer: RequestListener = (request, response) => {
     for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value)

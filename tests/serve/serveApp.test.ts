@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { HEADERS, POLICY_IN_PAGE } from '../../src/serve/headers.ts'
+import { HEADERS, headersOf, POLICY_IN_PAGE } from '../../src/serve/headers.ts'
 import { networkAddresses } from '../../src/serve/networkAddress.ts'
 import { startOptions } from '../../src/serve/options.ts'
 import { type Served, serveApp } from '../../src/serve/serveApp.ts'
@@ -25,6 +25,21 @@ test('every answer has the headers of a host, a missing file’s too', async () 
       expect(headers.get(name), `${name} of ${path}`).toBe(value)
   }
   expect(HEADERS['Content-Security-Policy']).toBe(`${POLICY_IN_PAGE}; frame-ancestors 'none'`)
+})
+
+test('only the worker that reads models may make functions out of text', () => {
+  const policy = (path: string) => headersOf(path)['Content-Security-Policy']
+  expect(policy('/assets/modelWorker-Ab_1-x.js')).toContain(
+    "script-src 'self' 'wasm-unsafe-eval' 'unsafe-eval';",
+  )
+  for (const path of [
+    '/',
+    '/index.html',
+    '/assets/index-abc.js',
+    '/assets/benchWorker-abc.js',
+    '/modelWorker-a.js',
+  ])
+    expect(policy(path)).toBe(HEADERS['Content-Security-Policy'])
 })
 
 test('files whose name changes with their content are kept, the page and the service worker are asked for anew', async () => {
