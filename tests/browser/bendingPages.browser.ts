@@ -181,7 +181,8 @@ test('in mid-job going on is first; a new piece puts the old one away, and it co
   await press(page, 'Use B first')
   await question(page).waitFor()
   await press(page, 'Keep the order in use')
-  holds((await page.locator('.bending-order tr.chosen').textContent())?.includes('A first'), 'order changed')
+  const [kept] = await page.locator('.bending-order tr.chosen').allTextContents()
+  holds(kept?.includes('A first'), `order changed: ${kept}`)
 })
 
 test('after an edit it is said which made bends stand otherwise, and going on with a lost piece is deliberate', async bench => {
@@ -233,14 +234,14 @@ test('a new bender has no figure that nobody measured, and one that fits no benc
   await grip.pressSequentially('30')
   await grip.press('Enter')
   equal(
-    await page.getByRole('button', { name: 'Use', exact: true }).count(),
+    await page.getByRole('button', { name: 'Use it', exact: true }).count(),
     0,
     'a usual figure is asked about',
   )
   const offset = figure(page, 'reference offset, first')
   await offset.fill('500')
   await offset.press('Enter')
-  await press(page, 'Use')
+  await press(page, 'Use it')
   equal(await offset.inputValue(), '500', 'a figure that is meant')
   await page.getByRole('tab', { name: 'Run', exact: true }).click()
   await page.getByText(/follower length and stop of Custom bender.* not measured/).waitFor()

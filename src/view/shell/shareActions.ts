@@ -11,7 +11,7 @@ export async function copyLink(): Promise<void> {
   const made = await linkTo(documentStore.getState().settled, location.href)
   if (!made.ok) {
     say(
-      `A link to this skid would have ${made.length} characters, more the limit is ${LONGEST_LINK}. It is saved as a file instead.`,
+      `A link to this skid would have ${made.length} characters, more than the limit of ${LONGEST_LINK}. It is saved as a file instead.`,
     )
     save('elsewhere')
     return
