@@ -87,7 +87,7 @@ test('a whole tube is bent with nothing but Done and the number pad', async benc
       await typeOnPad(page, String(Number(marks[step]!.wanted) - 0.5))
       const effect = await page.locator('.bending-effect').textContent()
       holds(
-        /−0\.5° to the finished angle.*: with end A in its port, end B misses by \d+\.\d mm \(.*[XYZ] [+−]\d+\.\d.*\)( and points \d\.\d° off)?\./.test(
+        /−0\.5° to the finished angle.*: with end A in its port, end B misses by \d+\.\d mm \(.*[XYZ] [+−]\d+\.\d.*\)( and points \d\.\d° off line)?\./.test(
           effect ?? '',
         ),
         `where the other end comes: ${effect}`,
@@ -254,7 +254,7 @@ test('a run that hits the bender says motion, angle, part, solid and depth, and 
   const { page } = await openBench(bench, { sample: 'first-route' })
   const verdict = page.locator('.bending-verdict').first()
   // The order that clears is in use by itself; the other one says what it hits.
-  await page.locator('.bending-order tr.chosen').getByText('B 4 3 2 1', { exact: true }).waitFor()
+  await page.locator('.bending-order tr.chosen').getByText('B 4 3 2 1', { exact: true }).first().waitFor()
   await page.getByRole('button', { name: 'Use A first' }).click()
   await page.locator('.bending-verdict.contact').first().waitFor()
   holds(
@@ -337,7 +337,7 @@ test('where only the arm’s way back meets the tube that is said with what help
   const calls = page.locator('.bending-calls')
   equal(await calls.locator('li.contact').count(), 1, 'motions of the first step that hit')
   holds(
-    /Take the tube out before the arm goes back, if this bender opens far enough: it comes out with \d+\.\d mm to spare/.test(
+    /Remove the tube before returning the arm, if this bender opens far enough: it comes out with \d+\.\d mm to spare/.test(
       (await calls.locator('.callHelp').textContent()) ?? '',
     ),
     'no word on what helps',
