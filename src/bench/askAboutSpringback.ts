@@ -1,3 +1,4 @@
+import { isAbove } from '../document/angleRange.ts'
 import { formatAngle } from '../document/quantity.ts'
 import { type Sentence, say } from '../document/sentence.ts'
 import type { Springback } from '../document/types.ts'
@@ -40,7 +41,7 @@ export function askAboutSpringback(
         back,
         0,
       )
-    if (stop !== null && dial > stop + READING_ERROR_DEG && angle <= stop)
+    if (stop !== null && dial > stop + READING_ERROR_DEG && !isAbove(angle, stop))
       return doubt(say`${at} it gives a dial of ${deg(dial)}, past the stop at ${deg(stop)}`, dial, stop)
     if (back > mostSpringback(dial))
       return doubt(

@@ -6,10 +6,11 @@ import { overruns } from '../solve/overruns.ts'
 import { solveRun } from '../solve/solveRun.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
-import { benchFindings } from './benchFindings.ts'
+import { orderFindings } from './benchFindings.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
 import type { Handling } from './handling.ts'
-import { benchSetup, leftOutOn, type MotionName } from './housing.ts'
+import { type BenchSetup, benchSetup, leftOutOn, type MotionName } from './housing.ts'
+import { idleWay, WAY_WANTED } from './idleWay.ts'
 import { type Lead, layOut, type OrderedBend, orderFrom, routeOf, stockOf } from './layOut.ts'
 import { markFromTangentAt, type OnPart } from './onPart.ts'
 import { judgeOrder, type OrderSearchResult, searchOrder } from './orderSearch.ts'
@@ -116,6 +117,7 @@ export interface ReportedRun {
   readonly blocked: string | null
   readonly leftOut: string
   readonly steps: readonly ReportedStep[]
+  /** What the bender's check says of this very order. */
   readonly findings: readonly Finding[]
   /** Why the run cannot be made at all, one sentence each. */
   readonly errors: readonly string[]
@@ -209,11 +211,10 @@ export function equipmentFor(document: SkidDocument, solved: SolvedRun, options:
 function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptions): ReportedRun {
   const { run, bender, tooling, springback, solved } = equipmentFor(document, asked, options)
   const route = routeOf(solved)
-  const count = route.bends.length
   const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B', margin: options.margin })
   const wanted = options.order === undefined ? (options.lead ?? 'A') : 'A'
   const search = wanted === 'best' ? searchOrder(setup) : null
-  const judged = search?.best ?? judgeOrder(setup, orderAsked(run.tag, count, options), 'clearer')
+  const judged = search?.best ?? judgeOrder(setup, orderAsked(run.tag, setup, options), 'clearer')
   const layout = layOut(solved, tooling, springback, {
     hand: bender.hand,
     kind: bender.kind,
@@ -268,7 +269,7 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
       outInstead: clearanceOf(judged.steps[i]?.outInstead),
       hold: judged.steps[i]?.hold ?? null,
     })),
-    findings: benchFindings(solved, judged.steps),
+    findings: orderFindings(solved, judged.steps),
     errors: overruns(route).map(
       ({ straight, by }) =>
         `straight ${straight + 1} is ${by.toFixed(2)} mm too short for its bends: the run cannot be made`,
@@ -277,16 +278,23 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
   }
 }
 
-/** @throws BenchError when the order is not one of all bends of the run, each once. */
-function orderAsked(tag: string, bends: number, { lead, order }: BenchOptions): readonly OrderedBend[] {
+/**
+ * @throws BenchError when the order is not one of all bends of the run, each once, or says the way of what is no half
+ *   turn in the bender.
+ */
+function orderAsked(tag: string, setup: BenchSetup, { lead, order }: BenchOptions): readonly OrderedBend[] {
+  const bends = setup.wanted.length
   if (order === undefined) return orderFrom(lead === 'B' ? 'B' : 'A', bends)
   const read = readOrder(order, bends)
-  if (typeof read !== 'string') return read
-  throw new BenchError(
-    `run ${tag}: order of bends`,
-    `"${order}" (${read})`,
-    'each bend once, as in "2A 1A 3B"',
-  )
+  if (typeof read === 'string')
+    throw new BenchError(
+      `run ${tag}: order of bends`,
+      `"${order}" (${read})`,
+      'each bend once, as in "2A 1A 3B"',
+    )
+  const idle = idleWay(read, setup.stock.planes, setup)
+  if (idle === null) return read
+  throw new BenchError(`run ${tag}: order of bends, bend ${idle.bend + 1}`, idle.found, WAY_WANTED)
 }
 
 const clearestOf = (search: OrderSearchResult | null): ReportedRun['clearest'] =>

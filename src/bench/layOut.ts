@@ -1,3 +1,4 @@
+import { angleText, isOutside, rangeText } from '../document/angleRange.ts'
 import type { Bender, Springback, Tooling } from '../document/types.ts'
 import { springbackAt } from '../solve/making.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
@@ -205,9 +206,9 @@ export function layOut(
     const turnedAround = before !== undefined && before.lead !== lead
     const start = startOnStock(stock, bend, lead, first === 'A' ? 'B' : 'A')
     const { angle } = route.bends[bend]!
-    if (springback?.range && (angle < springback.range[0] || angle > springback.range[1]))
+    if (springback?.range && isOutside(angle, springback.range))
       warnings.push(
-        `bend ${bend + 1}: ${angle.toFixed(2)}° is outside the ${springback.range[0]}°–${springback.range[1]}° that the trial bends covered`,
+        `bend ${bend + 1}: ${angleText(angle, springback.range)} is outside the ${rangeText(springback.range, angle)} that the trial bends covered`,
       )
     return {
       bend,

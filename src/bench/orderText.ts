@@ -19,6 +19,8 @@ export function orderWords(order: readonly OrderedBend[]): string {
  */
 export function readOrder(text: string, count: number): readonly OrderedBend[] | string {
   let lead: 'A' | 'B' = 'A'
+  /** An end that stands alone, before the bends that it leads. */
+  let alone: string | null = null
   const order: OrderedBend[] = []
   for (const word of text
     .toUpperCase()
@@ -27,18 +29,29 @@ export function readOrder(text: string, count: number): readonly OrderedBend[] |
     const last = order.at(-1)
     if (word === 'CW' || word === COUNTER) {
       if (last === undefined) return `"${word}" comes before every bend: write it after its bend`
+      if (alone !== null) return `"${word}" comes after an end: write it after its bend`
+      if (last.way !== undefined)
+        return `"${word}" is a second direction for bend ${last.bend + 1}: write one`
       order[order.length - 1] = { ...last, way: word === 'CW' ? 'clockwise' : 'counter-clockwise' }
       continue
     }
     const m = /^(\d*)([AB]?)$/.exec(word)
     if (!m) return `"${word}" is neither a bend number nor an end A or B`
+    if (alone !== null && m[2] !== '')
+      return `"${alone}" leads no bend: write an end before its bends, or with each bend`
     if (m[2] === 'A' || m[2] === 'B') lead = m[2]
-    if (m[1] === '') continue
+    if (m[1] === '') {
+      alone = word
+      continue
+    }
+    alone = null
     const bend = Number(m[1]) - 1
     if (bend < 0 || bend >= count) return `bend ${word} is not there: bends are 1 to ${count}, from end A`
     if (order.some(o => o.bend === bend)) return `bend ${bend + 1} is listed twice`
     order.push({ bend, lead })
   }
+  if (alone !== null && count > 0)
+    return `"${alone}" leads no bend: write an end before its bends, or with each bend`
   const missing = Array.from({ length: count }, (_, k) => k).filter(k => !order.some(o => o.bend === k))
   return missing.length > 0 ? `bend ${missing.map(k => k + 1).join(', ')} is missing` : order
 }

@@ -1,3 +1,4 @@
+import { angleText, isAbove, isOutside, rangeText } from '../document/angleRange.ts'
 import type { Springback } from '../document/types.ts'
 import { BenchError } from './benchError.ts'
 
@@ -72,9 +73,9 @@ export function fitTrials(trials: readonly Trial[]): SpringbackFit {
 /** Dial reading for a wanted angle, degrees; outside the trials it still answers and says so. */
 export function dialFor(fit: SpringbackFit, wanted: number): DialReading {
   const dial = (wanted - fit.a) / fit.b
-  const [low, high] = fit.range
+  const [low] = fit.range
   if (fit.kind === 'offset') {
-    const far = Math.abs(wanted - low) > 15
+    const far = isAbove(Math.abs(wanted - low), 15)
     return {
       dial,
       warning: far ? `only one trial, at ${low}°: make one nearer to ${wanted.toFixed(1)}°` : null,
@@ -82,10 +83,9 @@ export function dialFor(fit: SpringbackFit, wanted: number): DialReading {
   }
   return {
     dial,
-    warning:
-      wanted < low || wanted > high
-        ? `${wanted.toFixed(1)}° is outside the ${low}°–${high}° that the trials cover`
-        : null,
+    warning: isOutside(wanted, fit.range)
+      ? `${angleText(wanted, fit.range, { digits: 1 })} is outside the ${rangeText(fit.range, wanted)} that the trials cover`
+      : null,
   }
 }
 

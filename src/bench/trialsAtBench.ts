@@ -1,3 +1,4 @@
+import { isOutside } from '../document/angleRange.ts'
 import { type DialReading, dialFor, fitTrials, type SpringbackFit, type Trial } from './springback.ts'
 
 /**
@@ -75,7 +76,7 @@ function middle(values: readonly number[]): number {
 export function dialAtBench(fit: SpringbackFit, wanted: number): DialReading {
   if (fit.kind === 'line') return dialFor(fit, wanted)
   const [low, high] = fit.range
-  const far = wanted < low - LEAST_SPREAD_DEG || wanted > high + LEAST_SPREAD_DEG
+  const far = isOutside(wanted, [low - LEAST_SPREAD_DEG, high + LEAST_SPREAD_DEG])
   const place = high - low < 0.05 ? `at ${low.toFixed(1)}°` : `at ${low.toFixed(1)}°–${high.toFixed(1)}°`
   return {
     dial: wanted - fit.a,

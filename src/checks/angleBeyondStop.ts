@@ -1,16 +1,21 @@
+import { angleText, isAbove } from '../document/angleRange.ts'
 import { springbackOf } from '../document/lookUp.ts'
 import { say } from '../document/sentence.ts'
-import { ANGLE_SLACK_DEG, deg, finding, type RouteCheck } from './runContext.ts'
+import { springbackAt } from '../solve/making.ts'
+import { finding, type RouteCheck } from './runContext.ts'
 
 /** Must any bend be commanded past the bender's stop? Commanded is wanted plus springback, where that is known. */
 export const angleBeyondStop: RouteCheck = ({ route, run, bender, tooling }) => {
   if (!bender || !tooling) return []
+  const stop = tooling.maxAngle
   const spring = springbackOf(bender, run)
   return route.bends.flatMap((bend, k) => {
-    const back = spring ? spring.offset + spring.perDegree * bend.angle : 0
+    const back = springbackAt(spring, bend.angle)
     const measured = bend.angle + back
-    if (measured <= tooling.maxAngle + ANGLE_SLACK_DEG) return []
-    const how = spring ? ` (${deg(bend.angle)} wanted, ${deg(back)} springback)` : ', springback not known'
+    if (!isAbove(measured, stop)) return []
+    const how = spring
+      ? ` (finished angle ${angleText(bend.angle)}, springback ${angleText(back)})`
+      : ', springback not known'
     return [
       finding(run, {
         rule: 'angleBeyondStop',
@@ -18,9 +23,9 @@ export const angleBeyondStop: RouteCheck = ({ route, run, bender, tooling }) => 
         parts: [bend.vertexId],
         where: { kind: 'bend', index: k },
         measured,
-        limit: tooling.maxAngle,
+        limit: stop,
         unit: 'deg',
-        sentence: say`bend ${String(k + 1)} must go to ${deg(measured, tooling.maxAngle)}${how}; the stop of ${bender.name} allows ${deg(tooling.maxAngle)}`,
+        sentence: say`bend ${String(k + 1)} must go to ${angleText(measured, stop)}${how}; the stop of ${bender.name} allows ${angleText(stop, measured)}`,
       }),
     ]
   })

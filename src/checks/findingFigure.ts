@@ -1,7 +1,7 @@
+import { angleText } from '../document/angleRange.ts'
 import { formatAngle, type LengthUnit } from '../document/quantity.ts'
 import { type InchFormat, lengthText } from '../document/sentence.ts'
 import type { Finding } from './finding.ts'
-import { deg } from './runContext.ts'
 
 /**
  * One figure of a finding in the unit shown, with its unit: what is measured and its limit never read alike when they
@@ -19,5 +19,5 @@ export function findingFigure(
   const beside = [of.measured, of.limit].filter(x => x !== null && x !== value) as number[]
   if (of.unit === 'mm')
     return lengthText({ mm: value, beside, fixed }, unit, { ...format, decimalInstead: true })
-  return of.unit === 'deg' ? deg(value, beside[0]) : formatAngle(value)
+  return of.unit === 'deg' ? angleText(value, beside) : formatAngle(value)
 }

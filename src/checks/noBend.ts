@@ -1,6 +1,7 @@
+import { angleText, isBelow } from '../document/angleRange.ts'
 import { say } from '../document/sentence.ts'
 import { NO_BEND_DEG } from '../solve/solveRun.ts'
-import { deg, finding, type RouteCheck } from './runContext.ts'
+import { finding, type RouteCheck } from './runContext.ts'
 
 /**
  * Below this a bend cannot be made on purpose by hand, degrees: a bench bender's dial is read to about half a degree
@@ -20,7 +21,7 @@ export const noBend: RouteCheck = ({ route, run }) => [
     }),
   ),
   ...route.bends.flatMap((bend, k) =>
-    bend.angle >= SMALLEST_BEND_DEG
+    !isBelow(bend.angle, SMALLEST_BEND_DEG)
       ? []
       : [
           finding(run, {
@@ -31,7 +32,7 @@ export const noBend: RouteCheck = ({ route, run }) => [
             measured: bend.angle,
             limit: SMALLEST_BEND_DEG,
             unit: 'deg',
-            sentence: say`bend ${String(k + 1)} at point ${String(bend.vertex + 1)} is only ${deg(bend.angle, SMALLEST_BEND_DEG)}; below ${deg(SMALLEST_BEND_DEG)} it cannot be made by hand: put the point in line or bend more`,
+            sentence: say`bend ${String(k + 1)} at point ${String(bend.vertex + 1)} is only ${angleText(bend.angle, SMALLEST_BEND_DEG)}; below ${angleText(SMALLEST_BEND_DEG)} it cannot be made by hand: put the point in line or bend more`,
           }),
         ],
   ),

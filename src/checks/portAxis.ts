@@ -1,9 +1,10 @@
+import { angleText, isAbove } from '../document/angleRange.ts'
 import { say } from '../document/sentence.ts'
 import type { Fitting } from '../document/types.ts'
 import { cross, DEG, dot, length, negate, type Vec3 } from '../geometry/vec3.ts'
 import type { LinePiece } from '../solve/types.ts'
 import type { Finding } from './finding.ts'
-import { ANGLE_SLACK_DEG, deg, finding, type RouteCheck } from './runContext.ts'
+import { finding, type RouteCheck } from './runContext.ts'
 
 /**
  * How far a leg may be off its port's axis, degrees. Half a degree is 0.9 mm in 100 mm, about what tube and nut give
@@ -17,7 +18,7 @@ export const portAxis: RouteCheck = ({ route, run, fittingA, fittingB }) => {
   const off = (end: 'A' | 'B', fitting: Fitting | null, leaving: Vec3): Finding[] => {
     if (!fitting) return []
     const measured = Math.atan2(length(cross(fitting.axis, leaving)), dot(fitting.axis, leaving)) / DEG
-    if (measured <= PORT_AXIS_LIMIT_DEG + ANGLE_SLACK_DEG) return []
+    if (!isAbove(measured, PORT_AXIS_LIMIT_DEG)) return []
     const leg = end === 'A' ? 'first' : 'last'
     return [
       finding(run, {
@@ -28,7 +29,7 @@ export const portAxis: RouteCheck = ({ route, run, fittingA, fittingB }) => {
         measured,
         limit: PORT_AXIS_LIMIT_DEG,
         unit: 'deg',
-        sentence: say`the ${leg} leg is ${deg(measured, PORT_AXIS_LIMIT_DEG)} off the axis of ${fitting.name} at end ${end}; at most ${deg(PORT_AXIS_LIMIT_DEG)} lets the nut start`,
+        sentence: say`the ${leg} leg is ${angleText(measured, PORT_AXIS_LIMIT_DEG)} off the axis of ${fitting.name} at end ${end}; at most ${angleText(PORT_AXIS_LIMIT_DEG)} lets the nut start`,
       }),
     ]
   }

@@ -1,5 +1,4 @@
 import { benderOf, fittingOf, runOf, toolingOf } from '../document/lookUp.ts'
-import { formatAngle } from '../document/quantity.ts'
 import { type Sentence, told } from '../document/sentence.ts'
 import type { Bender, Fitting, Run, SkidDocument, Tooling } from '../document/types.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
@@ -27,8 +26,6 @@ export type RouteCheck = (context: RouteContext) => Finding[]
 
 /** Lengths this near their limit meet it: the rounding of a sum of coordinates, far under any tape. mm. */
 export const LENGTH_SLACK_MM = 1e-6
-/** The same for angles, degrees. */
-export const ANGLE_SLACK_DEG = 1e-6
 
 /** @throws RangeError when the solved run is of another document. */
 export function runContext(
@@ -88,12 +85,4 @@ export function straightName(route: SolvedRoute, straight: number): string {
   if (straight === 0) return 'straight 1, from end A to bend 1'
   if (straight === last) return `straight ${last + 1}, from bend ${last} to end B`
   return `straight ${straight + 1}, between bends ${straight} and ${straight + 1}`
-}
-
-/** An angle for a sentence; gets more decimals when rounding would make it read like its limit. */
-export function deg(value: number, beside = value): string {
-  let digits = 2
-  while (value !== beside && digits < 9 && formatAngle(value, digits) === formatAngle(beside, digits))
-    digits++
-  return `${formatAngle(value, digits)}°`
 }

@@ -44,6 +44,10 @@ export async function documentFrom(
     if (!read.ok) throw badFile(file, read.errors)
     return read.document
   }
+  if (values['models'] !== undefined)
+    throw new BadInput(
+      `--models: ${file} is a table, which has no models; wanted it for a skid document only`,
+    )
   const od = lengthOption(values, 'od')
   const wall = lengthOption(values, 'wall')
   const clr = lengthOption(values, 'clr')

@@ -1,42 +1,57 @@
 import type { BenchReport, ReportedRun, ReportedStep } from '../bench/benchCommand.ts'
-import { holdSentence } from '../bench/benchFindings.ts'
 import { handlingWords } from '../bench/handling.ts'
 import type { MotionName } from '../bench/housing.ts'
 import { TAKE_CARE } from '../bench/takeCare.ts'
+import { type Decided, isOpen } from '../checks/decisions.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
-import { inMm } from '../document/sentence.ts'
 import { type ReleaseState, stateLine } from './releaseState.ts'
+import { findingMessage, findingWord } from './solveReport.ts'
 import { onPartFrom, trimOff } from './stepWords.ts'
 
+/** What the checks say of a run made in the order that is listed. */
+export interface BenchedRun {
+  readonly release: ReleaseState
+  /** Everything found about the run, of the bender's findings those of this order; worst first. */
+  readonly decided: readonly Decided[]
+  /** What else its figures call for. */
+  readonly cautions: readonly string[]
+}
+
 /**
- * The bench report as a list of steps to follow, mm to 0.1 and degrees to 0.1; what blocks it comes first, the usual
- * cautions last.
- *
- * @param stateOf whether a run is released, by its tag.
- * @param cautionsOf what else a run's figures call for, by its tag.
+ * Why a run should not be made as listed, one sentence each, mm: what cannot exist, then every error that nobody has
+ * accepted. That a leg is too short for its bends stands among both, and is said once.
  */
-export function benchText(
-  report: BenchReport,
-  stateOf: (run: ReportedRun) => ReleaseState,
-  cautionsOf: (run: ReportedRun) => readonly string[] = () => [],
-): string {
+export const errorsOf = (run: Pick<ReportedRun, 'errors'>, decided: readonly Decided[]): string[] => [
+  ...run.errors,
+  ...decided.filter(isError).map(findingMessage),
+]
+
+const isError = (d: Decided): boolean =>
+  d.finding.severity === 'error' && isOpen(d) && d.finding.rule !== 'legOverrun'
+
+/**
+ * The bench report as a list of steps to follow, mm to 0.1 and degrees to 0.1; what is wrong comes first, what else was
+ * found after the steps, the usual cautions last.
+ */
+export function benchText(report: BenchReport, of: (run: ReportedRun) => BenchedRun): string {
   const runs = report.runs.map(run =>
-    'problem' in run ? `${run.tag}: ${run.problem}` : runText(run, stateOf(run), cautionsOf(run)),
+    'problem' in run ? `${run.tag}: ${run.problem}` : runText(run, of(run)),
   )
   return `${runs.join('\n\n')}\n\nCAUTION\n${TAKE_CARE.map(line => `  ${line}`).join('\n')}\n`
 }
 
-function runText(run: ReportedRun, state: ReleaseState, cautions: readonly string[]): string {
+function runText(run: ReportedRun, { release, decided, cautions }: BenchedRun): string {
   const head = [
     `${run.tag}  on ${run.bender} (${run.hand}-hand, ${run.kind === 'rotaryDraw' ? 'rotary draw' : 'compression'}), tooling ${run.tooling}, CLR ${mm(run.clr)}`,
     `  cut ${mm(run.cutLength)} mm, end ${run.lead} leads; start and mark in mm on the straight stock, from the end shown`,
   ]
   head.push(...searchText(run))
-  head.push(`  ${stateLine(state)}`)
+  head.push(`  ${stateLine(release)}`)
   if (run.blocked !== null) head.push(`  BLOCKED: ${run.blocked}`)
+  const others = decided.filter(d => !isError(d) && !(d.finding.rule === 'legOverrun' && isOpen(d)))
   return [
     ...head,
-    ...run.errors.map(e => `  ERROR: ${e}`),
+    ...errorsOf(run, decided).map(e => `  ERROR: ${e}`),
     columns([
       ['step', 'bend', 'start', 'mark', 'mark on the part', 'rotation', 'angle', 'dial', 'clears by'],
       ...run.steps.map(stepRow),
@@ -44,12 +59,9 @@ function runText(run: ReportedRun, state: ReleaseState, cautions: readonly strin
     ...(run.trimEnd === null ? [] : [`  ${trimOff(`${mm(run.trim)} mm`, run.trimEnd)}`]),
     `  clearance leaves out ${run.leftOut}`,
     ...(run.tubeOutFirst ? ['  after each bend, remove the tube before returning the arm'] : []),
-    ...run.steps.flatMap(holdText),
+    ...others.map(d => `  ${findingWord(d)}: ${findingMessage(d)}`),
     ...run.warnings.map(w => `  note: ${w}`),
     ...cautions.map(c => `  note: ${c}`),
-    ...run.findings.map(
-      f => `  ${f.severity === 'notChecked' ? 'NOT CHECKED' : f.severity.toUpperCase()}: ${f.message}`,
-    ),
   ].join('\n')
 }
 
@@ -112,9 +124,6 @@ function clearanceText({ clearance }: ReportedStep): string {
   const where = `${MOTIONS[motion]} at ${fixed(at)}${unit === 'deg' ? '°' : ' mm'}, ${solid}`
   return depth === null ? `${mm(atLeast)} (${where})` : `HITS by ${mm(depth)} (${where})`
 }
-
-const holdText = (step: ReportedStep): string[] =>
-  step.hold ? [`  ERROR: ${inMm(holdSentence(step, step.hold))}`] : []
 
 function columns(rows: readonly (readonly string[])[]): string {
   const last = rows[0]!.length - 1

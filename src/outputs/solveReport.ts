@@ -39,6 +39,11 @@ export interface RunReport {
 /** `state` is 'none' for notes and for what was not checked: nothing has to be decided about them. */
 export type ReportedFinding = Finding & { readonly state: Decided['state'] | 'none' }
 
+export const reportedFinding = (d: Decided): ReportedFinding => ({
+  ...d.finding,
+  state: isOpen(d) || d.state === 'accepted' ? d.state : 'none',
+})
+
 /**
  * Solved runs and what was found about them, acceptances of the document applied. What two runs do to each other is
  * listed under both, and counted once.
@@ -54,10 +59,7 @@ export function solveReport(
   const reported = new Set(solvedRuns.map(s => s.runId))
   const isAbout = ({ finding: { where } }: Decided, run: string | null) =>
     where.run === run || (run !== null && where.other === run)
-  const about = (run: string | null) =>
-    decided
-      .filter(d => isAbout(d, run))
-      .map(d => ({ ...d.finding, state: isOpen(d) || d.state === 'accepted' ? d.state : ('none' as const) }))
+  const about = (run: string | null) => decided.filter(d => isAbout(d, run)).map(reportedFinding)
   return {
     name: document.name,
     runs: solvedRuns.map(solved => ({
@@ -152,20 +154,25 @@ const SEVERITY_WORDS = {
   note: 'note',
 } as const
 
+/** How bad a finding is, or that it is accepted, in a word. */
+export const findingWord = ({ finding, state }: Decided): string =>
+  state === 'accepted' ? 'accepted' : SEVERITY_WORDS[finding.severity]
+
+/** A finding with who decided what about it. Lengths mm. */
+export const findingMessage = ({ finding, state, acceptance, why }: Decided): string =>
+  acceptance
+    ? `${finding.message} [${state} by ${acceptance.by}: ${acceptance.reason}${why && `; ${why}`}]`
+    : finding.message
+
 /** Findings as text, worst first, one line each, with their count at the end. */
 export function findingsText(document: SkidDocument, findings: readonly Finding[]): string {
   const { decided, stale } = decide(findings, document.acceptances)
   const tags = new Map(document.runs.map(r => [r.id, r.tag]))
   const tagOf = (f: Finding) => (f.where.run === null ? '-' : (tags.get(f.where.run) ?? f.where.run))
   const width = Math.max(0, ...findings.map(f => tagOf(f).length))
-  const lines = decided.map(d => {
-    const { finding, state } = d
-    const word = state === 'accepted' ? 'accepted' : SEVERITY_WORDS[finding.severity]
-    const decision = d.acceptance
-      ? ` [${state} by ${d.acceptance.by}: ${d.acceptance.reason}${d.why && `; ${d.why}`}]`
-      : ''
-    return `${word.padEnd(11)}  ${tagOf(finding).padEnd(width)}  ${finding.message}${decision}`
-  })
+  const lines = decided.map(
+    d => `${findingWord(d).padEnd(11)}  ${tagOf(d.finding).padEnd(width)}  ${findingMessage(d)}`,
+  )
   const count = (test: (d: Decided) => boolean) => decided.filter(test).length
   const total = [
     `${count(isOpen)} open`,

@@ -105,7 +105,11 @@ test('the order proposed is the simplest that clears by the margin asked, the cl
   // The bender's own margin counts where none is asked for, and not where one is.
   const strict = document.benders.map(b => ({ ...b, margin: 40 }))
   expect([of(undefined, strict).margin, of(5, strict).margin]).toEqual([40, 5])
-  const text = benchText({ runs: [usual] }, () => ({ text: 'x', detail: '', good: true, held: false }))
+  const text = benchText({ runs: [usual] }, () => ({
+    release: { text: 'x', detail: '', good: true, held: false },
+    decided: [],
+    cautions: [],
+  }))
   expect(text).toContain(
     'order A 1 3 4 2: least handling of all orders that clear by 10; taken out once, back along the tube once',
   )

@@ -264,6 +264,8 @@ describe('bench', () => {
       ['2B', 'bend 1 is missing'],
       ['1A,1B', 'bend 1 is listed twice'],
       ['1A,x', '"X" is neither a bend number nor an end'],
+      ['1A,2A,B', '"B" leads no bend'],
+      ['A,B,1,2', '"A" leads no bend'],
     ]) {
       const { code, err } = await dogleg(`bench d.json --run TAG-r1 --order ${order}`, file)
       expect([code, err]).toEqual([2, expect.stringContaining(why!)])

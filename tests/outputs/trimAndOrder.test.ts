@@ -36,7 +36,9 @@ test('sheet, strip and bench say that the trim comes off after the last bend, an
     const end = lead === 'A' ? 'B' : 'A'
     expect(report.runs[0]).toMatchObject({ trim: 25, trimEnd: end })
     const state = { text: '', detail: '', good: true, held: false }
-    expect(benchText(report, () => state)).toContain(`After the last bend, cut 25 mm off end ${end}.`)
+    expect(benchText(report, () => ({ release: state, decided: [], cautions: [] }))).toContain(
+      `After the last bend, cut 25 mm off end ${end}.`,
+    )
   }
   const none = benchReport(SAMPLE, solveDocument(SAMPLE), { run: 'T-101' })
   expect(none.runs[0]).toMatchObject({ trim: 0, trimEnd: null })

@@ -5,6 +5,7 @@ import { MATERIALS } from '../../catalogue/materials.ts'
 import { capital } from '../../document/capital.ts'
 import { freshId } from '../../document/edits.ts'
 import { benderOf } from '../../document/lookUp.ts'
+import { formatAngle } from '../../document/quantity.ts'
 import { inMm, inUnit } from '../../document/sentence.ts'
 import type { Run, SkidDocument, Springback, UnmeasuredFigure } from '../../document/types.ts'
 import { isMeasured, withMeasured } from '../../document/unmeasured.ts'
@@ -333,7 +334,9 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
                   }
                 />
               </td>
-              <td>{s.range ? `${s.range[0]} to ${s.range[1]}` : 'none: assumed'}</td>
+              <td>
+                {s.range ? `${formatAngle(s.range[0])} to ${formatAngle(s.range[1])}` : 'none: assumed'}
+              </td>
               <td>
                 <button
                   type="button"

@@ -175,7 +175,7 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
       {found?.blockedBy && (
         <p className="bending-verdict contact">✕ {asSentence(inUnit(found.blockedBy, unit))}</p>
       )}
-      <OwnOrder progress={progress} take={takeOwn} />
+      <OwnOrder programme={programme} progress={progress} take={takeOwn} />
       <Verdict clearing={clearing} />
     </section>
   )

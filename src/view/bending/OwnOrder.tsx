@@ -1,13 +1,17 @@
 import { useId, useState } from 'react'
+import { idleWay, WAY_WANTED } from '../../bench/idleWay.ts'
 import type { OrderedBend } from '../../bench/layOut.ts'
 import { orderWords, readOrder } from '../../bench/orderText.ts'
+import type { Programme } from './programme.ts'
 import type { Progress } from './progress.ts'
 
 /** The user's custom order, typed as it is said: "1A 4B 2A", or "B 3 2 1" when one end leads throughout. */
 export function OwnOrder({
+  programme: { layout, stock },
   progress,
   take,
 }: {
+  programme: Programme
   progress: Progress
   take: (order: readonly OrderedBend[]) => void
 }) {
@@ -17,6 +21,8 @@ export function OwnOrder({
   const use = () => {
     const order = readOrder(text ?? '', progress.order.length)
     if (typeof order === 'string') return setReason(order)
+    const idle = idleWay(order, stock.planes, layout)
+    if (idle !== null) return setReason(`bend ${idle.bend + 1}: found ${idle.found}; wanted ${WAY_WANTED}`)
     setReason(null)
     setText(null)
     take(order)
