@@ -44,6 +44,11 @@ export interface StepAtDie {
   readonly clampEndChanges: boolean
   /** True when the tube is put in from above, turned already; false when it slides on from the bend before. */
   readonly putIn: boolean
+  /**
+   * When the tube comes out after the bend before: once the arm is back, or before it goes back where the bender lets the
+   * tube out first. Null where it stays in, and on the first bend.
+   */
+  readonly takenOut: 'armBack' | 'armStanding' | null
   /** How the mark is found on the part as it is now; null when it does not lie on straight tube. */
   readonly onPart: OnPart | null
   /** Every leg of the run, from end A. */
@@ -93,6 +98,7 @@ export function stepAtDie(layout: Layout, stock: Stock, i: number, od: number): 
     }
   })
   const previous = layout.steps[i - 1]
+  const putIn = putInAnew(layout, i)
   return {
     step,
     index: i,
@@ -101,7 +107,8 @@ export function stepAtDie(layout: Layout, stock: Stock, i: number, od: number): 
     turnedEndForEnd: step.turnedAround,
     turns: step.turn !== null && Math.abs(step.turn) >= SAME_TURN_DEG,
     clampEndChanges: previous === undefined || previous.lead !== step.lead,
-    putIn: putInAnew(layout, i),
+    putIn,
+    takenOut: putIn ? (layout.tubeOutFirst ? 'armStanding' : 'armBack') : null,
     onPart: onPartAt(layout, stock, i, od),
     legs,
     pointers: pointersOf(legs, step, made),

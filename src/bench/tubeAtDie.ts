@@ -13,8 +13,11 @@ import {
 import type { Piece } from '../solve/types.ts'
 import type { Layout, LayoutStep, Stock } from './layOut.ts'
 
+/** What the tube does above the die before it is put in anew: out of the bend before, end for end, rotated. */
+export type OutsideMotion = 'outBefore' | 'endForEnd' | 'turnOutside'
+
 /** What the tube does at the bender, in the order of one bend. */
-export type TubeMotion = 'putIn' | 'slide' | 'turn' | 'bend' | 'armBack' | 'takeOut'
+export type TubeMotion = OutsideMotion | 'putIn' | 'slide' | 'turn' | 'bend' | 'armBack' | 'takeOut'
 
 export interface TubeAtDie {
   /** The tube's centre line from its leading to its trailing end, bench frame, mm. */
@@ -42,7 +45,10 @@ export type Outward =
  * The stock in a bend follows the die, so its radius while bending is settled arc / commanded angle: springback
  * opens it afterwards. In 'armBack' the die goes back to 0: the tube springs back with it and lies still from its
  * wanted angle on. 'putIn' and 'takeOut' lift the tube along the die's axis by `lift` mm, turned and sprung back.
- * @throws RangeError when the layout has no step `i`.
+ *
+ * What is put in anew is handled `lift` mm above the die: 'outBefore' takes it out of the step before, 'endForEnd' swings
+ * it flat by a half turn, clockwise from above, to where the rotation begins, and 'turnOutside' rotates it as 'turn' does.
+ * @throws RangeError when the layout has no step `i`, or no step before it for 'outBefore'.
  */
 export function tubeAtDie(
   layout: Layout,
@@ -52,6 +58,12 @@ export function tubeAtDie(
   fraction: number,
   lift = 0,
 ): TubeAtDie {
+  if (motion === 'outBefore') return tubeAtDie(layout, stock, i - 1, 'takeOut', fraction, lift)
+  if (motion === 'endForEnd' || motion === 'turnOutside') {
+    const lying = tubeAtDie(layout, stock, i, 'turn', motion === 'turnOutside' ? fraction : 0)
+    const swing = motion === 'endForEnd' ? (1 - fraction) * Math.PI : 0
+    return { ...lying, pieces: lying.pieces.map(p => raised(swung(p, ORIGIN, swing), lift)) }
+  }
   const step = layout.steps[i]
   if (step === undefined)
     throw new RangeError(`tubeAtDie: found step ${i}, wanted 0 … ${layout.steps.length - 1}`)

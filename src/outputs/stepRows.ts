@@ -9,21 +9,12 @@ import { NO_BREAK, wrapText } from './helvetica.ts'
 import { BLACK, GREY, line, PALE, type PaperItem, rectangle, words } from './paper.ts'
 import type { PaperLengths } from './paperLengths.ts'
 import { heading, sentences, type Unit } from './sheetFlow.ts'
-import { endForEnd, markFrom, onPartFrom, orderLine, trimOff } from './stepWords.ts'
+import { handling, markFrom, onPartFrom, orderLine, trimOff } from './stepWords.ts'
 import { turnWords } from './turnWords.ts'
 
 /** Every step of the run's layout as it happens at the die; none without a layout. */
 export const stepsOf = (bench: BenchRun, solved: SolvedRun): StepAtDie[] =>
   bench.layout ? stepsAtDie(bench.layout, stockOf(solved), bench.run.tube.od) : []
-
-/** What is done with the tube before a bend, in the order of doing it; the turn itself is said beside it. */
-export function handling(step: StepAtDie): string[] {
-  const end = `end ${step.markEnd} towards the clamp`
-  if (step.index === 0) return [`Put in, ${end}.`]
-  if (step.turnedEndForEnd) return [`Take out. ${endForEnd(step)}`, 'Rotate, put in at the mark.']
-  if (step.putIn) return [`Take out. Rotate, put in again at the mark, ${end}.`]
-  return ['Slide to the mark.']
-}
 
 /**
  * From the mark of the step before to this one's, along the straight stock: the difference of the two as printed. Null

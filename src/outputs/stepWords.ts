@@ -21,6 +21,26 @@ export const towardsClamp = ({ markEnd, bend }: Pick<StepAtDie, 'markEnd' | 'ben
 export const endForEnd = ({ markEnd }: Pick<StepAtDie, 'markEnd'>): string =>
   `Keep it flat and turn it end for end; end ${markEnd} now goes in first.`
 
+/** What comes before all else where the tube does not stay in from the bend before; null where it does. */
+export const takeOut = ({ takenOut }: Pick<StepAtDie, 'takenOut'>): string | null =>
+  takenOut === null
+    ? null
+    : takenOut === 'armStanding'
+      ? 'Take the tube out, then return the arm.'
+      : 'Take the tube out.'
+
+/** What is done with the tube before a bend, in the order of doing it; the rotation itself is said beside it. */
+export function handling(step: StepAtDie): string[] {
+  const end = `end ${step.markEnd} towards the clamp`
+  if (step.index === 0) return [`Put in, ${end}.`]
+  const out = takeOut(step)
+  if (out === null) return ['Slide to the mark.']
+  const back = step.turns ? 'Rotate it, then put it in' : 'Put it in'
+  return step.turnedEndForEnd
+    ? [`${out} ${endForEnd(step)}`, `${back} at the mark.`]
+    : [`${out} ${back} at the mark, ${end}.`]
+}
+
 /** When the trim comes off, and where; `length` with its unit. */
 export const trimOff = (length: string, end: Lead): string =>
   `After the last bend, cut ${length} off end ${end}.`

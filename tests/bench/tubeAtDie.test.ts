@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { benchSetup, sidesAt, slidesOn } from '../../src/bench/housing.ts'
 import { layOut, orderFrom, stockOf } from '../../src/bench/layOut.ts'
-import { putInAnew, slideOf, tubeAtDie } from '../../src/bench/tubeAtDie.ts'
+import { putInAnew, slideOf, type TubeMotion, tubeAtDie } from '../../src/bench/tubeAtDie.ts'
 import { knownBender } from '../../src/document/knownBenders.ts'
 import { distance, type Vec3 } from '../../src/geometry/vec3.ts'
 import type { Piece } from '../../src/solve/types.ts'
@@ -147,6 +147,55 @@ describe('the tube at the die', () => {
             expect(at('takeOut', 0).dieAngle).toBe(tubeOutFirst ? step.angle : 0)
           })
         }
+  })
+
+  it(`is taken out, swung end for end, rotated and put in as one stiff body at one height (seed ${seed + 11})`, () => {
+    const next = seeded(seed + 11)
+    let swung = 0
+    for (let n = 0; n < 120; n++) {
+      const { run, tooling } = randomRun(next, 2 + Math.floor(next() * 5))
+      const order = shuffled(next, orderFrom('A', run.route!.bends.length)).map(o => ({
+        ...o,
+        lead: next() < 0.5 ? ('A' as const) : ('B' as const),
+      }))
+      const kind = next() < 0.5 ? ('rotaryDraw' as const) : ('compression' as const)
+      const hand = next() < 0.5 ? ('left' as const) : ('right' as const)
+      const layout = layOut(run, tooling, NO_SPRINGBACK, { hand, kind, order, tubeOutFirst: next() < 0.3 })
+      const stock = stockOf(run)
+      const at = (i: number, motion: TubeMotion, f: number) => {
+        const lines = straightsOf(tubeAtDie(layout, stock, i, motion, f, 300).pieces)
+        // End A first, whichever end leads.
+        const leads = motion === 'outBefore' ? layout.steps[i - 1]!.lead : layout.steps[i]!.lead
+        return leads === 'A' ? lines : reversed(lines)
+      }
+      const apart = (a: ReturnType<typeof at>, b: ReturnType<typeof at>) => {
+        expect(a).toHaveLength(b.length)
+        return Math.max(
+          ...a.map((line, k) => Math.max(distance(line.start, b[k]!.start), distance(line.end, b[k]!.end))),
+        )
+      }
+      layout.steps.forEach((step, i) => {
+        if (!putInAnew(layout, i)) return
+        expect(apart(at(i, 'outBefore', 1), at(i - 1, 'takeOut', 1))).toBeLessThan(1e-9)
+        expect(apart(at(i, 'turnOutside', 1), at(i, 'putIn', 0))).toBeLessThan(1e-9)
+        expect(apart(at(i, 'endForEnd', 1), at(i, 'turnOutside', 0))).toBeLessThan(1e-9)
+        if (!step.turnedAround) return
+        swung++
+        // Flat: every point keeps its height and its distance from the upright, and the ends have changed sides.
+        for (const f of [0, 0.25, 0.5])
+          at(i, 'endForEnd', f).forEach((line, k) => {
+            const there = at(i, 'endForEnd', 1)[k]!
+            expect(line.start[2]).toBeCloseTo(there.start[2], 9)
+            expect(Math.hypot(line.end[0], line.end[1])).toBeCloseTo(
+              Math.hypot(there.end[0], there.end[1]),
+              7,
+            )
+          })
+        const side = (f: number) => at(i, 'endForEnd', f)[0]!.start[0]
+        expect(side(0)).toBeCloseTo(0 - side(1), 7)
+      })
+    }
+    expect(swung).toBeGreaterThan(50)
   })
 
   it(`is put in anew exactly where the housing check puts it in (seed ${seed + 2})`, () => {

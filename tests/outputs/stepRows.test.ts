@@ -5,7 +5,8 @@ import { benchRun, firstLead } from '../../src/outputs/benchLayout.ts'
 import { sheetPages } from '../../src/outputs/fabricationSheet.ts'
 import { paperLengths } from '../../src/outputs/paperLengths.ts'
 import { overlappingTexts } from '../../src/outputs/sheetFlow.ts'
-import { chained, handling, stepsOf } from '../../src/outputs/stepRows.ts'
+import { chained, stepsOf } from '../../src/outputs/stepRows.ts'
+import { handling } from '../../src/outputs/stepWords.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { type Random, seeded } from '../random.ts'
 import { texts } from './paperTexts.ts'
@@ -107,7 +108,7 @@ test(`every step of any order says from which end or bend its mark is measured, 
       expect(said).toContain(done)
       const swung = step.index > 0 && order[step.index]!.lead !== order[step.index - 1]!.lead
       expect(/turn it end for end/.test(done)).toBe(swung)
-      if (step.index > 0 && bench.layout!.kind === 'compression') expect(done).toMatch(/^Take out/)
+      if (step.index > 0 && bench.layout!.kind === 'compression') expect(done).toMatch(/^Take the tube out/)
     }
     // A picture with the die in it for every step that has tube bent before.
     const pictures = texts(pages).filter(t => t === 'die').length

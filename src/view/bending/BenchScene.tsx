@@ -1,32 +1,29 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import type { MotionClearance } from '../../bench/clearStep.ts'
-import { slideOf, type TubeMotion, tubeAtDie } from '../../bench/tubeAtDie.ts'
-import { wayOfTurn } from '../../outputs/turnWords.ts'
+import { slideOf, tubeAtDie } from '../../bench/tubeAtDie.ts'
 import { readTheme, watchTheme } from '../scene/themeColours.ts'
 import { useSession } from '../useStore.ts'
 import { type BenchLook, type BenchStage, benchStage } from './benchStage.ts'
-import { clearanceSentence, judge, MOTION_NAMES, MOTION_WORDS } from './clearanceWords.ts'
+import { clearanceSentence, judge } from './clearanceWords.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'
 import { inView } from './inView.ts'
+import { motionOn, motionsShown, type Shown } from './motionsShown.ts'
 import type { Programme } from './programme.ts'
-
-interface Shown {
-  readonly motion: TubeMotion
-  readonly unit: 'mm' | 'deg'
-  readonly from: number
-  readonly to: number
-  readonly clearance: MotionClearance | null
-}
+import type { Screen } from './screens.ts'
 
 interface Props {
   readonly programme: Programme
   readonly step: number
-  /** The motion that is being done now; shown first. */
-  readonly motion: 'slide' | 'turn' | 'bend'
+  /** The screen that it stands on: what it is about is shown, after what is done first on it. */
+  readonly screen: Screen
+  /** True on the first screen of the step. */
+  readonly begins: boolean
   /** Where the dial is to stop on this screen, degrees, short of the whole bend; null: it goes all the way. */
   readonly stopAt: number | null
   /** Clearances of this step's motions, or null while (or when) they are not known. */
   readonly clearances: readonly MotionClearance[] | null
+  /** The same of the step before. */
+  readonly clearancesBefore: readonly MotionClearance[] | null
   /** A motion whose worst moment is to be shown; counts up with every request. */
   readonly request: { readonly motion: string; readonly serial: number } | null
 }
@@ -37,11 +34,18 @@ const LOOKS: readonly { look: BenchLook; label: string }[] = [
   { look: 'above', label: 'From above' },
   { look: 'side', label: 'From the side' },
 ]
-/** The height a tube is drawn lifted to when nothing is known to lift it clear of. mm */
-const LIFT_MM = 150
 
 /** The bender with the tube moving through this step's motions under a scrubber; contact is frozen and lit. */
-export default function BenchScene({ programme, step, motion, stopAt, clearances, request }: Props) {
+export default function BenchScene({
+  programme,
+  step,
+  screen,
+  begins,
+  stopAt,
+  clearances,
+  clearancesBefore,
+  request,
+}: Props) {
   const { layout, stock, bender, tooling, run } = programme
   const unit = useSession(state => state.unit)
   const plain = useSession(state => state.detail) === 'plain'
@@ -50,12 +54,13 @@ export default function BenchScene({ programme, step, motion, stopAt, clearances
   const [failed, setFailed] = useState(false)
   const [look, setLook] = useState<BenchLook>('tail')
 
-  const motions = useMemo(() => motionsOf(programme, step, clearances), [programme, step, clearances])
-  const wantedIndex = Math.max(
-    0,
-    motions.findIndex(m => m.motion === motion || (motion !== 'bend' && m.motion === 'putIn')),
+  const motions = useMemo(
+    () => motionsShown(programme, step, clearances, clearancesBefore),
+    [programme, step, clearances, clearancesBefore],
   )
-  const [index, setIndex] = useState(wantedIndex)
+  const wantedIndex = motionOn(screen, motions)
+  const firstIndex = begins ? 0 : wantedIndex
+  const [index, setIndex] = useState(firstIndex)
   const [fraction, setFraction] = useState(0)
   const [playing, setPlaying] = useState(true)
   const shown = motions[Math.min(index, motions.length - 1)]!
@@ -64,17 +69,22 @@ export default function BenchScene({ programme, step, motion, stopAt, clearances
   const stopped = shown.motion === 'bend' && stopAt !== null ? fractionOf(shown, stopAt) : 1
 
   useEffect(() => {
-    setIndex(wantedIndex)
+    setIndex(firstIndex)
     setFraction(0)
     setPlaying(true)
-  }, [wantedIndex])
+  }, [firstIndex])
 
   useEffect(() => {
     if (!playing) return
     const end = Math.min(hitAt ?? 1, stopped)
+    // What comes first on this screen is followed by what the screen is about.
+    const goesOn = begins && hitAt === null && index < wantedIndex
     if (matchMedia('(prefers-reduced-motion: reduce)').matches) {
-      setFraction(end)
-      setPlaying(false)
+      if (goesOn) setIndex(wantedIndex)
+      else {
+        setFraction(end)
+        setPlaying(false)
+      }
       return
     }
     let frame = 0
@@ -84,11 +94,14 @@ export default function BenchScene({ programme, step, motion, stopAt, clearances
       const t = Math.min(end, (now - began) / PLAY_MS)
       setFraction(t)
       if (t < end) frame = requestAnimationFrame(tick)
-      else setPlaying(false)
+      else if (goesOn) {
+        setIndex(index + 1)
+        setFraction(0)
+      } else setPlaying(false)
     }
     frame = requestAnimationFrame(tick)
     return () => cancelAnimationFrame(frame)
-  }, [playing, hitAt, stopped])
+  }, [playing, hitAt, stopped, index, wantedIndex, begins])
 
   // After what plays by itself: a moment that was asked for before the picture was there is what it opens with.
   useEffect(() => {
@@ -101,7 +114,7 @@ export default function BenchScene({ programme, step, motion, stopAt, clearances
     setFraction(fractionOf(motions[found]!, at))
   }, [request, motions])
 
-  const lift = Math.abs(shown.motion === 'putIn' ? shown.from : shown.motion === 'takeOut' ? shown.to : 0)
+  const { lift } = shown
   const points = useMemo(
     () => inView(programme, step, shown.motion, lift),
     [programme, step, shown.motion, lift],
@@ -148,14 +161,10 @@ export default function BenchScene({ programme, step, motion, stopAt, clearances
     const mark =
       shown.motion === 'slide'
         ? (fraction - 1) * slideOf(layout, step) - c
-        : shown.motion === 'turn' || shown.motion === 'putIn'
+        : shown.motion === 'turn'
           ? 0 - c
           : null
-    stage.current?.show(
-      at,
-      touching ? { part: hit.part, solid: hit.solid } : null,
-      shown.motion === 'putIn' ? null : mark,
-    )
+    stage.current?.show(at, touching ? { part: hit.part, solid: hit.solid } : null, mark)
   }, [layout, stock, step, shown, fraction, lift, hit, hitAt, tooling])
 
   const play = useCallback((to: number) => {
@@ -175,11 +184,7 @@ export default function BenchScene({ programme, step, motion, stopAt, clearances
             WebGL is not available, so there is no 3D picture. Figures and clearances are not affected.
           </p>
         ) : (
-          <canvas
-            ref={canvas}
-            aria-label={`Bender and tube, ${MOTION_WORDS[shown.motion]}, ${said}`}
-            role="img"
-          />
+          <canvas ref={canvas} aria-label={`Bender and tube, ${shown.name}, ${said}`} role="img" />
         )}
         <fieldset className="looks" aria-label="Look">
           {LOOKS.map(l => (
@@ -207,12 +212,12 @@ export default function BenchScene({ programme, step, motion, stopAt, clearances
           {motions.map((m, i) => (
             <button key={m.motion} type="button" aria-pressed={m === shown} onClick={() => play(i)}>
               {judge(m.clearance) === 'contact' ? '✕ ' : ''}
-              {MOTION_NAMES[m.motion]}
+              {m.name}
             </button>
           ))}
         </fieldset>
         <label>
-          <span className="hidden-label">how far through {MOTION_WORDS[shown.motion]}</span>
+          <span className="hidden-label">how far through {shown.name}</span>
           <input
             type="range"
             min={0}
@@ -233,29 +238,3 @@ export default function BenchScene({ programme, step, motion, stopAt, clearances
 
 const fractionOf = (m: Shown, at: number): number =>
   m.to === m.from ? 0 : Math.min(1, Math.max(0, (at - m.from) / (m.to - m.from)))
-
-function motionsOf(
-  { layout }: Programme,
-  i: number,
-  clearances: readonly MotionClearance[] | null,
-): readonly Shown[] {
-  if (clearances)
-    return clearances.map(c => ({ motion: c.motion, unit: c.unit, from: c.from, to: c.to, clearance: c }))
-  const step = layout.steps[i]!
-  const turn = step.turn ?? 0
-  const dial = step.dial ?? step.angle
-  const plain = (motion: TubeMotion, unit: 'mm' | 'deg', to: number, from = 0): Shown => ({
-    motion,
-    unit,
-    from,
-    to,
-    clearance: null,
-  })
-  return [
-    plain('slide', 'mm', slideOf(layout, i)),
-    ...(wayOfTurn(step.turn) !== 0 ? [plain('turn', 'deg', turn)] : []),
-    plain('bend', 'deg', dial),
-    ...(layout.tubeOutFirst ? [] : [plain('armBack', 'deg', 0, dial)]),
-    plain('takeOut', 'mm', LIFT_MM),
-  ]
-}

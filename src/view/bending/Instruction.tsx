@@ -1,7 +1,7 @@
-import type { CSSProperties } from 'react'
+import type { CSSProperties, ReactNode } from 'react'
 import { capital } from '../../document/capital.ts'
 import { springbackOf } from '../../document/lookUp.ts'
-import { endForEnd, NO_MARK_ON_PART, towardsClamp } from '../../outputs/stepWords.ts'
+import { endForEnd, NO_MARK_ON_PART, takeOut, towardsClamp } from '../../outputs/stepWords.ts'
 import { turnPicture } from '../../outputs/turnPicture.ts'
 import { springbackAt } from '../../solve/making.ts'
 import { useSession } from '../useStore.ts'
@@ -21,12 +21,17 @@ interface Props {
   readonly screen: Screen
 }
 
+interface Begins {
+  /** True on the first screen of a step. */
+  readonly begins: boolean
+}
+
 interface Changes {
   change(patch: Partial<Progress>): void
 }
 
 /** What to do now, in figures that are read from a metre and a half away. */
-export function Instruction({ programme, progress, screen, change }: Props & Changes) {
+export function Instruction({ programme, progress, screen, begins, change }: Props & Begins & Changes) {
   const unit = useSession(state => state.unit)
   const { layout } = programme
   if (screen.kind === 'cut')
@@ -45,20 +50,24 @@ export function Instruction({ programme, progress, screen, change }: Props & Cha
   if (screen.kind === 'finished') return null
   const step = layout.steps[screen.step]!
   const atDie = programme.atDie[screen.step]!
+  const out = begins ? takeOut(atDie) : null
+  const first = out !== null && <p className="bending-first">{out}</p>
   switch (screen.kind) {
     case 'around':
       return (
         <div className="bending-do">
+          {first}
           <h2>Turn the tube end for end</h2>
           <p className="bending-word">{endForEnd(atDie)}</p>
         </div>
       )
     case 'slide':
-      return <PutToMark programme={programme} progress={progress} step={screen.step} />
+      return <PutToMark programme={programme} progress={progress} step={screen.step} first={first} />
     case 'turn':
       return (
         <div className="bending-do withPicture">
           <div>
+            {first}
             <h2>Rotate the tube</h2>
             <Huge value={benchAngle(step.turn ?? 0)} unit="°" says="" />
             <p className="bending-word">
@@ -154,7 +163,8 @@ function PutToMark({
   programme,
   progress,
   step,
-}: Pick<Props, 'programme' | 'progress'> & { readonly step: number }) {
+  first,
+}: Pick<Props, 'programme' | 'progress'> & { readonly step: number; readonly first: ReactNode }) {
   const unit = useSession(state => state.unit)
   const atDie = programme.atDie[step]!
   const mark = markNow(programme, progress, step)
@@ -163,6 +173,7 @@ function PutToMark({
   return (
     <div className={`bending-do ${mark.onPart && onPart?.back ? 'withPicture' : ''}`}>
       <div>
+        {first}
         <h2>
           {putIn ? 'Put in at' : 'Slide to'} mark {atDie.bend}
         </h2>

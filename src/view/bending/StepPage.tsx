@@ -4,6 +4,7 @@ import { capital } from '../../document/capital.ts'
 import { parseAngle } from '../../document/quantity.ts'
 import { inUnit } from '../../document/sentence.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import { takeOut } from '../../outputs/stepWords.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useSession } from '../useStore.ts'
 import { type Asked, dialThere, type Measuring, questionsAbout, type Reading } from './askAtBench.ts'
@@ -19,7 +20,7 @@ import { newPiece, type Progress, withAt } from './progress.ts'
 import { type Answer, Question } from './Question.tsx'
 import { ReleaseNote } from './ReleaseNote.tsx'
 import { StepStrip } from './StepStrip.tsx'
-import type { Screen } from './screens.ts'
+import { beginsStep, type Screen } from './screens.ts'
 import { screensAt } from './useBending.ts'
 import { useClearances } from './useClearances.ts'
 import { useRelease } from './useRelease.ts'
@@ -40,6 +41,7 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
   const unit = useSession(state => state.unit)
   const { screens, at } = screensAt(programme, progress)
   const screen = screens[at]!
+  const begins = beginsStep(screens, screen)
   const [typed, setTyped] = useState('')
   /** What was typed as dial reading; null: as it is thought to stand. */
   const [typedDial, setTypedDial] = useState<string | null>(null)
@@ -99,8 +101,9 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
       'step' in screen
         ? `Bend ${steps[screen.step]!.bend + 1}, step ${screen.step + 1} of ${steps.length}:`
         : ''
-    sessionStore.getState().say(`${name} ${SAID[screen.kind]}`.trim())
-  }, [screen, programme])
+    const out = 'step' in screen && begins ? takeOut(programme.atDie[screen.step]!) : null
+    sessionStore.getState().say([name, out, SAID[screen.kind]].filter(Boolean).join(' '))
+  }, [screen, begins, programme])
   // A screen that took the focused field with it leaves the keyboard on "Done".
   useEffect(() => {
     if (at >= 0 && document.activeElement === document.body)
@@ -134,6 +137,7 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
     ]
   }
   const step = 'step' in screen ? screen.step : null
+  const motionsAt = (i: number) => (clearing.kind === 'known' ? (clearing.steps[i]?.motions ?? null) : null)
   const bendingNow = screen.kind === 'bend' || screen.kind === 'short'
   return (
     <main className="bending-steps" ref={main}>
@@ -160,7 +164,13 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
             </p>
           )}
           {step !== null && <HitsAhead clearing={clearing} step={step} />}
-          <Instruction programme={programme} progress={progress} screen={screen} change={change} />
+          <Instruction
+            programme={programme}
+            progress={progress}
+            screen={screen}
+            begins={begins}
+            change={change}
+          />
           {screen.kind === 'cut' && release && <ReleaseNote release={release} goneOn={progress.goneOn} />}
           {screen.kind === 'finished' && (
             <FinishedPage programme={programme} progress={progress} release={release} change={change} />
@@ -215,9 +225,11 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
                   key={step}
                   programme={programme}
                   step={step}
-                  motion={motionOf(screen)}
+                  screen={screen}
+                  begins={begins}
                   stopAt={screen.kind === 'short' ? shownStop(programme.layout.steps[step]!.angle) : null}
-                  clearances={clearing.kind === 'known' ? (clearing.steps[step]?.motions ?? null) : null}
+                  clearances={motionsAt(step)}
+                  clearancesBefore={motionsAt(step - 1)}
                   request={request}
                 />
               </Suspense>
@@ -275,9 +287,6 @@ const SAID: Record<Screen['kind'], string> = {
   measure: 'measure',
   finished: 'The tube is finished',
 }
-
-const motionOf = (screen: Screen): 'slide' | 'turn' | 'bend' =>
-  screen.kind === 'turn' ? 'turn' : screen.kind === 'bend' || screen.kind === 'short' ? 'bend' : 'slide'
 
 function readAngle(text: string): number | string {
   const read = parseAngle(text)

@@ -36,6 +36,10 @@ export function screensOf(layout: Layout, stopShort: StopShort): Screen[] {
   return screens
 }
 
+/** True on the first screen of a step: the one on which a tube that does not stay in is taken out. */
+export const beginsStep = (screens: readonly Screen[], screen: Screen): boolean =>
+  'step' in screen && screens.find(s => 'step' in s && s.step === screen.step) === screen
+
 /** Where a screen of one list is in another: the same thing to do, or what comes first for its bend. */
 export function sameScreen(screen: Screen, screens: readonly Screen[]): number {
   const same = screens.findIndex(
