@@ -22,6 +22,10 @@ export const heldEnds: RouteCheck = ({ route, run, solved, tooling }) => {
     const counted = front ? 'insertion included' : 'insertion and trim included'
     const tool = front ? "to reach past the clamp's far edge" : 'for the follower to hold'
     const side = front ? 'ahead of bend 1 (end A leads)' : `behind bend ${last} (end A leads)`
+    const is =
+      measured >= 0
+        ? say`the stock ${side} is ${mm(measured, limit)}`
+        : say`there is no stock ${side}: the bend reaches ${mm(-measured)} past the end`
     return finding(run, {
       rule: front ? 'frontHeld' : 'tailHeld',
       severity: otherWay ? 'note' : 'error',
@@ -30,7 +34,7 @@ export const heldEnds: RouteCheck = ({ route, run, solved, tooling }) => {
       measured,
       limit,
       unit: 'mm',
-      sentence: say`the stock ${side} is ${mm(measured, limit)}, ${counted}; ${mm(limit, measured)} are needed ${tool}: ${mm(limit - measured)} missing${otherWay ? '. With end B leading it is held at both ends' : ''}`,
+      sentence: say`${is}, ${counted}; ${mm(limit, measured)} are needed ${tool}: ${mm(limit - measured)} missing${otherWay ? '. With end B leading it is held at both ends' : ''}`,
     })
   }
   const findings: Finding[] = []

@@ -15,6 +15,12 @@ export const straightAtFitting: RouteCheck = ({ route, run, fittingA, fittingB }
     const limit = fitting.straightNeeded
     if (measured >= limit - LENGTH_SLACK_MM) return []
     const left = shared > 0 ? say` once the nut at end A has its ${mm(shared)}` : ''
+    const is =
+      measured >= 0
+        ? say`, is ${mm(measured, limit)} outside ${fitting.name}${left}`
+        : shared > 0
+          ? say`, is ${mm(-measured)} too short for the nut at end A alone and leaves nothing at ${fitting.name}`
+          : say`, leaves nothing outside ${fitting.name}: the bend reaches ${mm(-measured)} inside its face`
     return [
       finding(run, {
         rule: 'fittingStraight',
@@ -24,7 +30,7 @@ export const straightAtFitting: RouteCheck = ({ route, run, fittingA, fittingB }
         measured,
         limit,
         unit: 'mm',
-        sentence: say`${straightName(route, index)}, is ${mm(measured, limit)} outside ${fitting.name}${left}; its nut and ferrules need ${mm(limit, measured)} (and ${mm(fitting.insertionDepth)} of insertion inside): ${mm(limit - measured)} missing`,
+        sentence: say`${straightName(route, index)}${is}; its nut and ferrules need ${mm(limit, measured)} (and ${mm(fitting.insertionDepth)} of insertion inside): ${mm(limit - measured)} missing`,
       }),
     ]
   }

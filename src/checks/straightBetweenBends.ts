@@ -16,7 +16,10 @@ export const straightBetweenBends: RouteCheck = context => {
       if (need.rule !== 'straightClamp' && need.rule !== 'straightFollower') continue
       if (measured >= need.need - LENGTH_SLACK_MM) continue
       const clamp = need.rule === 'straightClamp'
-      const is = say`${straightName(route, i)}, is ${mm(measured, need.need)}`
+      const is =
+        measured >= 0
+          ? say`${straightName(route, i)}, is ${mm(measured, need.need)}`
+          : say`${straightName(route, i)}, has no length: its bends overlap by ${mm(-measured)}`
       const limit = mm(need.need, measured)
       findings.push(
         finding(run, {

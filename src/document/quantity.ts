@@ -73,6 +73,18 @@ export function parseAngle(text: string): ParsedAngle {
   return Number.isFinite(deg) ? { ok: true, deg } : { ok: false, reason: 'the angle is too large to hold' }
 }
 
+/** A typed number without any unit: `0.5`, `1/3`, `(1+2)/4`. */
+export function parsePlain(
+  text: string,
+): { readonly ok: true; readonly value: number } | { readonly ok: false; readonly reason: string } {
+  const result = evaluate(text, [], new Fraction(1))
+  if (!result.ok) return result
+  const value = nearestDouble(result.value)
+  return Number.isFinite(value)
+    ? { ok: true, value }
+    : { ok: false, reason: 'the number is too large to hold' }
+}
+
 export interface LengthFormat {
   /** Nearest one of this many parts of an inch, a power of two. Default 32. */
   readonly fractionOf?: number

@@ -70,10 +70,17 @@ function tokens(text: string, units: readonly UnitWord[]): Token[] {
       found.push({
         kind: 'unit',
         text: word,
-        unit: unit ?? refuse(`"${word}" is not a unit here: wanted one of ${known}`),
+        unit:
+          unit ??
+          refuse(
+            known === '' ? `"${word}" is no number` : `"${word}" is not a unit here: wanted one of ${known}`,
+          ),
       })
     } else if (sign !== undefined) found.push({ kind: 'sign', text: sign })
-    else refuse(`"${other}" is not understood: wanted numbers, units, + − * / and brackets`)
+    else
+      refuse(
+        `"${other}" is not understood: wanted numbers, ${units.length > 0 ? 'units, ' : ''}+ − * / and brackets`,
+      )
   }
   return found
 }

@@ -113,7 +113,7 @@ test('sheet and strip go by the order that was checked, and say so of another; t
   const dialog = page.getByRole('dialog')
   const order = dialog.getByRole('combobox', { name: 'Order of the bends' })
   const sheet = async () => pdfText((await saved(page, 'Save fabrication sheet')).data)
-  equal(await order.locator('option:checked').textContent(), 'As checked: end B first', 'the order offered')
+  equal(await order.locator('option:checked').textContent(), 'Proposed: end B first', 'the order offered')
   const checked = await sheet()
   for (const said of [
     /Put in, end B towards the clamp/,

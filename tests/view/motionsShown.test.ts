@@ -53,7 +53,10 @@ test('what is done outside is done at one height, above where the made legs reac
   const [{ lift } = { lift: 0 }] = shown
   expect(shown.map(m => m.lift)).toEqual([lift, lift, lift])
   // The bend of 30° with 140 mm beyond it.
-  expect(lift).toBeGreaterThan(150 + 70)
+  expect(lift).toBeGreaterThan(0.5 * 140)
+  const [far] = motionsShown(programme('2A 1B 3A'), 1, null, null)
+  // The bend of 45° with 160 and 140 mm beyond it.
+  expect(far!.lift).toBeGreaterThan(0.7 * 300)
   expect(shown.at(-1)).toMatchObject({ from: lift, to: 0 })
 })
 

@@ -102,7 +102,11 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
         ? `Bend ${steps[screen.step]!.bend + 1}, step ${screen.step + 1} of ${steps.length}:`
         : ''
     const out = 'step' in screen && begins ? takeOut(programme.atDie[screen.step]!) : null
-    sessionStore.getState().say([name, out, SAID[screen.kind]].filter(Boolean).join(' '))
+    sessionStore
+      .getState()
+      .say(
+        [name, out, out === null ? SAID[screen.kind] : capital(SAID[screen.kind])].filter(Boolean).join(' '),
+      )
   }, [screen, begins, programme])
   // A screen that took the focused field with it leaves the keyboard on "Done".
   useEffect(() => {

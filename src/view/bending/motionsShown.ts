@@ -21,6 +21,9 @@ export interface Shown {
 /** The height a tube is drawn lifted to when nothing is known to lift it clear of. mm */
 const LIFT_MM = 150
 
+/** Room between the die and a tube that is turned above it. mm */
+const OUTSIDE_MM = 40
+
 const OUTSIDE_NAMES: Record<OutsideMotion, string> = {
   outBefore: 'taking out',
   endForEnd: 'end for end',
@@ -68,7 +71,7 @@ export function motionsShown(
   const lift = Math.max(
     out?.to ?? 0,
     ...ofStep.map(m => (m.motion === 'putIn' ? m.from : 0)),
-    LIFT_MM + sideways(tubeAtDie(layout, stock, i, 'turn', 0).pieces),
+    OUTSIDE_MM + sideways(tubeAtDie(layout, stock, i, 'turn', 0).pieces),
   )
   const outside = (motion: OutsideMotion, unit: 'mm' | 'deg', to: number): Shown => ({
     motion,

@@ -78,7 +78,7 @@ const STATES: readonly (readonly [state: RunState, name: string, colour: GroupCo
   ['notChecked', 'Not checked', 'state-not-checked', [1, 1, 1]],
   ['accepted', 'Accepted', 'state-accepted', [1, 3]],
   ['note', 'Note', 'state-note', [1]],
-  ['ok', 'Clear', 'state-clear', []],
+  ['ok', 'No findings', 'state-clear', []],
 ]
 /** Of the kinds in their order. */
 const KIND_BANDS: readonly BandCode[] = [[1], [1, 1], [3], [1, 1, 1], [3, 1], [3, 3], [1, 3, 1]]

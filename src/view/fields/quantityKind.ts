@@ -6,6 +6,7 @@ import {
   type LengthUnit,
   parseAngle,
   parseLength,
+  parsePlain,
 } from '../../document/quantity.ts'
 import { lengthText } from '../../document/sentence.ts'
 
@@ -75,10 +76,7 @@ export const countKind: QuantityKind = {
 
 /** Bare figures without a unit: the parts of a direction. */
 export const plainKind: QuantityKind = {
-  parse(text) {
-    const read = parseLength(text, 'mm')
-    return read.ok ? { ok: true, value: read.mm } : read
-  },
+  parse: parsePlain,
   show: value => formatLength(value, 'mm', { digits: 5 }),
   exact: value => exactLength(value, 'mm'),
   step: 0.1,

@@ -1,6 +1,8 @@
 import type { Vec3 } from '../../geometry/vec3.ts'
 import { plainKind } from './quantityKind.ts'
 
+const WANTED = 'type x, y and z as numbers, such as 0, 0, 1, with a point for decimals'
+
 export type ReadDirection =
   | { readonly ok: true; readonly value: Vec3 }
   | { readonly ok: false; readonly reason: string }
@@ -23,12 +25,13 @@ export function readDirection(text: string): ReadDirection {
   if (parts.length !== 3)
     return {
       ok: false,
-      reason: `"${text.trim()}" is ${parts.length} ${parts.length === 1 ? 'figure' : 'figures'}: type x, y and z, such as 0, 0, 1, decimals with a point`,
+      reason: `"${text.trim()}" has ${parts.length} ${parts.length === 1 ? 'part' : 'parts'}: ${WANTED}`,
     }
   const value: number[] = []
   for (const [i, part] of parts.entries()) {
     const read = plainKind.parse(part)
-    if (!read.ok) return { ok: false, reason: `${'xyz'[i]}: ${read.reason}` }
+    if (!read.ok)
+      return { ok: false, reason: `${'xyz'[i]}: ${read.reason}. Wanted three numbers, such as 0, 0, 1` }
     value.push(read.value)
   }
   const direction = value as unknown as Vec3

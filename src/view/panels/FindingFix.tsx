@@ -22,14 +22,16 @@ export function FindingFix(props: Props) {
 }
 
 function Known({ finding, unit, tabbable }: Props) {
-  const fix = useFix(finding, unit)
-  if (!fix) return null
+  const found = useFix(finding, unit)
+  if (!found) return null
+  const { fix, isStale } = found
   return (
-    <div className="finding-fix">
+    // Keeps its place while it is not known, so that the list below it stays.
+    <div className={`finding-fix${isStale ? ' stale' : ''}`}>
       <button
         type="button"
         className="small"
-        disabled={!fix.ok}
+        disabled={!fix.ok || isStale}
         tabIndex={tabbable ? 0 : -1}
         onClick={event => {
           const refocus = keepPlace(event.currentTarget)

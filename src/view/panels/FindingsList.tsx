@@ -15,6 +15,7 @@ import { Said } from '../Said.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
 import { FindingFix } from './FindingFix.tsx'
+import { ownFixes } from './fixes/ownFixes.ts'
 import { GiveFile } from './GiveFile.tsx'
 import { SeverityMark } from './SeverityMark.tsx'
 import { countsInWords, SEVERITY_WORD } from './severity.ts'
@@ -44,6 +45,7 @@ export function FindingsList() {
     scope === 'run' && run ? found.filter(f => f.where.run === run.id || f.where.other === run.id) : found
   const shown = [...inScope.filter(f => !isAccepted(f)), ...inScope.filter(isAccepted)]
   const accepted = inScope.filter(isAccepted).length
+  const fixes = ownFixes(document, shown.slice(0, listed))
   const open = countsInWords(inScope.filter(f => !isAccepted(f)))
 
   const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
@@ -106,6 +108,7 @@ export function FindingsList() {
               decided={decided.get(finding.id) ?? null}
               document={document}
               unit={unit}
+              hasFix={fixes.has(finding.id)}
               tabbable={i === Math.min(at, shown.length - 1)}
               onFocus={() => setAt(i)}
             />
@@ -128,11 +131,13 @@ interface ItemProps {
   readonly decided: Decided | null
   readonly document: SkidDocument
   readonly unit: LengthUnit
+  /** False where a finding above it has the same fix. */
+  readonly hasFix: boolean
   readonly tabbable: boolean
   readonly onFocus: () => void
 }
 
-function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps) {
+function Item({ finding, decided, document, unit, hasFix, tabbable, onFocus }: ItemProps) {
   const marks = usePart()
   const solved = solvedRunOf(document, finding.where.run)
   const part = partOf(finding, solved) ?? bodyPartOf(finding.where, document)
@@ -191,7 +196,7 @@ function Item({ finding, decided, document, unit, tabbable, onFocus }: ItemProps
           </span>
         )}
       </button>
-      <FindingFix finding={finding} unit={unit} tabbable={tabbable} />
+      {hasFix && <FindingFix finding={finding} unit={unit} tabbable={tabbable} />}
       {part?.kind === 'model' && <GiveFile modelId={part.model} />}
     </li>
   )

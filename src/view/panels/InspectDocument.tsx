@@ -12,6 +12,7 @@ import { NewRun } from './NewRun.tsx'
 import { newFitting, newSolid, SHAPES } from './newParts.ts'
 import { PartList } from './PartList.tsx'
 import { SupportList } from './SupportList.tsx'
+import { skidKind } from './skidKind.ts'
 import { KIND_NAMES } from './solidKinds.ts'
 
 const GAPS: readonly { kind: keyof Clearances; name: string }[] = [
@@ -32,7 +33,7 @@ export function InspectDocument({ document }: { document: SkidDocument }) {
     settled => ({ ...settled, ...patch })
   return (
     <>
-      <InspectHead title={document.name} kind={document.invented ? 'skid, invented figures' : 'skid'} />
+      <InspectHead title={document.name} kind={skidKind(document)} />
       <div className="inspect-body">
         <TextField
           name="Name"

@@ -11,7 +11,7 @@ const STATES: readonly (readonly [NonNullable<RunListState['state']>, string])[]
   ['notChecked', 'Not checked'],
   ['accepted', 'Accepted'],
   ['note', 'With notes'],
-  ['ok', 'Clear'],
+  ['ok', 'No findings'],
 ]
 const ORDERS: readonly (readonly [RunColumn, string])[] = [
   ['tag', 'By tag'],

@@ -144,7 +144,7 @@ export default function PaperDialog() {
                 value={wishes.leading}
                 onChange={e => wish({ leading: e.target.value as PaperWishes['leading'] })}
               >
-                <option value="checked">As checked: {orderAsChecked(chosen, findings)}</option>
+                <option value="checked">Proposed: {orderAsChecked(chosen, findings)}</option>
                 <option value="A">End A first</option>
                 <option value="B">End B first</option>
               </select>
@@ -219,7 +219,7 @@ export default function PaperDialog() {
 /** The order that a sheet goes by of itself, in words. */
 function orderAsChecked(chosen: readonly SolvedRun[], findings: readonly Finding[]): string {
   const [one, more] = chosen
-  if (!one || more) return 'own number for each run'
+  if (!one || more) return 'each run its own'
   const order = checkedOrder(one, findings)
   const mark = orderMark(order)
   return mark === '' || mark === 'B' ? `end ${mark || 'A'} first` : orderWords(order)

@@ -115,7 +115,10 @@ function Answer({ search, unit, onAgain, onTake }: AnswerProps) {
         <p className="quiet">Not checked against {missing.join(', ')}: the file is missing.</p>
       )}
       {mends.ways.length > 0 && (
-        <p className="quiet">Each fix was checked: the fast checks and every gap of the moved run.</p>
+        <p className="quiet">
+          Each fix was tried: it brings no new finding and no new gap that is too small. The bender’s
+          clearance is checked once you apply it.
+        </p>
       )}
     </>
   )
@@ -161,7 +164,7 @@ function Way({ way, unit, onTake }: { way: Mend; unit: LengthUnit; onTake: () =>
         )}
       </dl>
       <button type="button" className="primary" aria-label={`Apply: ${label}`} onClick={onTake}>
-        Do it
+        Apply
       </button>
     </li>
   )

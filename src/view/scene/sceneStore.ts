@@ -16,6 +16,8 @@ export interface Readout {
   }[]
   /** The rule the route breaks now, or null. */
   readonly broken: string | null
+  /** The rest of the run is still to be laid: what it breaks is no alarm yet. */
+  readonly isHalfLaid?: boolean
   /** How near the moved run comes, in words; left out where nothing is moved. */
   readonly nearest?: {
     readonly state: 'waiting' | 'clear' | 'fine' | 'tooClose' | 'clash'

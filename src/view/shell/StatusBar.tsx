@@ -3,7 +3,7 @@ import { visibleText } from '../../document/visibleText.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { downloadDocument } from '../../store/files.ts'
 import { type SavingState, savingStore } from '../../store/savingStore.ts'
-import { sessionStore } from '../../store/sessionStore.ts'
+import { type Mode, sessionStore } from '../../store/sessionStore.ts'
 import { askForPromise } from '../../store/storagePromise.ts'
 import { useDocument, useSession } from '../useStore.ts'
 import { dialogStore } from './dialogStore.ts'
@@ -37,6 +37,15 @@ async function askToKeep(): Promise<void> {
     )
 }
 
+/** One thing to begin with in each view. */
+const HINTS: Record<Mode, string> = {
+  layingOut:
+    'Click a bend, a straight or a row: it lights up everywhere. Change a figure in a table or on the unrolled tube, and the tube follows.',
+  bending: 'Choose the run and the order of its bends, then press “Start bending”: one step a screen.',
+  reviewing:
+    'Click a finding: the view goes to it. Accept it with a reason and your name, or try one of its possible fixes.',
+}
+
 /** The line along the bottom: what was just done, where the work is kept, how it is drawn. */
 export function StatusBar() {
   const said = useSession(state => state.said)
@@ -44,6 +53,7 @@ export function StatusBar() {
   const detail = useSession(state => state.detail)
   const saving = useStore(savingStore)
   const inFile = useDocument(state => state.savedToFile === state.settled)
+  const mode = useSession(state => state.mode)
   const hintRead = useStore(dialogStore, state => state.hintRead)
   const refused = saving.keeping.kind === 'refused' && !inFile
 
@@ -54,10 +64,7 @@ export function StatusBar() {
     <footer className="statusBar">
       {!hintRead && (
         <p className="hint">
-          <span>
-            Click a bend, a straight or a row: it lights up everywhere. Change a figure in a table or on the
-            unrolled tube, and the tube follows.
-          </span>
+          <span>{HINTS[mode]}</span>
           <button type="button" onClick={() => dialogStore.setState({ hintRead: true })}>
             Got it
           </button>

@@ -71,7 +71,7 @@ function moveRegion(step: 1 | -1): void {
 
 const look = (from: Extract<CameraRequest, { kind: 'look' }>['from'], keys: string): Command => ({
   group: 'View',
-  label: from === 'iso' ? 'Isometric view' : `View from the ${from}`,
+  label: from === 'iso' ? 'Isometric view' : from === 'bottom' ? 'View from under' : `View from the ${from}`,
   keys,
   run: () => session().look({ kind: 'look', from }),
 })

@@ -1,5 +1,6 @@
 import type { Finding } from '../../../checks/finding.ts'
 import { straightNeeds } from '../../../checks/needs.ts'
+import { runChecks } from '../../../checks/runChecks.ts'
 import { deleteVertex, editRun } from '../../../document/edits.ts'
 import { runOf } from '../../../document/lookUp.ts'
 import { formatLength, type LengthUnit } from '../../../document/quantity.ts'
@@ -20,15 +21,13 @@ const MOST_VERTICES = 60
 
 /** The fix for a finding in this document, or null when none is known for its rule or the run is too long to try. */
 export function knownFix(document: SkidDocument, finding: Finding, unit: LengthUnit): Fix | null {
-  const { rule, where, measured, limit } = finding
+  const { rule, where, limit } = finding
   const run = runOf(document, where.run ?? '')
   if (!run || run.vertices.length > MOST_VERTICES) return null
   const show = (mm: number) => formatLength(mm, unit, { withUnit: true })
-  if (finding.unit === 'mm' && measured !== null && limit !== null && measured < limit && LENGTHS.has(rule)) {
-    const last = (solveRun(document, run).route?.straights.length ?? 1) - 1
-    const straight = rule === 'frontHeld' ? 0 : rule === 'tailHeld' ? last : (where.index ?? 0)
-    const missing =
-      rule === 'legOverrun' ? wanted(document, run, straight, limit) - measured : limit - measured
+  const straight = straightToLengthen(document, finding)
+  if (straight !== null) {
+    const missing = missingOn(document, run, straight, finding)
     const label = `Lengthen straight ${straight + 1} by ${show(missing)}`
     return asFix(label, lengthenStraight(document, finding, straight, missing), unit)
   }
@@ -52,10 +51,33 @@ export function knownFix(document: SkidDocument, finding: Finding, unit: LengthU
   return null
 }
 
-/** An overrun straight is mended to what clamp and fittings need of it at once, not merely to no length at all; mm. */
-function wanted(document: SkidDocument, run: Run, straight: number, least: number): number {
-  const needs = straightNeeds(document, run, solveRun(document, run))[straight] ?? []
-  return Math.max(least, ...needs.filter(n => !n.someOrdersOnly).map(n => n.need))
+/** The straight (from 0 at end A) that is too short for what this finding is about; null for any other finding. */
+export function straightToLengthen(document: SkidDocument, finding: Finding): number | null {
+  const { rule, where, measured, limit, unit } = finding
+  if (unit !== 'mm' || measured === null || limit === null || measured >= limit || !LENGTHS.has(rule))
+    return null
+  if (rule === 'frontHeld') return 0
+  if (rule !== 'tailHeld') return where.index ?? 0
+  const run = runOf(document, where.run ?? '')
+  return run ? (solveRun(document, run).route?.straights.length ?? 1) - 1 : null
+}
+
+/**
+ * What a straight lacks for this finding and for every error of it, mm: one fix serves them all. An overrun straight is
+ * brought to what clamp and fittings need of it at once, not merely to no length at all.
+ */
+function missingOn(document: SkidDocument, run: Run, straight: number, finding: Finding): number {
+  const solved = solveRun(document, run)
+  const { findings } = runChecks({ ...document, runs: [run] }, [solved])
+  const errors = findings.filter(f => f.severity === 'error' && straightToLengthen(document, f) === straight)
+  const lacks = (f: Finding) => f.limit! - f.measured!
+  const isOverrun = [finding, ...errors].some(f => f.rule === 'legOverrun')
+  const length = solved.route?.straights[straight] ?? 0
+  const needs = isOverrun ? (straightNeeds(document, run, solved)[straight] ?? []) : []
+  return Math.max(
+    ...[finding, ...errors].map(lacks),
+    ...needs.filter(n => !n.someOrdersOnly).map(n => n.need - length),
+  )
 }
 
 const LENGTHS = new Set([

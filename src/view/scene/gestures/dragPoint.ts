@@ -32,6 +32,7 @@ import type { Stage } from '../stage.ts'
 import type { SurfaceSnaps } from '../surfaceSnaps.ts'
 import { type FieldName, pressKey, soFar, type TypedFields, typedFields } from '../typedFields.ts'
 import { arrowLock } from './arrowLock.ts'
+import { dragTitle } from './dragTitle.ts'
 import type { Gesture, Move } from './gesture.ts'
 
 /** How near a point comes to a snap before it is pulled on, px. */
@@ -161,7 +162,7 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
       readout: {
         x: last.x,
         y: last.y,
-        title: lock ? `Move ${name} along ${lock}` : `Move ${name}, ${still} stays`,
+        title: dragTitle(name, still, lock, soFar(typed, unit)),
         rows: figures,
         fields: typed.names.map((field, i) => {
           const taken = typed.taken[field]

@@ -159,6 +159,7 @@ export function showPlace(stage: Stage, e: Move) {
   }
   const { unit: shownUnit } = sessionStore.getState()
   const { leg } = route
+  if (isTaken(route, place)) return showMoveOn(route, e)
   const { settled } = documentStore.getState()
   const edited = edit(settled, route, place).document
   const run = runOf(edited, route.run.id) ?? route.run
@@ -176,11 +177,32 @@ export function showPlace(stage: Stage, e: Move) {
       title: place.port ? `Click: ${place.on}` : `Click: point ${leg + 2}, ${place.on}`,
       rows,
       broken: brokenRule(edited, solved, shownUnit),
+      isHalfLaid: true,
       snaps: place.names,
       hint: `Shift: straight on · Alt: ${sceneStore.getState().onFaces ? 'work plane' : 'faces'} · Ctrl: no snap · Esc stops`,
     },
   })
 }
+
+/** The pointer lies on a point that is there, the one just placed perhaps: that is no fault of the route. */
+const showMoveOn = ({ leg }: Placing, { x, y }: Move) =>
+  sceneStore.setState({
+    guides: [],
+    readout: {
+      x,
+      y,
+      fields: [],
+      title: `Point ${leg + 2} is next: move on`,
+      rows: [],
+      broken: null,
+      snaps: [],
+      hint: 'Esc stops placing',
+    },
+  })
+
+/** Whether a point of the leg that the next one goes on is there already. */
+const isTaken = ({ points, leg }: Placing, { at, port }: Place): boolean =>
+  !port && [points[leg]!, points[leg + 1]!].some(p => distance(at, p) < 1e-3)
 
 /** What a click there does to the document. */
 function edit(document: SkidDocument, { run, leg }: Placing, { at, port }: Place) {
@@ -200,9 +222,8 @@ export function placeAt(stage: Stage, e: Move) {
   if (!route) return say('Select a run first: points go to the active run.')
   const place = placeUnder(stage, route, e)
   if (!place) return say('No position there: the work plane is edge on. Rotate the view.')
-  const { run, points, leg } = route
-  if (!place.port && [points[leg]!, points[leg + 1]!].some(p => distance(place.at, p) < 1e-3))
-    return say('A point of the run is already there: nothing placed.')
+  const { run, leg } = route
+  if (isTaken(route, place)) return say('A point of the run is already there: nothing placed.')
   let made = ''
   const label = place.port ? `End B in ${place.port.name}` : `Place point ${leg + 2}`
   documentStore.getState().apply(label, d => {
@@ -213,7 +234,8 @@ export function placeAt(stage: Stage, e: Move) {
   select({ kind: 'point', run: run.id, point: made })
   say(place.port ? `End B of ${run.tag} is in ${place.port.name}.` : `Point ${leg + 2} placed ${place.on}.`)
   if (sceneStore.getState().planeFollows) planeThroughPoint(place.at)
-  showPlace(stage, e)
+  const next = inHand()
+  if (next) showMoveOn(next, e)
 }
 
 /** Lays the work plane, as it is turned, through a point. */

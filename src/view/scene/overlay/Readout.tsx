@@ -82,7 +82,12 @@ export function Readout() {
           {name}
         </span>
       ))}
-      {readout.broken && <span className="readoutBroken">{readout.broken}</span>}
+      {readout.broken && (
+        <span className={readout.isHalfLaid ? 'readoutSoFar' : 'readoutBroken'}>
+          {readout.isHalfLaid && 'Still open: '}
+          {readout.broken}
+        </span>
+      )}
       <span className="readoutHint">{readout.hint}</span>
     </div>
   )
