@@ -181,7 +181,7 @@ export function stepRows(
     ...sentences(
       [
         'Marks go on the die’s reference line; its offset is already included. The back of a bend is where a straightedge along the outside of the leg beyond it meets the outside of the straight.',
-        'Picture and rotation are as seen from the tail, looking towards the bender. Black: the leg on your side; grey: beyond the die; dashed: before the rotation. Leg 1 runs from end A to bend 1.',
+        'Picture and rotation are as seen from the tail, looking towards the bender. Black: the leg on your side; grey: beyond the die, dashed where another leg hides it; dotted: before the rotation. Leg 1 runs from end A to bend 1.',
         `Straights between tangent points, from end A: ${straights}; insertion is not included.`,
       ],
       w,
