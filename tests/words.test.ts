@@ -22,6 +22,9 @@ const OTHER_WORDS: readonly (readonly [RegExp, string])[] = [
   [/\bkept in this browser\b/i, 'saved in this browser'],
   [/\ball the same\b/i, 'anyway'],
   [/\brun into each other\b/i, 'overlap'],
+  [/\bsettled angle\b/i, 'finished angle'],
+  [/\bis the finished angle\b/i, 'measured angle: the finished one is the bend’s own'],
+  [/\bslides? on\b/i, 'slides away from you, towards the clamp'],
   [/\bLaying out\b|\bReviewing\b/, 'Layout, Review'],
 ]
 

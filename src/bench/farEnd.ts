@@ -51,7 +51,7 @@ export function endMiss(
   got.forEach((angle, k) => {
     if (!(angle > 0 && angle < 180))
       throw new RangeError(
-        `bend ${k + 1}: found a settled angle of ${angle}°, wanted more than 0° and less than 180°`,
+        `bend ${k + 1}: found a measured angle of ${angle}°, wanted more than 0° and less than 180°`,
       )
   })
   const start = heldEnd(run, held)

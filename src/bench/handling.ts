@@ -57,7 +57,7 @@ const WEIGHT = 10_000
 export const handlingRank = ({ turnarounds, takenOut, stepsBack }: Handling): number =>
   (turnarounds * WEIGHT + takenOut) * WEIGHT + stepsBack
 
-/** "turned end for end once, taken out twice, back along the tube once", or "no handling between bends". */
+/** "turned end for end once, taken out twice, back along the tube once", or that there is nothing to do but to slide and rotate. */
 export function handlingWords({ turnarounds, takenOut, stepsBack }: Handling): string {
   const times = (n: number) => (n === 1 ? 'once' : n === 2 ? 'twice' : `${n} times`)
   const said = [
@@ -65,5 +65,5 @@ export function handlingWords({ turnarounds, takenOut, stepsBack }: Handling): s
     ...(takenOut > 0 ? [`taken out ${times(takenOut)}`] : []),
     ...(stepsBack > 0 ? [`back along the tube ${times(stepsBack)}`] : []),
   ]
-  return said.length > 0 ? said.join(', ') : 'the tube only slides on'
+  return said.length > 0 ? said.join(', ') : 'only slide and rotate the tube between bends'
 }

@@ -17,6 +17,7 @@ import {
   reaches,
   searchOrder,
 } from './orderSearch.ts'
+import { orderClause } from './orderText.ts'
 
 /**
  * Can the run be made on its bender without hitting it? Nothing when the order proposed is all bends from end A with
@@ -83,7 +84,7 @@ function otherOrder(solved: SolvedRun, aFirst: JudgedOrder, best: JudgedOrder): 
     unit: '',
     order: best.order,
     ...told(
-      say`${whyNot(aFirst, waysOnly(best.order))}; ${orderInWords(best.order)} it clears by ${atBench(best.atLeast ?? 0)}`,
+      say`${whyNot(aFirst, waysOnly(best.order))}; ${orderClause(best.order)} it clears by ${atBench(best.atLeast ?? 0)}`,
     ),
   }
 }
@@ -100,23 +101,6 @@ function whyNot(aFirst: JudgedOrder, ways: boolean): Sentence {
   const worst = hits.reduce((a, b) => ((b.atLeast ?? 0) < (a.atLeast ?? 0) ? b : a))
   const only = hits.every(m => m.motion === 'armBack') ? ', though only while the arm returns,' : ''
   return say`hits the ${worst.solid ?? 'housing'} of its bender${only} ${when}`
-}
-
-/** "with end B leading", or "in the order 2 (end A leading), 1, 3 (end B leading)", with the half turns that go counter-clockwise. */
-function orderInWords(order: readonly OrderedBend[]): string {
-  const lead = order[0]?.lead ?? 'A'
-  const steps = order.map(
-    (o, i) => `${o.bend + 1}${o.lead === order[i - 1]?.lead ? '' : ` (end ${o.lead} leading)`}`,
-  )
-  const counter = order.filter(o => o.way === 'counter-clockwise').map(o => o.bend + 1)
-  const ways =
-    counter.length === 0
-      ? ''
-      : `with the half turn${counter.length > 1 ? 's' : ''} before bend ${counter.join(' and bend ')} counter-clockwise`
-  const plain = sameSequence(order, orderFrom(lead, order.length))
-  if (plain && lead === 'A' && ways !== '') return ways
-  const words = plain ? `with end ${lead} leading` : `in the order ${steps.join(', ')}`
-  return ways === '' ? words : `${words}, ${ways},`
 }
 
 /** The housing check of every run. */

@@ -1,4 +1,4 @@
-import type { OrderedBend } from './layOut.ts'
+import { type OrderedBend, orderFrom, sameSequence } from './layOut.ts'
 
 /** How the way of a half turn is written after its bend: clockwise is not, or CW. */
 const COUNTER = 'CCW'
@@ -11,6 +11,24 @@ export function orderWords(order: readonly OrderedBend[]): string {
     o => `${o.bend + 1}${same ? '' : o.lead}${o.way === 'counter-clockwise' ? ` ${COUNTER}` : ''}`,
   )
   return `${same ? `${lead} ` : ''}${words.join(' ')}`
+}
+
+/** "with end B leading", or "in the order 2A, 1A, 3B, each bend with the end that leads,", with the half turns that go counter-clockwise. */
+export function orderClause(order: readonly OrderedBend[]): string {
+  const lead = order[0]?.lead ?? 'A'
+  const mixed = order.some(o => o.lead !== lead)
+  const steps = order.map(o => `${o.bend + 1}${mixed ? o.lead : ''}`).join(', ')
+  const counter = order.filter(o => o.way === 'counter-clockwise').map(o => o.bend + 1)
+  const ways =
+    counter.length === 0
+      ? ''
+      : `with the half turn${counter.length > 1 ? 's' : ''} before bend ${counter.join(' and bend ')} counter-clockwise`
+  const plain = sameSequence(order, orderFrom(lead, order.length))
+  if (plain && lead === 'A' && ways !== '') return ways
+  const words = plain
+    ? `with end ${lead} leading`
+    : `in the order ${steps}, ${mixed ? 'each bend with the end that leads' : `end ${lead} leading for all`}`
+  return plain && ways === '' ? words : `${[words, ways].filter(Boolean).join(', ')},`
 }
 
 /**

@@ -2,7 +2,7 @@ import { DEG, negate, turnDirection, type Vec3 } from '../geometry/vec3.ts'
 import type { ArcPiece } from '../solve/types.ts'
 import { type Layout, type LayoutStep, type Lead, SAME_TURN_DEG, type Stock } from './layOut.ts'
 import { type OnPart, onPartAt } from './onPart.ts'
-import { putInAnew, type TubeAtDie, tubeAtDie } from './tubeAtDie.ts'
+import { putInAnew, slideOf, type TubeAtDie, tubeAtDie } from './tubeAtDie.ts'
 
 /** A leg of the run as it stands at the die, just before a bend. */
 export interface LegAtDie {
@@ -49,6 +49,8 @@ export interface StepAtDie {
    * tube out first. Null where it stays in, and on the first bend.
    */
   readonly takenOut: 'armBack' | 'armStanding' | null
+  /** How far the tube slides to its mark, mm, positive towards the clamp; null where it is put in from above. */
+  readonly slide: number | null
   /** How the mark is found on the part as it is now; null when it does not lie on straight tube. */
   readonly onPart: OnPart | null
   /** Every leg of the run, from end A. */
@@ -109,6 +111,7 @@ export function stepAtDie(layout: Layout, stock: Stock, i: number, od: number): 
     clampEndChanges: previous === undefined || previous.lead !== step.lead,
     putIn,
     takenOut: putIn ? (layout.tubeOutFirst ? 'armStanding' : 'armBack') : null,
+    slide: putInAnew(layout, i) ? null : slideOf(layout, i),
     onPart: onPartAt(layout, stock, i, od),
     legs,
     pointers: pointersOf(legs, step, made),

@@ -53,7 +53,7 @@ function runText(run: ReportedRun, { release, decided, cautions }: BenchedRun): 
     ...head,
     ...errorsOf(run, decided).map(e => `  ERROR: ${e}`),
     columns([
-      ['step', 'bend', 'start', 'mark', 'mark on the part', 'rotation', 'angle', 'dial', 'clears by'],
+      ['step', 'bend', 'start', 'mark', 'mark on the part', 'rotation', 'finished', 'dial', 'clears by'],
       ...run.steps.map(stepRow),
     ]),
     ...(run.trimEnd === null ? [] : [`  ${trimOff(`${mm(run.trim)} mm`, run.trimEnd)}`]),

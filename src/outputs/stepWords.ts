@@ -29,12 +29,23 @@ export const takeOut = ({ takenOut }: Pick<StepAtDie, 'takenOut'>): string | nul
       ? 'Take the tube out, then return the arm.'
       : 'Take the tube out.'
 
+/** Which way the tube slides to its mark, for whoever stands at its tail; null where it does not slide. */
+export const slideWay = ({ slide }: Pick<StepAtDie, 'slide'>): string | null =>
+  slide === null || slide === 0
+    ? null
+    : slide > 0
+      ? 'away from you, towards the clamp'
+      : 'towards you, away from the clamp'
+
 /** What is done with the tube before a bend, in the order of doing it; the rotation itself is said beside it. */
 export function handling(step: StepAtDie): string[] {
   const end = `end ${step.markEnd} towards the clamp`
   if (step.index === 0) return [`Put in, ${end}.`]
   const out = takeOut(step)
-  if (out === null) return ['Slide to the mark.']
+  if (out === null) {
+    const way = slideWay(step)
+    return [way === null ? 'Leave it at the mark.' : `Slide it ${way}, to the mark.`]
+  }
   const back = step.turns ? 'Rotate it, then put it in' : 'Put it in'
   return step.turnedEndForEnd
     ? [`${out} ${endForEnd(step)}`, `${back} at the mark.`]

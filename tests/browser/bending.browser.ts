@@ -87,7 +87,7 @@ test('a whole tube is bent with nothing but Done and the number pad', async benc
       await typeOnPad(page, String(Number(marks[step]!.wanted) - 0.5))
       const effect = await page.locator('.bending-effect').textContent()
       holds(
-        /−0\.5° to the finished angle.*: with end A in its port, end B misses by \d+\.\d mm \(.*[XYZ] [+−]\d+\.\d.*\)( and points \d\.\d° off line)?\./.test(
+        /−0\.5° from the finished angle.*: with end A in its port, end B misses by \d+\.\d mm \(.*[XYZ] [+−]\d+\.\d.*\)( and points \d\.\d° off line)?\./.test(
           effect ?? '',
         ),
         `where the other end comes: ${effect}`,

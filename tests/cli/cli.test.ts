@@ -298,7 +298,7 @@ describe('bench', () => {
   test('gives a list to follow, and each way of leading', async () => {
     for (const lead of ['A', 'B', 'best']) {
       const { out } = await dogleg(`bench d.json --run TAG-r1 --lead ${lead}`, file)
-      expect(out).toMatch(/step +bend +start +mark +mark on the part +rotation +angle +dial +clears by/)
+      expect(out).toMatch(/step +bend +start +mark +mark on the part +rotation +finished +dial +clears by/)
     }
   })
 
@@ -378,7 +378,7 @@ describe('files for the shop and the office', () => {
       ['--lead best', 'B'],
     ] as const) {
       const options = `r.json --run AE-101 ${lead}`.trim()
-      expect(await said(`sheet ${options}`), lead).toContain(`(Put in, end ${end} towards the)`)
+      expect(await said(`sheet ${options}`), lead).toContain(`(Put in, end ${end} towards the`)
       expect(await said(`strip ${options}`), lead).toContain(`(END ${end})`)
     }
     const hits = /In this order: making bend \d at [\d.]+°, straight \d runs [\d.]+ mm into/

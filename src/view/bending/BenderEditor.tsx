@@ -289,7 +289,7 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
         Add tooling for this run’s tube
       </button>
 
-      <h3>Springback: dial less settled angle = offset + per degree · finished angle</h3>
+      <h3>Springback: dial less finished angle = offset + per degree · finished angle</h3>
       <table className="bending-table editor">
         <thead>
           <tr>

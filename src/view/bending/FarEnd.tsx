@@ -10,7 +10,7 @@ interface Props {
   readonly programme: Programme
   /** Measured angles in A order, degrees; null: taken as wanted. */
   readonly settled: readonly (number | null)[]
-  /** What comes before the sentence, as in "+3.0° to the finished angle: ". */
+  /** What comes before the sentence, as in "+3.0° from the finished angle: ". */
   readonly before?: React.ReactNode
 }
 

@@ -42,7 +42,7 @@ export function FinishedPage({ programme, progress, release, change }: Props) {
         <FarEnd
           programme={programme}
           settled={settled}
-          before={`By the measured angles${settled.some(s => s === null) ? ' (bends not measured taken as finished)' : ''}: `}
+          before={`By the measured angles${settled.some(s => s === null) ? ' (bends not measured: their finished angles)' : ''}: `}
         />
       )}
       <table className="bending-table">

@@ -1,7 +1,7 @@
 import type { CSSProperties, ReactNode } from 'react'
 import { capital } from '../../document/capital.ts'
 import { springbackOf } from '../../document/lookUp.ts'
-import { endForEnd, NO_MARK_ON_PART, takeOut, towardsClamp } from '../../outputs/stepWords.ts'
+import { endForEnd, NO_MARK_ON_PART, slideWay, takeOut, towardsClamp } from '../../outputs/stepWords.ts'
 import { turnPicture } from '../../outputs/turnPicture.ts'
 import { springbackAt } from '../../solve/making.ts'
 import { useSession } from '../useStore.ts'
@@ -169,6 +169,7 @@ function PutToMark({
   const atDie = programme.atDie[step]!
   const mark = markNow(programme, progress, step)
   const { putIn, clampEndChanges, turns, onPart } = atDie
+  const way = slideWay(atDie)
   const figure = mark.distance === null ? '?' : benchLength(mark.distance, unit)
   return (
     <div className={`bending-do ${mark.onPart && onPart?.back ? 'withPicture' : ''}`}>
@@ -189,6 +190,7 @@ function PutToMark({
           }
         />
         <p className="bending-word">
+          {way === null ? '' : `Slide the tube ${way}. `}
           {clampEndChanges || putIn ? towardsClamp(atDie) : `Mark ${atDie.bend} on the die line`}
         </p>
         {(putIn || (step > 0 && !turns)) && (

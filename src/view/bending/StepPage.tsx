@@ -129,7 +129,7 @@ export function StepPage({ document: skid, programme, progress, kept, change }: 
       return [
         { says: 'Correct', take: correct('measured') },
         {
-          says: `${typed}° is the finished angle`,
+          says: `Keep the bend at ${typed}°`,
           // The bend screen between has nothing left to do.
           take: () => go(at + 2, {}, typed, dialText),
         },
@@ -364,7 +364,7 @@ function Effect({
       settled={settled}
       before={
         <>
-          <b>{signedAngle(read - layout.steps[step]!.angle)}°</b> to the finished angle
+          <b>{signedAngle(read - layout.steps[step]!.angle)}°</b> from the finished angle
           {others && ', with the bends measured before'}:{' '}
         </>
       }
