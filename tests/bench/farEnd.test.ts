@@ -155,6 +155,6 @@ describe('how far a measured angle puts the end that is not held off', () => {
 
   it('refuses an angle that no bend has', () => {
     const run = runFromRows({ straights: [50, 50], bends: [{ angle: 90, rotation: null }] }, 20, EXTRAS)
-    expect(() => endMiss(run, [190], 'A')).toThrow('bend 1: found a settled angle of 190°')
+    expect(() => endMiss(run, [190], 'A')).toThrow('bend 1: found a measured angle of 190°')
   })
 })
