@@ -36,8 +36,8 @@ export interface TurnPicture {
   readonly inWords: string
 }
 
-/** Font size of the picture's text on screen, in its units. */
-export const TURN_TEXT = 17
+/** Font size of the picture's text on screen, in its units: read from where the crank is. */
+export const TURN_TEXT = 24
 
 /** The picture's own units: left, top, width, height. */
 export const TURN_BOX: PictureBox = [-150, -150, 300, 300]

@@ -190,12 +190,12 @@ function PutToMark({
           }
         />
         <p className="bending-word">
-          {way === null ? '' : `Slide the tube ${way}. `}
           {clampEndChanges || putIn ? towardsClamp(atDie) : `Mark ${atDie.bend} on the die line`}
         </p>
-        {(putIn || (step > 0 && !turns)) && (
+        {(putIn || way !== null || (step > 0 && !turns)) && (
           <p className="bending-aside">
             {putIn && `From above${turns ? ', already rotated' : ''}. `}
+            {way !== null && `Slide it ${way}. `}
             {step > 0 && !turns && `${capital(turnInWords(atDie.step.turn))}.`}
           </p>
         )}
