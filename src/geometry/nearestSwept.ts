@@ -14,12 +14,14 @@ import {
   type Swept,
   sectionOnShape,
 } from './swept.ts'
-import { addScaled, cross, distance, dot, scale, sub, turnDirection, type Vec3 } from './vec3.ts'
+import { addScaled, cross, distance, dot, scale, sub, turnDirection, unit, type Vec3 } from './vec3.ts'
 
 /** The search ends once no stretch left can come nearer than the best by more than this. mm */
 export const SEARCH_TOLERANCE = 0.002
 /** Between flat bodies, mm. */
 const FLAT_TOLERANCE = 1e-9
+/** What is no farther than this from the least that it can be is not looked at further, mm. */
+export const SETTLED = 1e-8
 /** Walking down pays once the slack is below this. mm */
 const SETTLE_FROM = 1
 /** Two places of one curve count when it turns by at least this from one to the other, radians (see `selfGap`). */
@@ -186,14 +188,18 @@ const isCutAt = (s: Stretch, u: number): boolean => s.nearCut && (s.slack > 0 ||
 function weighFlat(a: Stretch, b: Stretch, { u, v }: Pick<SegmentPair, 'u' | 'v'>): Candidate {
   const met = convexDistance(a.nearCut ? a.flat : coreOf(a), b.nearCut ? b.flat : coreOf(b), FLAT_TOLERANCE)
   const [ra, rb] = [a.nearCut ? 0 : a.radius, b.nearCut ? 0 : b.radius]
-  const slack = (a.nearCut ? a.flatSlack : a.slack) + (b.nearCut ? b.flatSlack : b.slack)
+  // The flat bodies hold the true rods.
+  const [under, over] = [a, b].reduce(
+    ([p, q], s) => (s.nearCut ? [p, q + s.flatSlack] : [p + s.slack, q + s.slack]),
+    [0, 0],
+  )
   return {
     a,
     b,
     u,
     v,
-    lower: met.lower - ra - rb - slack,
-    upper: met.upper - ra - rb + slack,
+    lower: met.lower - ra - rb - under,
+    upper: met.upper - ra - rb + over,
     flat: outside(met, ra, rb),
   }
 }
@@ -279,8 +285,8 @@ function motion({ shape }: Stretch, t: number): { first: Vec3; second: Vec3 } {
 }
 
 /**
- * On an arc near a cut end the nearest place is on the end's own disc or where round sides come nearest: so all of these
- * are tried, exactly.
+ * On an arc near a cut end nothing but sections counts: the end's own disc, and where round sides come nearest. All of these are
+ * tried, exactly.
  */
 function settleFlat(A: Swept, B: Swept, c: Candidate, self: boolean): Writable<Found> {
   const { a, b, u, v, flat } = c
@@ -291,35 +297,61 @@ function settleFlat(A: Swept, B: Swept, c: Candidate, self: boolean): Writable<F
   })
   if (a.slack === 0 && b.slack === 0) return told(flat, u, v)
   let best: Writable<Found> | null = null
+  const between = (
+    p: Pick<Body, 'body' | 'radius'>,
+    q: Pick<Body, 'body' | 'radius'>,
+    s: number,
+    t: number,
+  ) => told(outside(convexDistance(p.body, q.body, FLAT_TOLERANCE), p.radius, q.radius), s, t)
   const offer = (found: Writable<Found>) => {
     if (self && turnAt(B, b, found.b.t) - turnAt(A, a, found.a.t) < HALF_TURN - 1e-9) return
     if (!best || found.gap < best.gap) best = found
   }
+  const atPlace = (s: number, t: number) => offer(between(sectionOf(a, s), sectionOf(b, t), s, t))
   const round = settleRound(A, B, c, self)
-  if (isSquare(a, round.a.t) && isSquare(b, round.b.t)) offer(round)
-  else {
-    const [p, q] = [sectionOf(a, round.a.t), sectionOf(b, round.b.t)]
-    const met = convexDistance(p.body, q.body, FLAT_TOLERANCE)
-    offer(told(outside(met, p.radius, q.radius), round.a.t, round.b.t))
-  }
+  const apart = sub(pointOnShape(b.shape, round.b.t), pointOnShape(a.shape, round.a.t))
+  const way = unit(apart) ?? apart
+  if (isSquare(a, round.a.t, way) && isSquare(b, round.b.t, way)) offer(round)
+  else atPlace(round.a.t, round.b.t)
   const [ofA, ofB] = [bodiesOf(A, a), bodiesOf(B, b)]
-  for (const p of ofA)
-    for (const q of ofB) {
-      const met = convexDistance(p.body, q.body, FLAT_TOLERANCE)
-      offer(told(outside(met, p.radius, q.radius), p.t ?? u, q.t ?? v))
-    }
+  for (const p of ofA) for (const q of ofB) offer(between(p, q, p.t ?? u, q.t ?? v))
   // A disc or a straight rod, and the round side of an arc.
   if (b.slack > 0)
     for (const p of ofA) {
-      const { gap, t } = onArc(p, b, self ? [a.turnFrom + HALF_TURN - B.turns[b.index]!, Infinity] : ALL)
-      offer(told(gap, p.t ?? u, t))
+      const t = onArc(p, b, self ? [a.turnFrom + HALF_TURN - B.turns[b.index]!, Infinity] : ALL)
+      offer(between(p, sectionOf(b, t), p.t ?? u, t))
     }
   if (a.slack > 0)
     for (const q of ofB) {
-      const { gap, t } = onArc(q, a, self ? [-Infinity, b.turnTo - HALF_TURN - A.turns[a.index]!] : ALL)
-      offer(told({ gap: gap.gap, pointA: gap.pointB, pointB: gap.pointA }, t, q.t ?? v))
+      const s = onArc(q, a, self ? [-Infinity, b.turnTo - HALF_TURN - A.turns[a.index]!] : ALL)
+      offer(between(sectionOf(a, s), q, s, q.t ?? v))
     }
+  if ((isThick(a) || isThick(b)) && !(best && (best as Found).gap <= c.lower + SETTLED)) {
+    const { s, t } = onThick(a, b, { s: round.a.t, t: round.b.t })
+    atPlace(s, t)
+  }
   return best ?? told(flat, u, v)
+}
+
+/** Rounds of looking along one arc and then along the other. */
+const ROUNDS = 4
+
+/** Where sections of two stretches come nearest, looked for along one at a time. */
+function onThick(a: Stretch, b: Stretch, from: { s: number; t: number }): { s: number; t: number } {
+  let { s, t } = from
+  const apart = (p: Pick<Body, 'body' | 'radius'>, q: Pick<Body, 'body' | 'radius'>) =>
+    convexDistance(p.body, q.body, FLAT_TOLERANCE).upper - p.radius - q.radius
+  for (let round = 0; round < (a.slack > 0 && b.slack > 0 ? ROUNDS : 1); round++) {
+    if (a.slack > 0) {
+      const q = sectionOf(b, t)
+      s = leastOnThick(x => apart(sectionOf(a, x), q), a)
+    }
+    if (b.slack > 0) {
+      const p = sectionOf(a, s)
+      t = leastOnThick(x => apart(p, sectionOf(b, x)), b)
+    }
+  }
+  return { s, t }
 }
 
 type Writable<T> = { -readonly [K in keyof T]: T[K] }
@@ -364,29 +396,42 @@ export function cutPlaces(swept: Swept, index: number): number[] {
 
 const ALL = [-Infinity, Infinity] as const
 
-/** Whether a least place is square to the curve there: at an end of its shape near a cut it may lean past it. */
-export const isSquare = (s: Stretch, t: number): boolean =>
-  !s.nearCut || (t > 0 && t < (s.shape.kind === 'arc' ? s.shape.angleRad : 1))
+/** Sine of what a way may lean and still be square: rounding of the place, far under any tolerance. */
+const LEANS = 1e-6
 
-/** What a stretch is at one place: near a cut a disc, else a ball. */
+/** Whether `way` (unit, or 0) is square to the rod at a place, so that the ball there reaches no farther than the section. */
+export const isSquare = (s: Stretch, t: number, way: Vec3): boolean =>
+  !s.nearCut || Math.abs(dot(sectionOnShape(s.shape, t).way, way)) <= LEANS
+
+/** Whether a rod is thicker than its bend's radius: then its sections reach past the axis and are nearest there, too. */
+export const isThick = ({ shape, radius }: Stretch): boolean => shape.kind === 'arc' && radius > shape.radius
+
+/** A distance of sections may have a dip at either end of a stretch and one between: each part is looked at by itself. */
+const PARTS = 3
+
+/** Where on a stretch of a thick rod a distance of its sections is least. */
+export function leastOnThick(apart: (t: number) => number, { from, to }: Stretch): number {
+  const at = (k: number) => from + ((to - from) * k) / PARTS
+  const places = Array.from({ length: PARTS }, (_, k) => leastOver(apart, at(k), at(k + 1)))
+  return places.reduce((p, q) => (apart(q) < apart(p) ? q : p))
+}
+
+/** What a stretch is at one place: near a cut a disc, or the whole flat rod of a line; else a ball. */
 function sectionOf(s: Stretch, t: number): Pick<Body, 'body' | 'radius'> {
-  if (s.nearCut) return { body: discAt(s.shape, t, s.radius), radius: 0 }
+  if (s.nearCut) return { body: s.slack > 0 ? discAt(s.shape, t, s.radius) : s.flat, radius: 0 }
+  if (s.slack === 0) return { body: coreOf(s), radius: s.radius }
   const at = pointOnShape(s.shape, t)
   return { body: supportOnly(() => at, at), radius: s.radius }
 }
 
-/** Where an arc's round side comes nearest to a body: the gap (its `pointA` on the body), and the place on the arc. */
-function onArc(p: Body, arc: Stretch, within: readonly [number, number]) {
+/** Where an arc's centre line comes nearest to a body. */
+function onArc(p: Body, arc: Stretch, within: readonly [number, number]): number {
   const away = (t: number) => {
     const q = pointOnShape(arc.shape, t)
     return distance(p.nearestTo(q), q)
   }
   const [from, to] = around(arc)
-  const t = leastOver(away, Math.max(from, within[0]), Math.min(to, within[1]))
-  const pointB = pointOnShape(arc.shape, t)
-  const gap = outside({ pointA: p.nearestTo(pointB), pointB, upper: away(t) }, p.radius, arc.radius)
-  // At a shape's end near a cut the arc is flat, which its section answers.
-  return { gap: isSquare(arc, t) ? gap : { ...gap, gap: Infinity }, t }
+  return leastOver(away, Math.max(from, within[0]), Math.min(to, within[1]))
 }
 
 /** An arc's stretch with as much again on either side, radians: the least place may lie just across its border. */

@@ -71,7 +71,7 @@ export class Stretch {
   readonly turnFrom: number
   readonly turnTo: number
   readonly radius: number
-  /** So near a true end that balls around the stretch would reach past the cut. */
+  /** Its shape comes so near a true end that balls around it would reach past the cut. */
   readonly nearCut: boolean
 
   constructor(made: {
@@ -122,19 +122,28 @@ export class Stretch {
     return [this.bx, this.by, this.bz]
   }
 
-  /** The rod along this stretch, cut flat at both ends, for its support: of an arc, the hull of its two end sections. */
+  /** The rod along this stretch, cut flat at both ends, for its support: of an arc, the convex hull of its sections. */
   get flat(): Convex {
     if (!this.slice) {
-      const { shape, from, to } = this
-      this.slice = hullOfDiscs(sectionOnShape(shape, from), sectionOnShape(shape, to), this.radius)
+      const { shape, from, to, radius } = this
+      this.slice =
+        shape.kind === 'arc'
+          ? hullOfArc(shape, from, to, radius)
+          : hullOfDiscs(sectionOnShape(shape, from), sectionOnShape(shape, to), radius)
     }
     return this.slice
   }
 
-  /** `flat` and the true rod are within this of each other, mm. */
+  /**
+   * No place of `flat` is farther than this from the true rod, mm, which lies in it. Sections of a rod thicker than the bend's
+   * radius cross at the axis: there the hull fills what is between them on either side, too.
+   */
   get flatSlack(): number {
     const { shape, from, to, radius } = this
-    return shape.kind === 'line' ? 0 : (shape.radius + radius) * (1 - Math.cos((to - from) / 2))
+    if (shape.kind === 'line') return 0
+    const angle = to - from
+    const crossing = Math.max(radius - shape.radius, 0) * Math.sin(Math.min(angle, Math.PI / 2))
+    return 2 * (shape.radius + radius) * (1 - Math.cos(angle / 2)) + crossing
   }
 
   /** The two halves of an arc's stretch. A line is exact and never halved. */
@@ -244,16 +253,12 @@ export function sweep(
       })
     if (shape.kind === 'arc') turn += shape.angleRad
   })
-  const ends = endSections(shapes)
-  const nearA = countNearCut(made, ends[0], radius)
-  const nearB = countNearCut(
-    made.map(m => ({ shape: m.shape, from: m.to })).reverse(),
-    { at: ends[1].at, way: scale(ends[1].way, -1) },
-    radius,
+  const [start, end] = endSections(shapes)
+  const cuts = [start, { at: end.at, way: scale(end.way, -1) }]
+  const nearCut = shapes.map((shape, k) =>
+    k === 0 || k === shapes.length - 1 ? true : cuts.some(cut => reachesPast(shape, radius, cut)),
   )
-  const stretches = made.map(
-    (m, k) => new Stretch({ ...m, radius, nearCut: k < nearA || k >= made.length - nearB }),
-  )
+  const stretches = made.map(m => new Stretch({ ...m, radius, nearCut: nearCut[m.index]! }))
   return {
     radius,
     shapes,
@@ -272,32 +277,61 @@ export function endSections(shapes: readonly Shape[]): readonly [Section, Sectio
   return [sectionOnShape(shapes[0]!, 0), sectionOnShape(last, last.kind === 'arc' ? last.angleRad : 1)]
 }
 
-/** How many stretches from an end on begin less than the radius behind its cut (`way` points into the rod). */
-function countNearCut(
-  from: readonly { readonly shape: Shape; readonly from: number }[],
-  { at, way }: Section,
-  radius: number,
-): number {
-  const isNear = (m: { readonly shape: Shape; readonly from: number }) =>
-    dot(way, sub(pointOnShape(m.shape, m.from), at)) < radius
-  const far = from.findIndex(m => !isNear(m))
-  return far < 0 ? from.length : Math.max(far, 1)
+/**
+ * Whether a ball around some place of a shape could reach what the cut takes off a round end: less than the radius behind the
+ * end's middle, on the far side of its section (`way` points into the rod). A bend that comes round to its own end does so, too.
+ */
+function reachesPast(shape: Shape, radius: number, { at, way }: Section): boolean {
+  const nearest = distance(pointOnShape(shape, nearestParameter(shape, at)), at)
+  if (nearest >= 2 * radius) return false
+  const [from, to] = endSections([shape])
+  const off = (p: Vec3) => dot(way, sub(p, at))
+  if (shape.kind === 'line') return Math.min(off(from.at), off(to.at)) < radius
+  // How far an arc goes along a direction: from its middle by the part of the direction in its plane, at most.
+  const inPlane = length(addScaled(way, shape.normal, -dot(way, shape.normal)))
+  return off(shape.centre) - shape.radius * inPlane < radius
+}
+
+/** The place of a disc that is furthest along `n`. */
+function onDisc({ at, way }: Section, n: Vec3, radius: number): Vec3 {
+  const flat = addScaled(n, way, -dot(n, way))
+  const out = unit(flat)
+  // Square to the disc, every point of it is as far: the middle one keeps the search steady.
+  if (!out || length(flat) <= 1e-12 * length(n)) return at
+  return addScaled(at, unit(addScaled(out, way, -dot(out, way))) ?? out, radius)
 }
 
 /** The hull of two discs, for its support. */
 function hullOfDiscs(a: Section, b: Section, radius: number): Convex {
-  const onDisc = ({ at, way }: Section, n: Vec3): Vec3 => {
-    const flat = addScaled(n, way, -dot(n, way))
-    const out = unit(flat)
-    // Square to the disc, every point of it is as far: the middle one keeps the search steady.
-    if (!out || length(flat) <= 1e-12 * length(n)) return at
-    return addScaled(at, unit(addScaled(out, way, -dot(out, way))) ?? out, radius)
-  }
   const support = (n: Vec3): Vec3 => {
-    const [p, q] = [onDisc(a, n), onDisc(b, n)]
+    const [p, q] = [onDisc(a, n, radius), onDisc(b, n, radius)]
     return dot(n, p) >= dot(n, q) ? p : q
   }
   return supportOnly(support, a.at)
+}
+
+/**
+ * The hull of an arc's sections, for its support. Along a direction with the share `a` in the arc's plane a section's rim reaches
+ * R·a·cos u + r·√(1 − a²·sin² u), u its angle from that share: most at an end, at u = 0, or at u = π where the rod is thicker
+ * than the bend's radius.
+ */
+function hullOfArc(shape: ArcShape, from: number, to: number, radius: number): Convex {
+  const out = scale(sub(shape.start, shape.centre), 1 / shape.radius)
+  const side = cross(shape.normal, out)
+  const section = (t: number): Section => sectionOnShape(shape, t)
+  const [first, last] = [section(from), section(to)]
+  const support = (n: Vec3): Vec3 => {
+    const along = Math.atan2(dot(n, side), dot(n, out))
+    let best = onDisc(first, n, radius)
+    const offer = (p: Vec3) => {
+      if (dot(n, p) > dot(n, best)) best = p
+    }
+    offer(onDisc(last, n, radius))
+    for (const t of [along, along + Math.PI, along - Math.PI, along + 2 * Math.PI])
+      if (t > from && t < to) offer(onDisc(section(t), n, radius))
+    return best
+  }
+  return supportOnly(support, first.at)
 }
 
 /** One cross-section of the rod as a convex shape, for its support. */

@@ -2,7 +2,7 @@ import type { Convex } from './convex.ts'
 import { leastOnSegment } from './convexOnSegment.ts'
 import { convexDistance } from './convexPair.ts'
 import { NearestHeap } from './nearestHeap.ts'
-import { around, cutPlaces, isSquare } from './nearestSwept.ts'
+import { around, cutPlaces, isSquare, isThick, leastOnThick, SETTLED } from './nearestSwept.ts'
 import { discAt, fromEnd, mostThinned, type Stretch, type Swept, sweep, thinned } from './swept.ts'
 import { depthGap, type Gap, ROUNDING, SEARCH_TOLERANCE, type Touch } from './sweptGap.ts'
 import { touchingAt } from './touchingAt.ts'
@@ -22,7 +22,6 @@ interface Weighed {
   readonly lower: number
   readonly pointA: Vec3
   readonly pointB: Vec3
-  readonly isFlat: boolean
 }
 
 /**
@@ -83,13 +82,13 @@ function nearest(A: Swept, solid: Convex, limit: number, cut: boolean): Nearest 
 
   const certain = Math.min(open.least, doneLower)
   const nearest = best as Weighed | null
-  let found = nearest && sharpen(A, nearest, solid)
+  let found = nearest && sharpen(A, nearest, solid, cut)
   // What is left may be nearer by less than the tolerance: once for each shape.
   const seen = new Set<number>()
   for (let next = open.pop(); next && found && next.lower < found.gap; next = open.pop()) {
     if (seen.has(next.stretch.index)) continue
     seen.add(next.stretch.index)
-    const other = sharpen(A, next, solid)
+    const other = sharpen(A, next, solid, cut)
     if (other.gap < found.gap) found = other
   }
   if (!found || !(found.gap < limit)) return null
@@ -119,57 +118,51 @@ function weigh(s: Stretch, solid: Convex, cut: boolean, limit: number): Weighed 
     lower: rounded,
     pointA: addScaled(at, gradient, -s.radius),
     pointB: addScaled(at, gradient, -value),
-    isFlat: false,
-  }
-}
-
-/** The flat body against the solid: their distance, 0 when they overlap; over a plane the lowest place, signed. */
-function weighFlat(s: Stretch, body: Convex, solid: Convex, t: number, slack = s.flatSlack): Weighed {
-  const done = { stretch: s, t, isFlat: true }
-  if (!solid.support) {
-    const normal = solid.directions[0]!
-    const pointA = body.support!(scale(normal, -1))
-    const { value } = solid.signedDistance(pointA)
-    return {
-      ...done,
-      gap: value + slack,
-      lower: value - slack,
-      pointA,
-      pointB: addScaled(pointA, normal, -value),
-    }
-  }
-  const met = convexDistance(body, solid, TOLERANCE)
-  return {
-    ...done,
-    gap: met.upper + slack,
-    lower: met.lower - slack,
-    pointA: met.pointA,
-    pointB: met.pointB,
   }
 }
 
 /**
- * The answer on an arc walked down to rounding, so that its points lie on the true outsides. Near a cut end it is where
- * the round side comes nearest, or on the end's own disc.
+ * A flat body that holds the true rod and nothing farther than `slack` from it, against the solid: their distance, 0 when they
+ * overlap; over a plane the lowest place, signed.
  */
-function sharpen(A: Swept, found: Weighed, solid: Convex): Weighed {
-  const { stretch, t, isFlat } = found
+function weighFlat(s: Stretch, body: Convex, solid: Convex, t: number, slack = s.flatSlack): Weighed {
+  const done = { stretch: s, t }
+  if (!solid.support) {
+    const normal = solid.directions[0]!
+    const pointA = body.support!(scale(normal, -1))
+    const { value } = solid.signedDistance(pointA)
+    return { ...done, gap: value, lower: value, pointA, pointB: addScaled(pointA, normal, -value) }
+  }
+  const met = convexDistance(body, solid, TOLERANCE)
+  return { ...done, gap: met.upper + slack, lower: met.lower, pointA: met.pointA, pointB: met.pointB }
+}
+
+/**
+ * The answer on an arc walked down to rounding, so that its points lie on the true outsides. Near a cut end nothing but
+ * sections counts: where the centre line comes nearest, and the end's own disc.
+ */
+function sharpen(A: Swept, found: Weighed, solid: Convex, cut: boolean): Weighed {
+  const { stretch, t } = found
   const { shape, index } = stretch
   if (stretch.slack === 0) return found
   const place = walkDown(solid, shape, around(stretch), t)
   const round: Weighed = {
     ...found,
-    isFlat: false,
     t: place.t,
     gap: place.value - A.radius,
     pointA: addScaled(place.point, place.gradient, -A.radius),
     pointB: addScaled(place.point, place.gradient, -place.value),
   }
-  if (!isFlat) return round
+  if (!(cut && stretch.nearCut)) return round
   const disc = (at: number) => weighFlat(stretch, discAt(shape, at, A.radius), solid, at, 0)
-  const all = [isSquare(stretch, place.t) ? round : disc(place.t), ...cutPlaces(A, index).map(disc)]
-  return { ...all.reduce((p, q) => (q.gap < p.gap ? q : p)), lower: found.lower }
+  const first = isSquare(stretch, place.t, place.gradient) ? round : disc(place.t)
+  const best = cutPlaces(A, index).map(disc).reduce(nearerOf, first)
+  const isSettled = !isThick(stretch) || best.gap <= found.lower + SETTLED
+  const thick = isSettled ? best : disc(leastOnThick(at => disc(at).gap, stretch))
+  return { ...nearerOf(best, thick), lower: found.lower }
 }
+
+const nearerOf = (p: Weighed, q: Weighed): Weighed => (q.gap < p.gap ? q : p)
 
 /** Minus the depth, the rod thinned to its centre line before the solid's own depth counts. */
 function rodFirst(A: Swept, solid: Convex): Gap {

@@ -1,7 +1,7 @@
 import { type ConvexPair, convexDistance } from './convexPair.ts'
 import { leastOver } from './leastOver.ts'
 import { NearestHeap } from './nearestHeap.ts'
-import { around, cutPlaces, isSquare } from './nearestSwept.ts'
+import { around, cutPlaces, isSquare, isThick, leastOnThick, SETTLED } from './nearestSwept.ts'
 import type { SegmentPair } from './segments.ts'
 import { nearestOnTriangle, type SegmentTriangle } from './segmentTriangle.ts'
 import { discAt, fromEnd, mostThinned, pointOnShape, type Stretch, type Swept, thinned } from './swept.ts'
@@ -107,7 +107,7 @@ function nearest(
 }
 
 const slackOf = (s: Stretch, cut: boolean): number =>
-  cut && s.nearCut ? Math.max(s.slack, s.flatSlack) : s.slack
+  cut && s.nearCut ? Math.max(s.slack, s.flatSlack / 2) : s.slack
 
 /** Stretches, the one nearest to the mesh's box first. */
 function byBox(stretches: readonly Stretch[], mesh: TriangleTree): Stretch[] {
@@ -136,8 +136,9 @@ function nearestTriangle(
     if (!nearestOnTriangle(s, corners, 9 * i, least, pair, spot)) return
     const isFlat = cut && s.nearCut && (s.slack > 0 || spot.u === 0 || spot.u === 1)
     const met = isFlat ? convexDistance(s.flat, triangleSolid(triangleAt(mesh, i)), TOLERANCE) : null
-    const apart = met ? met.upper + s.radius : spot.distance
-    lower = Math.min(lower, met ? met.lower + s.radius : apart)
+    // The flat body holds the true rod: what that is farther is in the middle of what it may be.
+    const apart = met ? met.upper + s.radius + slack : spot.distance
+    lower = Math.min(lower, met ? met.lower + s.radius + slack : apart)
     if (apart >= least) return
     least = apart
     best = {
@@ -217,13 +218,17 @@ function settle(A: Swept, mesh: TriangleTree, found: Nearest, cut: boolean): Set
   })
   if (s.slack === 0)
     return onDisc(u, { ...NO_PAIR, upper: found.apart - A.radius, pointA: onEnd, pointB: found.point })
-  // On an arc near a cut end the nearest place is on the end's own disc or where the round side comes nearest.
+  // On an arc near a cut end nothing but sections counts: where the centre line comes nearest, and the end's own disc.
   const solid = triangleSolid(triangleAt(mesh, triangle))
   const disc = (t: number) => onDisc(t, convexDistance(discAt(s.shape, t, s.radius), solid, TOLERANCE))
   const round = settleRound(A, mesh, found, cut)
-  const ends = cutPlaces(A, s.index).map(disc)
-  return [isSquare(s, round.t) ? round : disc(round.t), ...ends].reduce((p, q) => (q.gap < p.gap ? q : p))
+  const first = isSquare(s, round.t, round.way) ? round : disc(round.t)
+  const best = cutPlaces(A, s.index).map(disc).reduce(nearerOf, first)
+  const isSettled = !isThick(s) || best.gap + A.radius <= found.lower - found.slack + SETTLED
+  return isSettled ? best : nearerOf(best, disc(leastOnThick(t => disc(t).gap, s)))
 }
+
+const nearerOf = (p: Settled, q: Settled): Settled => (q.gap < p.gap ? q : p)
 
 const NO_PAIR = { lower: 0, overlap: false }
 type Settled = Omit<Touch, 'lower'> & { readonly from: number }
@@ -233,7 +238,7 @@ function settleRound(
   mesh: TriangleTree,
   found: Nearest,
   cut: boolean,
-): Settled & { readonly t: number } {
+): Settled & { readonly t: number; readonly way: Vec3 } {
   const { stretch: s, u, triangle } = found
   const corner = { ax: 0, ay: 0, az: 0, bx: 0, by: 0, bz: 0 }
   const pair: SegmentPair = { u: 0, v: 0, distance: 0 }
@@ -259,5 +264,6 @@ function settleRound(
     pointB: point,
     from: fromEnd(A, s.index, t),
     t,
+    way,
   }
 }
