@@ -13,7 +13,11 @@ const OPTIONS = {
     '--disable-sync',
     '--use-angle=swiftshader',
     '--enable-unsafe-swiftshader',
+    // Without a GPU only what WebGL draws has to go through its emulation: the page itself is painted three times as fast.
+    '--disable-gpu-rasterization',
+    '--disable-gpu-compositing',
   ],
+  ignoreDefaultArgs: ['--enable-gpu-rasterization'],
 }
 
 /** A browser that draws without a GPU and asks nobody on the network for anything. */
