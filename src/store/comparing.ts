@@ -20,8 +20,6 @@ const client = workerClient<VersionRequest, readonly Finding[], never, VersionPa
 })
 let reading: AbortController | null = null
 let serial = 0
-/** Runs that are hidden only because the earlier version alone is shown. */
-let hidden: ReadonlySet<string> = new Set()
 /** Hashes of the earlier version's model files that could not be had. */
 let lacking: ReadonlySet<string> = new Set()
 let stops: readonly (() => void)[] = []
@@ -48,7 +46,7 @@ export function stopComparing(): void {
   stops = []
   endCheck()
   lacking = new Set()
-  hideInstead([])
+  sessionStore.getState().hide({ comparison: new Set() })
   compareStore.setState({
     earlier: null,
     show: 'both',
@@ -60,7 +58,7 @@ export function stopComparing(): void {
 
 /** @param different ids of the runs of the open document that the earlier version has otherwise or not at all. */
 export function showVersion(show: ShownVersion, different: readonly string[]): void {
-  hideInstead(show === 'earlier' ? different : [])
+  sessionStore.getState().hide({ comparison: new Set(show === 'earlier' ? different : []) })
   compareStore.setState({ show })
 }
 
@@ -141,12 +139,4 @@ function anotherOpened(opened: SkidDocument): void {
     const { said, say } = sessionStore.getState()
     say(said ? `${said} ${word}` : word)
   })
-}
-
-function hideInstead(ids: readonly string[]): void {
-  if (ids.length === 0 && hidden.size === 0) return
-  const { hiddenRuns, set } = sessionStore.getState()
-  const own = [...hiddenRuns].filter(id => !hidden.has(id))
-  hidden = new Set(ids.filter(id => !own.includes(id)))
-  set({ hiddenRuns: new Set([...own, ...hidden]) })
 }

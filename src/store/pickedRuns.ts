@@ -1,6 +1,7 @@
 import { createStore } from 'zustand/vanilla'
 import type { Run } from '../document/types.ts'
 import { documentStore } from './documentStore.ts'
+import { hiddenByHand } from './hiddenRuns.ts'
 import { sessionStore } from './sessionStore.ts'
 
 interface PickedState {
@@ -8,15 +9,12 @@ interface PickedState {
   readonly picked: ReadonlySet<string>
   /** Where a range of rows starts. */
   readonly anchor: string | null
-  /** What was hidden before the picked runs were isolated; null when none are. */
-  readonly hiddenBefore: ReadonlySet<string> | null
 }
 
 /** Of this page alone: no file holds it. */
 export const pickedStore = createStore<PickedState>()(() => ({
   picked: new Set(),
   anchor: null,
-  hiddenBefore: null,
 }))
 
 const pick = (picked: Iterable<string>, anchor: string | null) =>
@@ -52,30 +50,19 @@ export const pickedOf = (runs: readonly Run[], picked: ReadonlySet<string>): rea
 /** Hides or shows runs in the picture. They are checked all the same. */
 export function hideRuns(ids: Iterable<string>, hide: boolean): void {
   const session = sessionStore.getState()
-  const hidden = new Set(session.hiddenRuns)
-  for (const id of ids) {
-    if (hide) hidden.add(id)
-    else hidden.delete(id)
-  }
-  session.set({ hiddenRuns: hidden })
+  session.hide(hiddenByHand(session.hiddenBy, ids, hide))
 }
 
 /** Hides every run but these; `showAgain` goes back to what was hidden before. */
 export function isolateRuns(ids: ReadonlySet<string>): void {
-  const { hiddenRuns, set } = sessionStore.getState()
   const others = documentStore.getState().settled.runs.flatMap(r => (ids.has(r.id) ? [] : [r.id]))
-  pickedStore.setState(state => ({ hiddenBefore: state.hiddenBefore ?? hiddenRuns }))
-  set({ hiddenRuns: new Set(others) })
+  sessionStore.getState().hide({ isolation: new Set(others) })
 }
-export function showAgain(): void {
-  const { hiddenBefore } = pickedStore.getState()
-  if (!hiddenBefore) return
-  pickedStore.setState({ hiddenBefore: null })
-  sessionStore.getState().set({ hiddenRuns: hiddenBefore })
-}
+export const showAgain = (): void => sessionStore.getState().hide({ isolation: null })
 
 // Another document's runs may have the same ids.
 documentStore.subscribe((now, before) => {
-  if (now.generation !== before.generation)
-    pickedStore.setState({ picked: new Set(), anchor: null, hiddenBefore: null })
+  if (now.generation === before.generation) return
+  pickNone()
+  showAgain()
 })

@@ -1,6 +1,7 @@
 import { createStore } from 'zustand/vanilla'
 import type { Viewpoint } from '../document/types.ts'
 import type { Vec3 } from '../geometry/vec3.ts'
+import { type HiddenBy, hiddenRunsOf, NOTHING_HIDDEN } from './hiddenRuns.ts'
 
 export type LengthUnit = 'mm' | 'in' | 'fraction'
 export type Mode = 'layingOut' | 'bending' | 'reviewing'
@@ -70,6 +71,8 @@ export interface SessionState {
   /** Plain detail: no antialiasing, flat shading, fewer triangles; for machines without a GPU. */
   readonly detail: 'full' | 'plain'
   readonly showRoute: boolean
+  readonly hiddenBy: HiddenBy
+  /** What follows from `hiddenBy`. */
   readonly hiddenRuns: ReadonlySet<string>
   /** Solids and models by id, parts of models as `model/key`: not drawn, but checked all the same. */
   readonly hiddenBodies: ReadonlySet<string>
@@ -87,6 +90,7 @@ export interface SessionState {
   setHover(part: Part | null, other?: Part | null): void
   look(request: CameraRequest): void
   say(message: string): void
+  hide(by: Partial<HiddenBy>): void
   set(patch: Partial<Pick<SessionState, Settable>>): void
 }
 
@@ -99,7 +103,6 @@ type Settable =
   | 'projection'
   | 'detail'
   | 'showRoute'
-  | 'hiddenRuns'
   | 'hiddenBodies'
   | 'section'
   | 'keepEnd'
@@ -117,6 +120,7 @@ export const sessionStore = createStore<SessionState>()((set, get) => ({
   projection: 'perspective',
   detail: 'full',
   showRoute: true,
+  hiddenBy: NOTHING_HIDDEN,
   hiddenRuns: new Set(),
   hiddenBodies: new Set(),
   section: null,
@@ -137,6 +141,10 @@ export const sessionStore = createStore<SessionState>()((set, get) => ({
   },
   say(said) {
     set({ said })
+  },
+  hide(by) {
+    const hiddenBy = { ...get().hiddenBy, ...by }
+    set({ hiddenBy, hiddenRuns: hiddenRunsOf(hiddenBy) })
   },
   set(patch) {
     set(patch)

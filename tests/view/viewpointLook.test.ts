@@ -46,11 +46,15 @@ test(`a saved section comes back as the same plane, along an axis or askew (seed
 
 test('what was hidden is told apart by run and body, and what is gone is counted', () => {
   const document = sampleDocument()
-  const seen = { section: null, hiddenRuns: new Set(['r2']), hiddenBodies: new Set(['s4', 'm1/frame/decal']) }
+  const seen = {
+    section: null,
+    hiddenBy: { hand: new Set(['r2']), isolation: null, comparison: new Set(['r1']) },
+    hiddenBodies: new Set(['s4', 'm1/frame/decal']),
+  }
   const rig: Rig = { target: [0, 0, 0], yaw: 0, pitch: 0, span: 100, projection: 'perspective' }
   const { hidden } = lookNow(rig, seen)
   expect(hiddenOf(document, [...hidden, 'deleted'])).toEqual({
-    runs: seen.hiddenRuns,
+    runs: seen.hiddenBy.hand,
     bodies: seen.hiddenBodies,
     gone: 1,
   })

@@ -1,20 +1,22 @@
 import type { SkidDocument, Viewpoint } from '../../document/types.ts'
 import type { Look } from '../../document/viewpointEdits.ts'
+import { hiddenRunsOf } from '../../store/hiddenRuns.ts'
 import { adoptSection } from '../../store/sectionStore.ts'
 import { type SessionState, sessionStore } from '../../store/sessionStore.ts'
 import type { Rig } from '../scene/cameraRig.ts'
 import { standOfRig } from '../scene/lookOfRig.ts'
 
-type Seen = Pick<SessionState, 'section' | 'hiddenRuns' | 'hiddenBodies'>
+type Seen = Pick<SessionState, 'section' | 'hiddenBy' | 'hiddenBodies'>
 
 /** What is seen now, as a saved view holds it. */
 export const lookNow = (
   rig: Rig,
-  { section, hiddenRuns, hiddenBodies }: Seen,
+  { section, hiddenBy, hiddenBodies }: Seen,
 ): Omit<Look, 'name' | 'note' | 'by' | 'on'> => ({
   ...standOfRig(rig),
   section,
-  hidden: [...hiddenRuns, ...hiddenBodies],
+  // A comparison is over when the view is shown again.
+  hidden: [...hiddenRunsOf({ ...hiddenBy, comparison: new Set() }), ...hiddenBodies],
 })
 
 /** What was hidden, as the session has it, and how many of these the document no longer holds. */
@@ -34,10 +36,11 @@ export function hiddenOf(
 
 /** Goes there: camera, section and what was hidden. A gap that was shown makes room. */
 export function showViewpoint(document: SkidDocument, viewpoint: Viewpoint): void {
-  const { set, look, say } = sessionStore.getState()
+  const { set, hide, look, say } = sessionStore.getState()
   const { runs, bodies, gone } = hiddenOf(document, viewpoint.hidden)
   const { target, yaw, pitch, span, projection } = viewpoint
-  set({ hiddenRuns: runs, hiddenBodies: bodies, gap: null, projection })
+  hide({ hand: runs, isolation: null })
+  set({ hiddenBodies: bodies, gap: null, projection })
   adoptSection(viewpoint.section)
   look({ kind: 'stand', stand: { target, yaw, pitch, span, projection } })
   const lost = gone > 0 ? ` ${gone} of the hidden things ${gone === 1 ? 'is' : 'are'} no longer there.` : ''

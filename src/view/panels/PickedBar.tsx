@@ -15,14 +15,15 @@ const ICON = { size: 14, 'aria-hidden': true } as const
 /** What can be done with the picked runs, or with the selected one while none is picked. */
 export function PickedBar(props: { document: SkidDocument; listed: readonly RunRow[] }) {
   const { document, listed } = props
-  const { picked, hiddenBefore } = useStore(pickedStore)
+  const { picked } = useStore(pickedStore)
+  const isolated = useSession(s => s.hiddenBy.isolation !== null)
   const chosen = useSession(s => runIdOf(s.selection))
   const hidden = useSession(s => s.hiddenRuns)
   const actions = useOneStop<HTMLDivElement>()
   const several = pickedOf(document.runs, picked)
   const some = several.length > 0
   const runs = some ? several : document.runs.filter(r => r.id === chosen)
-  if (runs.length === 0 && hiddenBefore === null) return null
+  if (runs.length === 0 && !isolated) return null
   const { say } = sessionStore.getState()
   const ids = runs.map(r => r.id)
   const names = namesOf(runs)
@@ -35,7 +36,7 @@ export function PickedBar(props: { document: SkidDocument; listed: readonly RunR
   )
   return (
     <div className={some ? 'picked-bar several' : 'picked-bar'}>
-      {hiddenBefore !== null && (
+      {isolated && (
         <p>
           The other runs are hidden.{' '}
           <button

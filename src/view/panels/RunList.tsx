@@ -27,7 +27,8 @@ const FEW = 5
 export function RunList() {
   const unit = useSession(state => state.unit)
   const chosen = useSession(state => runIdOf(state.selection) !== null)
-  const some = useStore(pickedStore, s => s.picked.size > 0 || s.hiddenBefore !== null)
+  const isolated = useSession(state => state.hiddenBy.isolation !== null)
+  const some = useStore(pickedStore, s => s.picked.size > 0) || isolated
   const [adding, setAdding] = useState(false)
   const { document, findings, complete, decisions } = useFindings()
   const wanted = useStore(runListStore)

@@ -30,10 +30,10 @@ export function lookAtAll(): void {
     hover: null,
     hoverWith: null,
     gap: null,
-    hiddenRuns: new Set(),
     hiddenBodies: new Set(),
     tool: 'pick',
   })
+  sessionStore.getState().hide({ hand: new Set(), isolation: null })
   sessionStore.getState().set({ runInHand: runs[0]?.id ?? null })
   sessionStore.getState().look({ kind: 'fit' })
 }
