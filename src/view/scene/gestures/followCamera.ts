@@ -42,7 +42,9 @@ export function answer(stage: Stage, request: CameraRequest): Rig {
     case 'flyTo': {
       const half = Math.max(10, request.span / 2)
       const sides = [-half, half].map(s => request.at.map(v => v + s) as unknown as Vec3)
-      return fitted(request.square ? squareTo(stage.rig, request.square) : stage.rig, stage.frame, sides)
+      const from = request.square ? squareTo(stage.rig, request.square) : stage.rig
+      // In perspective the middle of what is drawn of a cube is not its centre, and that is what was asked for.
+      return { ...fitted(from, stage.frame, sides), target: request.at }
     }
   }
 }
