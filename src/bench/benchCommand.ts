@@ -15,7 +15,7 @@ import { type Lead, layOut, type OrderedBend, orderFrom, routeOf, stockOf } from
 import { markFromTangentAt, type OnPart } from './onPart.ts'
 import { judgeOrder, type OrderSearchResult, searchOrder } from './orderSearch.ts'
 import { orderWords, readOrder } from './orderText.ts'
-import { type LegAtDie, stepsAtDie } from './stepAtDie.ts'
+import { type LegAtDie, type StepAtDie, stepsAtDie } from './stepAtDie.ts'
 import type { PartOfRun } from './tubePart.ts'
 
 export interface BenchOptions {
@@ -54,6 +54,10 @@ export interface ReportedStep {
   readonly legs: readonly Pick<LegAtDie, 'leg' | 'clock' | 'ahead'>[]
   /** True when the tube is turned end for end before this bend. */
   readonly turnedEndForEnd: boolean
+  /** As in {@link StepAtDie}: whether the tube comes out before this bend, whether it is rotated, how far it slides. */
+  readonly takenOut: StepAtDie['takenOut']
+  readonly turns: boolean
+  readonly slide: number | null
   /** Counted from end A, 0-based. */
   readonly bend: number
   /** Route index of its vertex. */
@@ -255,6 +259,9 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
       legs: atDie[i]!.legs.map(({ leg, clock, ahead }) => ({ leg, clock, ahead })),
       turnedAround: step.turnedAround,
       turnedEndForEnd: atDie[i]!.turnedEndForEnd,
+      takenOut: atDie[i]!.takenOut,
+      turns: atDie[i]!.turns,
+      slide: atDie[i]!.slide,
       start: step.start,
       mark: step.mark,
       markFromPrevious: step.markFromPrevious,

@@ -6,7 +6,7 @@ import { type Decided, isOpen } from '../checks/decisions.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
 import { type ReleaseState, stateLine } from './releaseState.ts'
 import { findingMessage, findingWord } from './solveReport.ts'
-import { onPartFrom, trimOff } from './stepWords.ts'
+import { handling, onPartFrom, trimOff } from './stepWords.ts'
 
 /** What the checks say of a run made in the order that is listed. */
 export interface BenchedRun {
@@ -56,6 +56,7 @@ function runText(run: ReportedRun, { release, decided, cautions }: BenchedRun): 
       ['step', 'bend', 'start', 'mark', 'mark on the part', 'rotation', 'finished', 'dial', 'clears by'],
       ...run.steps.map(stepRow),
     ]),
+    ...run.steps.flatMap(outBefore),
     ...(run.trimEnd === null ? [] : [`  ${trimOff(`${mm(run.trim)} mm`, run.trimEnd)}`]),
     `  clearance leaves out ${run.leftOut}`,
     ...(run.tubeOutFirst ? ['  after each bend, remove the tube before returning the arm'] : []),
@@ -101,6 +102,10 @@ function stepRow(step: ReportedStep, i: number): string[] {
     clearanceText(step),
   ]
 }
+
+/** How the tube is handled before a step for which it does not stay in. */
+const outBefore = (step: ReportedStep, index: number): string[] =>
+  step.takenOut === null ? [] : [`  before step ${index + 1}: ${handling({ ...step, index }).join(' ')}`]
 
 /** As seen from the tail looking towards the bender. */
 function turnText(turn: number | null): string {

@@ -38,7 +38,9 @@ export const slideWay = ({ slide }: Pick<StepAtDie, 'slide'>): string | null =>
       : 'towards you, away from the clamp'
 
 /** What is done with the tube before a bend, in the order of doing it; the rotation itself is said beside it. */
-export function handling(step: StepAtDie): string[] {
+export function handling(
+  step: Pick<StepAtDie, 'index' | 'markEnd' | 'takenOut' | 'turns' | 'slide' | 'turnedEndForEnd'>,
+): string[] {
   const end = `end ${step.markEnd} towards the clamp`
   if (step.index === 0) return [`Put in, ${end}.`]
   const out = takeOut(step)

@@ -172,3 +172,31 @@ test('a folder of models is refused for a table, which has none', async () => {
     expect([code, err]).toEqual([2, expect.stringMatching(/^dogleg: --models: p.csv is a table, .* wanted/)])
   }
 })
+
+test('bench says before which steps the tube comes out, in the sheet’s words, for mixed orders and both kinds of bender', async () => {
+  const files = { 'd.json': sample('algae-manifold.json') }
+  for (const bender of ['bench-left', 'bench-right', 'compression'])
+    for (const order of ['4B 1A 3A 2B', '1A 2A 3A 4A', '2A 1B 4A 3B', '3B 1B 2B 4B']) {
+      const args = ['bench', 'd.json', '--run', 'AF-101', '--bender', bender, '--order', order]
+      const { out } = await dogleg(args, files)
+      const [run] = JSON.parse((await dogleg([...args, '--json'], files)).out).runs
+      const said = [...out.matchAll(/^ {2}before step (\d): (.*)$/gm)].map(m => [Number(m[1]), m[2]])
+      const first: string[] = []
+      run.steps.forEach(
+        (step: { turnedEndForEnd: boolean; markEnd: string; takenOut: string | null }, i: number) => {
+          const before = said.find(([n]) => n === i + 1)?.[1]
+          expect(before !== undefined, `${bender} ${order} ${i + 1}`).toBe(step.takenOut !== null)
+          if (bender === 'compression') expect(step.takenOut !== null).toBe(i > 0)
+          if (before === undefined) return
+          expect(before).toMatch(/^Take the tube out/)
+          expect(before).toContain(
+            step.turnedEndForEnd
+              ? `end ${step.markEnd} now goes in first`
+              : `put it in at the mark, end ${step.markEnd} towards the clamp`.slice(1),
+          )
+          first.push(String(before))
+        },
+      )
+      if (bender === 'compression') expect(first).toHaveLength(3)
+    }
+})
