@@ -1,6 +1,7 @@
 import type { Finding } from '../checks/finding.ts'
 import { type Sentence, say, told } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
+import { overruns } from '../solve/overruns.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { equipmentFor } from './benchCommand.ts'
 import { BenchError } from './benchError.ts'
@@ -28,7 +29,7 @@ import { orderClause } from './orderText.ts'
 export function housingCheck(document: SkidDocument, solved: SolvedRun): Finding[] {
   if (!solved.route || solved.route.bends.length === 0) return []
   // What cannot exist cannot be swung either.
-  if (solved.route.straights.some(s => s < 0))
+  if (overruns(solved.route).length > 0)
     return [housingNotChecked(solved, 'a leg is too short for its bends')]
   try {
     const { bender, tooling, springback } = equipmentFor(document, solved, {})

@@ -71,5 +71,8 @@ export function readOrder(text: string, count: number): readonly OrderedBend[] |
   if (alone !== null && count > 0)
     return `"${alone}" leads no bend: write an end before its bends, or with each bend`
   const missing = Array.from({ length: count }, (_, k) => k).filter(k => !order.some(o => o.bend === k))
-  return missing.length > 0 ? `bend ${missing.map(k => k + 1).join(', ')} is missing` : order
+  if (missing.length === 0) return order
+  const names = missing.map(k => String(k + 1))
+  const last = names.pop()!
+  return names.length === 0 ? `bend ${last} is missing` : `bends ${names.join(', ')} and ${last} are missing`
 }

@@ -1,6 +1,7 @@
 import { mm, say } from '../document/sentence.ts'
+import { LENGTH_SLACK_MM } from '../solve/lengthSlack.ts'
 import type { Finding } from './finding.ts'
-import { finding, LENGTH_SLACK_MM, type RouteCheck } from './runContext.ts'
+import { finding, type RouteCheck } from './runContext.ts'
 
 /**
  * Can the stock be held at the first and at the last bend? Bent A-first, its front must reach past the clamp's far

@@ -24,9 +24,6 @@ export interface RouteContext extends RunContext {
 export type RunCheck = (context: RunContext) => Finding[]
 export type RouteCheck = (context: RouteContext) => Finding[]
 
-/** Lengths this near their limit meet it: the rounding of a sum of coordinates, far under any tape. mm. */
-export const LENGTH_SLACK_MM = 1e-6
-
 /** @throws RangeError when the solved run is of another document. */
 export function runContext(
   document: SkidDocument,

@@ -1,7 +1,8 @@
 import { mm, say } from '../document/sentence.ts'
 import type { Fitting } from '../document/types.ts'
+import { LENGTH_SLACK_MM } from '../solve/lengthSlack.ts'
 import type { Finding } from './finding.ts'
-import { finding, LENGTH_SLACK_MM, type RouteCheck, straightName } from './runContext.ts'
+import { finding, type RouteCheck, straightName } from './runContext.ts'
 
 /**
  * Does the straight at each port take the nut and ferrules outside the face? Insertion lies inside the face and is

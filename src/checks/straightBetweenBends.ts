@@ -1,7 +1,8 @@
 import { mm, say } from '../document/sentence.ts'
+import { LENGTH_SLACK_MM } from '../solve/lengthSlack.ts'
 import type { Finding } from './finding.ts'
 import { needsOf } from './needs.ts'
-import { finding, LENGTH_SLACK_MM, type RouteCheck, straightEnds, straightName } from './runContext.ts'
+import { finding, type RouteCheck, straightEnds, straightName } from './runContext.ts'
 
 /**
  * Is each straight between two bends long enough for the clamp, and for the follower? The clamp is an error in any

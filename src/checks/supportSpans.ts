@@ -1,6 +1,7 @@
 import { mm, say } from '../document/sentence.ts'
+import { LENGTH_SLACK_MM } from '../solve/lengthSlack.ts'
 import type { Finding } from './finding.ts'
-import { finding, LENGTH_SLACK_MM, type RouteCheck } from './runContext.ts'
+import { finding, type RouteCheck } from './runContext.ts'
 import { supportsOf } from './supportsOnTube.ts'
 
 /**

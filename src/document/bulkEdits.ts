@@ -9,6 +9,8 @@ export interface RunChange {
   readonly bender?: string | null
   readonly service?: string
   readonly insulation?: number
+  /** How far from either end the insulation begins. */
+  readonly insulationCutBack?: number
   readonly trimAllowance?: number
   readonly quantity?: number
 }
@@ -38,6 +40,7 @@ export function faultsOf(document: SkidDocument, change: RunChange): string[] {
   if (material !== undefined && material.trim() === '') faults.push('Material is empty; say what it is.')
   least('CLR', change.clr, 'above 0')
   least('Insulation', change.insulation, '0 or more')
+  least('Insulation cut back', change.insulationCutBack, '0 or more')
   least('Trim allowance', change.trimAllowance, '0 or more')
   if (bender !== undefined && bender !== null && !document.benders.some(b => b.id === bender))
     faults.push(`The skid has no bender "${bender}".`)

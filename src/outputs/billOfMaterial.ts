@@ -2,7 +2,7 @@ import { fittingKind } from '../catalogue/fittingKinds.ts'
 import { fittingOf, fittingsById, runOf } from '../document/lookUp.ts'
 import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { Fitting, Run, SkidDocument } from '../document/types.ts'
-import { insulationCutBack } from '../skid/insulation.ts'
+import { insulationCutBack, sleeveOf } from '../skid/insulation.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { csvLines } from './csvCell.ts'
 import type { CutList } from './cutList.ts'
@@ -147,11 +147,11 @@ function insulationLines(
   for (const run of runs) {
     const length = lengths.get(run.id) ?? null
     if (run.insulation <= 0) continue
-    const cutBack = insulationCutBack(run, fittings).reduce((a, b) => a + b)
+    const sleeve = sleeveOf(insulationCutBack(run, fittings), length ?? 0)
     const item = `insulation ${Number(run.insulation.toFixed(2))} mm thick on tube ${tubeSizeText(run.tube, 'mm')}`
     counted.add(
       item,
-      (Math.max((length ?? 0) - cutBack, 0) * run.quantity) / 1000,
+      ((sleeve ? sleeve.to - sleeve.from : 0) * run.quantity) / 1000,
       length === null ? `${run.tag} is not included: it has no route` : run.tag,
     )
   }

@@ -1,6 +1,7 @@
 import { massPerMetre, materialOf } from '../catalogue/materials.ts'
 import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { SkidDocument } from '../document/types.ts'
+import { overruns } from '../solve/overruns.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { benchRun } from './benchLayout.ts'
 import { nestOnStock, TooLittleStock } from './nestOnStock.ts'
@@ -137,7 +138,7 @@ export function cutList(
       leftOut.push({ tag: s.tag, reason: s.problem?.message ?? 'no route' })
       continue
     }
-    if (s.route.straights.some(x => x < 0)) {
+    if (overruns(s.route).length > 0) {
       leftOut.push({ tag: s.tag, reason: 'a straight is too short for its bends: it cannot be made' })
       continue
     }

@@ -1,4 +1,6 @@
 import { cutShapes, lengthOf, type Shape, type Swept, sweep } from '../geometry/swept.ts'
+import { LENGTH_SLACK_MM } from '../solve/lengthSlack.ts'
+import { sleeveOf } from './insulation.ts'
 
 /** What a run is on the outside. Lengths mm. */
 export interface Outside {
@@ -27,18 +29,19 @@ export function rodsOf(
   const whole = lengthOfShapes(shapes)
   const rod = (start: number, end: number, r: number): Swept[] => {
     const [a, b] = [Math.max(start, from, 0), Math.min(end, to, whole)]
-    if (a > b || (a === b && whole > 0)) return []
+    // What is no longer than rounding is not there: else turning the skid would bring it and take it away.
+    if (b - a <= LENGTH_SLACK_MM && (whole > LENGTH_SLACK_MM || a > b)) return []
     if (a === 0 && b === whole) return [sweep(shapes, r)]
     const { shapes: part, ...of } = cutShapes(shapes, a, b)
     return [sweep(part, r, of)]
   }
-  const sleeve = [cutBack[0], whole - cutBack[1]] as const
-  if (!(insulation > 0 && sleeve[1] > sleeve[0])) return rod(0, whole, radius)
+  const sleeve = insulation > 0 ? sleeveOf(cutBack, whole) : null
+  if (!sleeve) return rod(0, whole, radius)
   // Bare ends go on under the sleeve, so that they have no cut end of their own there.
   const under = 4 * radius
   return [
-    ...(sleeve[0] > 0 ? rod(0, sleeve[0] + under, radius) : []),
-    ...rod(sleeve[0], sleeve[1], radius + insulation),
-    ...(sleeve[1] < whole ? rod(sleeve[1] - under, whole, radius) : []),
+    ...(sleeve.from > 0 ? rod(0, sleeve.from + under, radius) : []),
+    ...rod(sleeve.from, sleeve.to, radius + insulation),
+    ...(sleeve.to < whole ? rod(sleeve.to - under, whole, radius) : []),
   ]
 }

@@ -4,6 +4,7 @@ import { pointOnShape } from '../geometry/swept.ts'
 import { sweptConvexGap } from '../geometry/sweptConvexGap.ts'
 import { type Gap, selfGap, sweptGap } from '../geometry/sweptGap.ts'
 import { distance, type Vec3 } from '../geometry/vec3.ts'
+import { LENGTH_SLACK_MM } from '../solve/lengthSlack.ts'
 import { carries, fromBody } from './carries.ts'
 import { lengthOfShapes, rodsOf } from './outside.ts'
 import type { MeshPart, Part, SolidPart, TubePart } from './parts.ts'
@@ -118,6 +119,8 @@ export function afterLeaving(
 
 /** Steps of looking whether a tube still moves away, over the way that it needs. */
 const STEPS = 100
+/** It moves away while it gains this share of the way that it goes: over rounding, far under what a hand can lay out. */
+const AWAY = 1e-7
 
 /**
  * How far along the tube from its port it has left the body that the port stands on, mm: where its outside has the gap required,
@@ -129,18 +132,20 @@ export function leftPort(tube: TubePart, body: SolidPart | MeshPart, stub: Stub,
   const whole = lengthOfShapes(outside.shapes)
   const out = outside.radius + outside.insulation
   const need = required + out
-  const step = need / STEPS
   const away = (s: number) => fromBody(body, placeAlong(tube, stub.end === 'A' ? s : whole - s), 2 * need)
   const latest = Math.min(Math.max(2 * need, stub.length), whole)
-  let s = stub.length
-  let before = away(s)
-  while (s < latest && before < need) {
-    const here = away(Math.min(s + step, whole))
-    if (!(here > before + 1e-9 * need)) break
+  // Equal steps to the very end: a last one that is nothing but rounding would move nowhere.
+  const way = latest - stub.length
+  const steps = Math.max(Math.ceil((way * STEPS) / need), 1)
+  let before = away(stub.length)
+  for (let k = 0; k < steps; k++) {
+    const s = stub.length + (way * k) / steps
+    if (before >= need) return s
+    const here = away(stub.length + (way * (k + 1)) / steps)
+    if (!(here > before + (AWAY * way) / steps) && way > LENGTH_SLACK_MM) return s
     before = here
-    s += step
   }
-  return Math.min(s, whole)
+  return latest
 }
 
 /** The place of the centre line `s` mm from end A. */

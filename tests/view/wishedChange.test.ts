@@ -10,6 +10,17 @@ test('only what is wished for is in the change; the rest stays each one’s own'
   expect(wishedChange({ bender: '' }, 'mm').change).toEqual({ bender: null })
 })
 
+test('many runs get one insulation cut back, and it is refused below 0', () => {
+  const { change } = wishedChange({ insulationCutBack: '45' }, 'mm')
+  const skid = manyRuns(3)
+  const ids = new Set(skid.runs.map(r => r.id))
+  const after = changeRuns(skid, ids, change)
+  expect('runs' in after && after.runs.map(r => r.insulationCutBack)).toEqual([45, 45, 45])
+  expect(changeRuns(skid, ids, { insulationCutBack: -1 })).toMatchObject({
+    refused: ['Insulation cut back is -1 mm; it must be 0 or more.'],
+  })
+})
+
 test('lengths are read in the unit that is shown and stored in mm', () => {
   expect(wishedChange({ clr: '1.5' }, 'in').change.clr).toBeCloseTo(38.1, 9)
   expect(wishedChange({ clr: '1 in' }, 'mm').change.clr).toBeCloseTo(25.4, 9)

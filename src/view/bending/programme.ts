@@ -5,6 +5,7 @@ import { benderOf, dieOf, springbackOf, toolingOf } from '../../document/lookUp.
 import { inUnit, mm, type Sentence, say } from '../../document/sentence.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../../document/types.ts'
 import { notMeasured } from '../../document/unmeasured.ts'
+import { overruns } from '../../solve/overruns.ts'
 import { solveRun } from '../../solve/solveRun.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 
@@ -73,11 +74,11 @@ export function programmeOf(
   const made = springback === null ? solved : solveRun(document, run, springback)
   try {
     const stock = stockOf(made)
-    const overrun = stock.straights.findIndex(s => s < 0)
-    if (overrun >= 0)
+    const [overrun] = overruns(stock)
+    if (overrun)
       return no(
         'length',
-        say`straight ${String(overrun + 1)} is ${mm(0 - stock.straights[overrun]!)} too short for its bends: this tube cannot be made`,
+        say`straight ${String(overrun.straight + 1)} is ${mm(overrun.by)} too short for its bends: this tube cannot be made`,
       )
     const layout = layOut(made, tooling, known, {
       hand: bender.hand,

@@ -4,6 +4,7 @@ import type { Run, SkidDocument } from '../../document/types.ts'
 import { drawView } from '../../outputs/drawView.ts'
 import { ISOMETRIC } from '../../outputs/views.ts'
 import { writeSvg } from '../../outputs/writeSvg.ts'
+import { overruns } from '../../solve/overruns.ts'
 import { solveRun } from '../../solve/solveRun.ts'
 import { Said } from '../Said.tsx'
 
@@ -59,7 +60,7 @@ export function RoutePicture({ made, unit, says }: Props) {
           <p>
             {route.bends.length === 1 ? '1 bend' : `${route.bends.length} bends`}, developed length{' '}
             {formatLength(route.developedLength, unit, { withUnit: true })}
-            {route.straights.some(s => s < 0) && '. A straight is shorter than its bends need'}.
+            {overruns(route).length > 0 && '. A straight is shorter than its bends need'}.
           </p>
         ) : (
           <p className="refusal">

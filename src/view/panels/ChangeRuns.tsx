@@ -184,6 +184,12 @@ export default function ChangeRuns({ ids }: { ids: readonly string[] }) {
         )}
         {row('service', r => r.service, '', text)}
         {row('insulation', r => show(r.insulation), '', length)}
+        {row(
+          'insulationCutBack',
+          r => (r.insulationCutBack === undefined ? 'past the nut' : show(r.insulationCutBack)),
+          '',
+          length,
+        )}
         {row('trimAllowance', r => show(r.trimAllowance), '', length)}
         {row('quantity', r => String(r.quantity), '', text)}
       </form>

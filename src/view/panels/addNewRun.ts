@@ -5,6 +5,7 @@ import { addRun, freshId } from '../../document/edits.ts'
 import { SAME_FIGURE_MM } from '../../document/lookUp.ts'
 import type { Fitting, Run, RunEnd, SkidDocument } from '../../document/types.ts'
 import { add, addScaled, unit, type Vec3 } from '../../geometry/vec3.ts'
+import { overruns } from '../../solve/overruns.ts'
 import { solveRun } from '../../solve/solveRun.ts'
 
 /** Where a run with a free end starts when nothing says better, and how far it goes. mm. */
@@ -103,7 +104,7 @@ function canBeBent(document: SkidDocument, run: Run): boolean {
   return (
     solved.route !== null &&
     solved.route.passedThrough.length === 0 &&
-    solved.route.straights.every(s => s >= 0) &&
+    overruns(solved.route).length === 0 &&
     runChecks({ ...document, runs: [run] }, [solved]).findings.every(f => f.rule !== 'portAxis')
   )
 }

@@ -13,6 +13,7 @@ export const WISHED = [
   'clr',
   'service',
   'insulation',
+  'insulationCutBack',
   'trimAllowance',
   'quantity',
 ] as const
@@ -30,6 +31,7 @@ export const WISH_WORDS: Record<Wished, string> = {
   clr: 'CLR',
   service: 'Service',
   insulation: 'Insulation',
+  insulationCutBack: 'Insulation cut back',
   trimAllowance: 'Trim allowance',
   quantity: 'Quantity',
 }
@@ -64,6 +66,7 @@ export function wishedChange(
   const figures = {
     clr: read('clr', length),
     insulation: read('insulation', length),
+    insulationCutBack: read('insulationCutBack', length),
     trimAllowance: read('trimAllowance', length),
     quantity: read('quantity', countKind),
     material: wishes.material,

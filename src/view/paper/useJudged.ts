@@ -4,6 +4,7 @@ import type { JudgedRun } from '../../bench/judgeRun.ts'
 import { type Lead, orderFrom } from '../../bench/layOut.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { benchRun } from '../../outputs/benchLayout.ts'
+import { overruns } from '../../solve/overruns.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import { startBenchJob } from '../bending/benchJobs.ts'
 
@@ -25,7 +26,7 @@ export function useJudged(
   const [judged, setJudged] = useState<Judged | null>(null)
   useEffect(() => {
     // What cannot exist cannot be swung either: the checks say so.
-    if (!solved?.route || lead === null || solved.route.straights.some(s => s < 0)) return
+    if (!solved?.route || lead === null || overruns(solved.route).length > 0) return
     const { bender, tooling, springback } = benchRun(document, solved)
     if (!bender || !tooling) return
     const order = orderFrom(lead, solved.route.bends.length)

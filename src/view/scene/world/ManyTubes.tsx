@@ -1,6 +1,7 @@
 import { useThree } from '@react-three/fiber'
 import { useEffect, useLayoutEffect, useMemo } from 'react'
 import type { Run } from '../../../document/types.ts'
+import { overruns } from '../../../solve/overruns.ts'
 import type { SolvedRun } from '../../../solve/types.ts'
 import type { ThemeColours } from '../themeColours.ts'
 import { TubeBatch } from '../tubeBatch.ts'
@@ -65,7 +66,7 @@ export function ManyTubes(p: Props) {
       p.runs.flatMap((run, i) => {
         const route = p.solved[i]?.route
         const drawn = route && !p.hidden.has(run.id) && !p.apart.has(run.id)
-        return drawn && route.straights.some(s => s < 0) ? [{ pieces: route.pieces, od: run.tube.od }] : []
+        return drawn && overruns(route).length > 0 ? [{ pieces: route.pieces, od: run.tube.od }] : []
       }),
     [p.runs, p.solved, p.hidden, p.apart],
   )

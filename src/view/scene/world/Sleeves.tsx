@@ -1,7 +1,7 @@
 import { memo, useEffect, useMemo } from 'react'
 import { fittingsById } from '../../../document/lookUp.ts'
 import type { Fitting, Run } from '../../../document/types.ts'
-import { insulationCutBack } from '../../../skid/insulation.ts'
+import { insulationCutBack, sleeveOf } from '../../../skid/insulation.ts'
 import { piecesBetween } from '../../../solve/piecesBetween.ts'
 import type { SolvedRun } from '../../../solve/types.ts'
 import type { ThemeColours } from '../themeColours.ts'
@@ -24,8 +24,8 @@ export const Sleeves = memo(function Sleeves({ runs, fittings, solved, hidden, c
     const sleeves = runs.flatMap((run, i) => {
       const route = solved[i]?.route
       if (!route || run.insulation <= 0 || hidden.has(run.id)) return []
-      const [a, b] = insulationCutBack(run, ports)
-      const pieces = piecesBetween(route.pieces, a, route.developedLength - b)
+      const sleeve = sleeveOf(insulationCutBack(run, ports), route.developedLength)
+      const pieces = sleeve ? piecesBetween(route.pieces, sleeve.from, sleeve.to) : []
       return pieces.length > 0 ? [{ pieces, od: run.tube.od + 2 * run.insulation }] : []
     })
     const { detail } = detailForMany(
