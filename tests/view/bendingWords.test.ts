@@ -92,6 +92,6 @@ describe('an order of bends as it is typed', () => {
     expect(readOrder('1 1 2 3', 3)).toBe('bend 1 is listed twice')
     expect(readOrder('1 2 4', 3)).toMatch(/bend 4 is not there: bends are 1 to 3/)
     expect(readOrder('1 x 2', 3)).toMatch(/"X" is neither/)
-    expect(readOrder('', 2)).toBe('bend 1, 2 is missing')
+    expect(readOrder('', 2)).toBe('bends 1 and 2 are missing')
   })
 })
