@@ -59,10 +59,3 @@ export function isolateRuns(ids: ReadonlySet<string>): void {
   sessionStore.getState().hide({ isolation: new Set(others) })
 }
 export const showAgain = (): void => sessionStore.getState().hide({ isolation: null })
-
-// Another document's runs may have the same ids.
-documentStore.subscribe((now, before) => {
-  if (now.generation === before.generation) return
-  pickNone()
-  showAgain()
-})

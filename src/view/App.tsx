@@ -1,8 +1,6 @@
 import { type ComponentType, lazy, Suspense, useEffect, useState } from 'react'
-import { startClearance } from '../store/clearance.ts'
-import { startHousing } from '../store/housing.ts'
 import type { Mode } from '../store/sessionStore.ts'
-import { startModelsWhenNeeded } from '../store/startModelsWhenNeeded.ts'
+import { startStores } from '../store/startStores.ts'
 import { followMode } from './bending/followMode.ts'
 import { Boundary } from './FailedView.tsx'
 import { LayingOutView } from './LayingOutView.tsx'
@@ -30,11 +28,9 @@ const VIEWS: Record<Mode, Way> = {
 }
 
 export function App() {
+  useEffect(() => startStores(), [])
   useEffect(() => startShell(), [])
   useEffect(() => followMode(), [])
-  useEffect(() => startClearance(), [])
-  useEffect(() => startHousing(), [])
-  useEffect(() => startModelsWhenNeeded(), [])
   useEffect(() => keepFocus(), [])
   useEffect(() => followSpoken(), [])
   const mode = useSession(state => state.mode)

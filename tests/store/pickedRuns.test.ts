@@ -1,4 +1,4 @@
-import { beforeEach, expect, test } from 'vitest'
+import { afterAll, beforeEach, expect, test } from 'vitest'
 import { documentStore } from '../../src/store/documentStore.ts'
 import {
   isolateRuns,
@@ -11,7 +11,10 @@ import {
   togglePicked,
 } from '../../src/store/pickedRuns.ts'
 import { sessionStore } from '../../src/store/sessionStore.ts'
+import { forgetWithDocument } from '../../src/store/startStores.ts'
 import { manyRuns } from '../manyRuns.ts'
+
+afterAll(forgetWithDocument())
 
 const order = ['run1', 'run2', 'run3', 'run4', 'run5']
 const picked = () => [...pickedStore.getState().picked].sort()

@@ -1,7 +1,10 @@
-import { afterEach, expect, test } from 'vitest'
+import { afterAll, afterEach, expect, test } from 'vitest'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import { documentStore } from '../../src/store/documentStore.ts'
 import { sheetStore } from '../../src/store/sheetStore.ts'
+import { forgetWithDocument } from '../../src/store/startStores.ts'
+
+afterAll(forgetWithDocument())
 
 const OLD = { code: 'ABC', runId: 'run1', copy: null }
 

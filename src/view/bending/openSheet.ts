@@ -2,8 +2,9 @@ import { findByCode } from '../../outputs/runCode.ts'
 import type { Copy } from '../../store/copies.ts'
 import { solvedRuns } from '../../store/derived.ts'
 import { documentStore } from '../../store/documentStore.ts'
+import { findSheet } from '../../store/findSheet.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
-import { findSheet, type OldSheet, sheetStore } from '../../store/sheetStore.ts'
+import { type OldSheet, sheetStore } from '../../store/sheetStore.ts'
 import { openKept } from '../shell/documentActions.ts'
 
 /**
