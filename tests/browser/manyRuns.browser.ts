@@ -99,7 +99,7 @@ test('a thousand runs are listed, found, picked, isolated and changed together, 
 
   await bar.getByRole('button', { name: 'Change…' }).click()
   const dialog = page.getByRole('dialog')
-  await dialog.getByRole('checkbox', { name: 'Change Insulation' }).check()
+  await dialog.getByRole('checkbox', { name: 'Change Insulation', exact: true }).check()
   await dialog.getByRole('textbox', { name: 'New Insulation' }).fill('-2')
   await dialog.getByText('it must be 0 or more').waitFor()
   holds(await dialog.getByRole('button', { name: /^Change/ }).isDisabled(), 'a refused change can be made')
