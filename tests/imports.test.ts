@@ -11,19 +11,32 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
   catalogue: [],
   document: ['geometry', 'catalogue'],
   solve: ['geometry', 'catalogue', 'document'],
-  bench: ['geometry', 'catalogue', 'document', 'solve'],
-  skid: ['geometry', 'catalogue', 'document', 'solve'],
-  checks: ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid'],
-  outputs: ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'checks'],
-  cli: ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'checks', 'outputs'],
+  findings: ['geometry', 'catalogue', 'document', 'solve'],
+  bench: ['geometry', 'catalogue', 'document', 'solve', 'findings'],
+  skid: ['geometry', 'catalogue', 'document', 'solve', 'findings'],
+  checks: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bench', 'skid'],
+  outputs: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bench', 'skid', 'checks'],
+  cli: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bench', 'skid', 'checks', 'outputs'],
   serve: [],
-  workers: ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'checks', 'outputs'],
-  store: ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'checks', 'outputs', 'workers'],
+  workers: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bench', 'skid', 'checks', 'outputs'],
+  store: [
+    'geometry',
+    'catalogue',
+    'document',
+    'solve',
+    'findings',
+    'bench',
+    'skid',
+    'checks',
+    'outputs',
+    'workers',
+  ],
   view: [
     'geometry',
     'catalogue',
     'document',
     'solve',
+    'findings',
     'bench',
     'skid',
     'checks',
@@ -32,13 +45,7 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
     'store',
   ],
 }
-const CORE = ['geometry', 'catalogue', 'document', 'solve', 'bench', 'skid', 'checks', 'outputs']
-/**
- * The one exception: what a finding is. Bench and skid make findings and checks list them, so its type belongs to all
- * three; it may be imported from below as a type only, and holds nothing else.
- */
-const FINDING = 'checks/finding.ts'
-
+const CORE = ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bench', 'skid', 'checks', 'outputs']
 const files = readdirSync(SRC, { recursive: true, encoding: 'utf8' })
   .map(f => f.replaceAll('\\', '/'))
   .filter(f => /\.tsx?$/.test(f))
@@ -88,24 +95,10 @@ test('imports run downwards only, dynamic ones too', () => {
     const from = folderOf(file)
     if (to === null || from === '') return false
     const into = folderOf(to)
-    if (to === FINDING && ['bench', 'skid'].includes(from)) return false
     if (into === '') return true
     return into !== from && !BELOW[from]?.includes(into)
   })
   expect(upwards.map(l => `${l.file} imports ${l.to}`)).toEqual([])
-})
-
-test('what a finding is stays a type that takes types of documents and of the bench, taken from below as types', () => {
-  const text = readFileSync(join(SRC, FINDING), 'utf8')
-  expect(importsOf(text)).toEqual(['../bench/layOut.ts', '../document/sentence.ts'])
-  expect(text).toMatch(/^import type \{ OrderedBend \} from '\.\.\/bench\/layOut\.ts'$/m)
-  expect(text).toMatch(/^import type \{ Sentence \} from '\.\.\/document\/sentence\.ts'$/m)
-  expect(text).not.toMatch(/^export (const|function|class|default|enum|let)/m)
-  const takers = links.filter(l => l.to === FINDING && ['bench', 'skid'].includes(folderOf(l.file)))
-  for (const { file } of takers)
-    expect(readFileSync(join(SRC, file), 'utf8'), file).toMatch(
-      /import type \{[^}]*\} from '(\.\.\/)+checks\/finding\.ts'/,
-    )
 })
 
 test('the core imports nothing of React', () => {

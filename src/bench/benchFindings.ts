@@ -1,9 +1,9 @@
-import type { Finding } from '../checks/finding.ts'
 import { type Length, mm, type Sentence, say, told } from '../document/sentence.ts'
+import type { Finding } from '../findings/finding.ts'
+import type { OrderedBend } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
 import type { HoldProblem, MotionName } from './housing.ts'
-import type { OrderedBend } from './layOut.ts'
 import { orderMark } from './orderMark.ts'
 
 /** Less than this prints as 0.0 mm. */

@@ -1,8 +1,8 @@
 import type { Bender, Springback, Tooling } from '../document/types.ts'
+import type { OrderedBend } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { clearStep, type StepClearance, type Ways } from './clearStep.ts'
 import { benchSetup } from './housing.ts'
-import type { OrderedBend } from './layOut.ts'
 import { type OrderSearchResult, searchOrder } from './orderSearch.ts'
 
 /** A run on a bender, as the worker needs it: plain data only. */

@@ -1,5 +1,5 @@
+import type { Lead, OrderedBend } from '../solve/bendOrder.ts'
 import { type BenchSetup, type BenchState, slidesOn } from './housing.ts'
-import type { Lead, OrderedBend } from './layOut.ts'
 import type { StepValues } from './stepValue.ts'
 
 export interface Scoring {

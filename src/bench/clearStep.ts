@@ -1,3 +1,4 @@
+import type { OrderedBend } from '../solve/bendOrder.ts'
 import { afterBend } from './afterBend.ts'
 import {
   type BenchSetup,
@@ -13,7 +14,7 @@ import {
   slidesOn,
   turnFor,
 } from './housing.ts'
-import { isHalfTurn, type OrderedBend } from './layOut.ts'
+import { isHalfTurn } from './layOut.ts'
 import { NotKnown, sweep } from './sweep.ts'
 import type { PartOfRun } from './tubePart.ts'
 

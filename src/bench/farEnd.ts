@@ -12,8 +12,9 @@ import {
   turnDirection,
   type Vec3,
 } from '../geometry/vec3.ts'
+import type { Lead } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import { type Lead, routeOf, type Stock, stockOf } from './layOut.ts'
+import { routeOf, type Stock, stockOf } from './layOut.ts'
 
 /** Where the other end comes when one is held in its place and bends settle at other angles. */
 export interface EndMiss {

@@ -1,21 +1,12 @@
 import type { Bender, Springback, Tooling } from '../document/types.ts'
 import { DEG, distance, lerp, turnAbout, turnDirection, type Vec3 } from '../geometry/vec3.ts'
+import type { HalfTurnWay, Lead, OrderedBend } from '../solve/bendOrder.ts'
 import { springbackAt } from '../solve/making.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
 import { type BenderSolids, benderSolids } from './benderSolids.ts'
 import { type ConvexSolid, solidReach } from './convex.ts'
-import {
-  type HalfTurnWay,
-  type Lead,
-  type OrderedBend,
-  routeOf,
-  type Stock,
-  startOnStock,
-  stockLength,
-  stockOf,
-  turnBetween,
-} from './layOut.ts'
+import { routeOf, type Stock, startOnStock, stockLength, stockOf, turnBetween } from './layOut.ts'
 import type { Motion } from './motion.ts'
 import type { SweepJob } from './sweep.ts'
 import type { TubePart } from './tubePart.ts'

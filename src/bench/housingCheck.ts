@@ -1,13 +1,14 @@
-import type { Finding } from '../checks/finding.ts'
 import { type Sentence, say, told } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
+import type { OrderedBend } from '../solve/bendOrder.ts'
 import { overruns } from '../solve/overruns.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { equipmentFor } from './benchCommand.ts'
 import { BenchError } from './benchError.ts'
 import { atBench, benchFindings, housingNotChecked, markFindings } from './benchFindings.ts'
 import { type BenchSetup, benchSetup, TurnTooFar } from './housing.ts'
-import { type OrderedBend, orderFrom, sameSequence } from './layOut.ts'
+import { orderFrom, sameSequence } from './layOut.ts'
 import { orderMark } from './orderMark.ts'
 import {
   EXACT_BENDS,

@@ -1,5 +1,5 @@
-import type { Finding } from '../checks/finding.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { solveRun } from '../solve/solveRun.ts'
 import { housingNotChecked } from './benchFindings.ts'
 import { housingCheck } from './housingCheck.ts'

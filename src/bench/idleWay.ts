@@ -1,6 +1,7 @@
 import { formatAngle } from '../document/quantity.ts'
+import type { OrderedBend } from '../solve/bendOrder.ts'
 import { type BenchSetup, slidesOn } from './housing.ts'
-import { isHalfTurn, type OrderedBend, SAME_TURN_DEG, turnBetween } from './layOut.ts'
+import { isHalfTurn, SAME_TURN_DEG, turnBetween } from './layOut.ts'
 
 /** A way that an order gives where no half turn is made in the bender: it would say nothing of how the tube is bent. */
 export interface IdleWay {

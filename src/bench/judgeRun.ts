@@ -1,10 +1,10 @@
-import type { Finding } from '../checks/finding.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
+import type { Lead, OrderedBend } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { equipmentFor } from './benchCommand.ts'
 import { orderFindings } from './benchFindings.ts'
 import { benchSetup } from './housing.ts'
-import type { Lead, OrderedBend } from './layOut.ts'
 import { judgeLead, searchOrder } from './orderSearch.ts'
 
 /** An order of a run's bends with what the bender's check says of that very order. */

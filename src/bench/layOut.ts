@@ -1,22 +1,9 @@
 import { angleText, isOutside, rangeText } from '../document/angleRange.ts'
 import type { Bender, Springback, Tooling } from '../document/types.ts'
+import type { HalfTurnWay, Lead, OrderedBend } from '../solve/bendOrder.ts'
 import { springbackAt } from '../solve/making.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
-
-/** The end of the run that goes through the clamp first, and so lies ahead of the die. */
-export type Lead = 'A' | 'B'
-
-/** Which way a half turn of the tube goes, seen from the tail towards the bender. */
-export type HalfTurnWay = 'clockwise' | 'counter-clockwise'
-
-/** One bend of an order of work: `bend` counts from end A, 0-based, whichever end leads. */
-export interface OrderedBend {
-  readonly bend: number
-  readonly lead: Lead
-  /** The way of the half turn before this bend; left out: clockwise. It says nothing of any other turn. */
-  readonly way?: HalfTurnWay
-}
 
 /** Turns this near to half a turn can go either way; so near to none they are none at a bench. Degrees. */
 export const SAME_TURN_DEG = 0.05

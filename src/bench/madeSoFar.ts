@@ -1,4 +1,5 @@
-import { type OrderedBend, wrapTurn } from './layOut.ts'
+import type { OrderedBend } from '../solve/bendOrder.ts'
+import { wrapTurn } from './layOut.ts'
 
 /** One bend as it was, or is to be, laid out; lengths mm, angles degrees. */
 export interface LaidOutBend extends OrderedBend {

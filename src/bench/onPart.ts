@@ -1,5 +1,6 @@
 import { DEG } from '../geometry/vec3.ts'
-import type { Layout, LayoutStep, Lead, Stock } from './layOut.ts'
+import type { Lead } from '../solve/bendOrder.ts'
+import type { Layout, LayoutStep, Stock } from './layOut.ts'
 import { type Outward, sidesOf } from './tubeAtDie.ts'
 
 /** Where a mark is found on the part as it is just before its bend: from an end, or from the back of a made bend. */

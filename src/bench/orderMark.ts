@@ -1,4 +1,5 @@
-import { type OrderedBend, orderFrom, sameOrder } from './layOut.ts'
+import type { OrderedBend } from '../solve/bendOrder.ts'
+import { orderFrom, sameOrder } from './layOut.ts'
 
 /**
  * An order of bends in a code or an id: '' from end A, 'B' from end B, both with every half turn clockwise; else each

@@ -1,10 +1,11 @@
 import { inMm, type Sentence, say } from '../document/sentence.ts'
+import type { Lead, OrderedBend } from '../solve/bendOrder.ts'
 import { atBench, holdSentence } from './benchFindings.ts'
 import { bestFirst } from './bestFirst.ts'
 import { clearOrder, type StepClearance, type Ways } from './clearStep.ts'
 import { type Handling, handlingOf, handlingOfStep, handlingRank } from './handling.ts'
 import type { BenchSetup } from './housing.ts'
-import { type Lead, type OrderedBend, orderFrom } from './layOut.ts'
+import { orderFrom } from './layOut.ts'
 import { orderValue, type StepValue, type StepValues, stepValue, UNHELD, type Worth } from './stepValue.ts'
 import { SWEEP_TOLERANCE_MM } from './sweep.ts'
 

@@ -1,4 +1,5 @@
-import { type OrderedBend, orderFrom, sameSequence } from './layOut.ts'
+import type { OrderedBend } from '../solve/bendOrder.ts'
+import { orderFrom, sameSequence } from './layOut.ts'
 
 /** How the way of a half turn is written after its bend: clockwise is not, or CW. */
 const COUNTER = 'CCW'

@@ -1,6 +1,7 @@
 import { DEG, negate, turnDirection, type Vec3 } from '../geometry/vec3.ts'
+import type { Lead } from '../solve/bendOrder.ts'
 import type { ArcPiece } from '../solve/types.ts'
-import { type Layout, type LayoutStep, type Lead, SAME_TURN_DEG, type Stock } from './layOut.ts'
+import { type Layout, type LayoutStep, SAME_TURN_DEG, type Stock } from './layOut.ts'
 import { type OnPart, onPartAt } from './onPart.ts'
 import { putInAnew, slideOf, type TubeAtDie, tubeAtDie } from './tubeAtDie.ts'
 

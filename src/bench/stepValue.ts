@@ -1,3 +1,4 @@
+import type { HalfTurnWay, OrderedBend } from '../solve/bendOrder.ts'
 import { afterBend } from './afterBend.ts'
 import {
   type BenchSetup,
@@ -11,7 +12,7 @@ import {
   slidesOn,
   turnFor,
 } from './housing.ts'
-import { type HalfTurnWay, isHalfTurn, type OrderedBend } from './layOut.ts'
+import { isHalfTurn } from './layOut.ts'
 import { NotKnown, sweep } from './sweep.ts'
 import type { TubePart } from './tubePart.ts'
 

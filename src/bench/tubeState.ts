@@ -9,7 +9,8 @@ import {
   turnDirection,
   type Vec3,
 } from '../geometry/vec3.ts'
-import type { Lead, Stock } from './layOut.ts'
+import type { Lead } from '../solve/bendOrder.ts'
+import type { Stock } from './layOut.ts'
 import type { PartOfRun, TubePart } from './tubePart.ts'
 
 /** One side of the tube as it lies in the bench frame with the next bend's tangent point at the origin. */

@@ -1,10 +1,10 @@
 import { housingFindings } from '../bench/housingCheck.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { clearanceFindings } from '../skid/clearanceFindings.ts'
 import { type ModelTrees, modelBodies } from '../skid/models/modelBodies.ts'
 import { modelFindings } from '../skid/models/modelFindings.ts'
 import type { SolvedRun } from '../solve/types.ts'
-import type { Finding } from './finding.ts'
 import { runChecks, worstFirst } from './runChecks.ts'
 
 /** Model files' trees by `treesKey`, and why one is not among them, where it is another reason than that the file is missing. */

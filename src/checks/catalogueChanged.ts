@@ -3,7 +3,7 @@ import { tubeSize } from '../catalogue/tubeSizes.ts'
 import { knownBender } from '../document/knownBenders.ts'
 import { joined, mm, type Sentence, say, told } from '../document/sentence.ts'
 import type { Bender, Fitting, Run, SkidDocument } from '../document/types.ts'
-import type { Finding } from './finding.ts'
+import type { Finding } from '../findings/finding.ts'
 import { finding } from './runContext.ts'
 
 /** A document keeps its row's figures exactly; this is over any rounding of inches and under any real change. mm */

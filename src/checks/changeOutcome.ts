@@ -1,11 +1,12 @@
 import type { SkidDocument } from '../document/types.ts'
+import type { Severity } from '../findings/finding.ts'
+import type { Rule } from '../findings/rules.ts'
 import { solveRun } from '../solve/solveRun.ts'
-import type { Severity } from './finding.ts'
 import { checksOfRun } from './runChecks.ts'
 
 /** How often a rule's findings come and go by a change of the document. */
 export interface RuleOutcome {
-  readonly rule: string
+  readonly rule: Rule
   /** The worst that the rule says, before or after. */
   readonly severity: Severity
   readonly before: number
@@ -23,7 +24,7 @@ const RANK: readonly Severity[] = ['error', 'warning', 'notChecked', 'note']
 /** What the fast checks say of the runs that a change touches, before and after it. Both must have the same run ids. */
 export function changeOutcome(before: SkidDocument, after: SkidDocument): ChangeOutcome {
   const now = new Map(after.runs.map(run => [run.id, run]))
-  const rules = new Map<string, { severity: Severity; before: number; after: number }>()
+  const rules = new Map<Rule, { severity: Severity; before: number; after: number }>()
   const tally = (document: SkidDocument, run: SkidDocument['runs'][number], when: 'before' | 'after') => {
     for (const { rule, severity } of checksOfRun(document, run, solveRun(document, run))) {
       const known = rules.get(rule) ?? { severity, before: 0, after: 0 }

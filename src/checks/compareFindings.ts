@@ -1,5 +1,6 @@
+import type { Finding } from '../findings/finding.ts'
+import { RULES, type Rule } from '../findings/rules.ts'
 import { WORSE_BY } from './decisions.ts'
-import type { Finding } from './finding.ts'
 
 /** A finding that both versions have and that is worse or better, by its figure, its limit or its severity. */
 export interface MovedFinding {
@@ -109,14 +110,12 @@ const limitsMoved = (before: Finding, after: Finding): boolean =>
 /** Limits nearer than this are one, mm or degrees. */
 const SAME = 1e-6
 
-/** What is found by measuring, and by opening a model's file. */
-const OF_CLEARANCE = new Set(['clash', 'tooClose', 'selfClash', 'portInBody', 'modelPartGone'])
-
-/** Which rule says that a finding's check was not run. */
-function guardOf(rule: string): readonly string[] {
-  if (OF_CLEARANCE.has(rule)) return ['clearanceNotChecked']
-  if (rule.startsWith('housing')) return ['housingNotChecked', 'benderChecks', 'routeChecks']
-  return ['benderChecks', 'routeChecks']
+/** Which rules say that a finding's check was not run. */
+const GUARDS: Readonly<Record<(typeof RULES)[Rule]['check'], readonly Rule[]>> = {
+  clearance: ['clearanceNotChecked'],
+  bender: ['housingNotChecked', 'benderChecks', 'routeChecks'],
+  model: ['benderChecks', 'routeChecks'],
+  run: ['benderChecks', 'routeChecks'],
 }
 
 /** Whether the check of a finding was left out in a version: of the whole skid, its run, or its other party. */
@@ -124,7 +123,7 @@ function unchecked(findings: readonly Finding[]): (finding: Finding) => boolean 
   const out = findings.filter(f => f.severity === 'notChecked')
   return ({ rule, where }) =>
     out.some(u => {
-      if (!guardOf(rule).includes(u.rule)) return false
+      if (!GUARDS[RULES[rule].check].includes(u.rule)) return false
       const { run, other } = u.where
       if (run === null && other === undefined) return true
       const about = run ?? other

@@ -1,4 +1,5 @@
 import type { SkidDocument } from '../document/types.ts'
+import { idWords } from '../findings/rules.ts'
 import { partName } from '../skid/partName.ts'
 import { type Change, differenceOf } from './change.ts'
 import { compareFields } from './compareFields.ts'
@@ -13,7 +14,6 @@ import {
   supportFigures,
   word,
 } from './partFigures.ts'
-import { ruleWords } from './ruleWords.ts'
 import { unwordedChanges, type WordedFields } from './unwordedChanges.ts'
 
 export type PartKind = 'fitting' | 'solid' | 'model' | 'support' | 'bender' | 'viewpoint' | 'acceptance'
@@ -174,7 +174,7 @@ function differences(before: readonly Figure[], after: readonly Figure[]): Chang
 function findingName(finding: string, name: (id: string) => string): string {
   const [rule = '', run, ...other] = finding.split(':')
   const parties = [run, other.join(':')].filter(id => id !== undefined && id !== '').map(id => name(id!))
-  return `${ruleWords(rule)}: ${parties.join(' and ')}`
+  return `${idWords(rule)}: ${parties.join(' and ')}`
 }
 
 /** As a part is called in the later version, else in the earlier one. */

@@ -1,8 +1,8 @@
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { type Comparison, compareDocuments } from './compareDocuments.ts'
 import { compareFindings, type FindingsComparison } from './compareFindings.ts'
 import { compareParts, type PartsComparison } from './compareParts.ts'
-import type { Finding } from './finding.ts'
 import { largestMove, type Move } from './largestMove.ts'
 
 /** All that a later version does to a document. */

@@ -1,6 +1,6 @@
 import { everyDigit, inMm, type Length, type Sentence, say } from '../document/sentence.ts'
 import type { Acceptance } from '../document/types.ts'
-import type { Finding } from './finding.ts'
+import type { Finding } from '../findings/finding.ts'
 
 /** A figure must get worse by more than this before an accepted finding opens again; mm or degrees. */
 export const WORSE_BY = 0.1

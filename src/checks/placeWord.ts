@@ -1,4 +1,4 @@
-import type { Where } from './finding.ts'
+import type { Where } from '../findings/finding.ts'
 
 /** Which place of its run a finding is about, in words, counted from 1: "bend 2"; '' when the run as a whole or a pair. */
 export function placeWord({ kind, index }: Where): string {

@@ -1,9 +1,9 @@
 import { angleText, isAbove } from '../document/angleRange.ts'
 import { say } from '../document/sentence.ts'
 import type { Fitting } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { cross, DEG, dot, length, negate, type Vec3 } from '../geometry/vec3.ts'
 import type { LinePiece } from '../solve/types.ts'
-import type { Finding } from './finding.ts'
 import { finding, type RouteCheck } from './runContext.ts'
 
 /**

@@ -1,8 +1,9 @@
 import { benderOf, fittingOf, runOf, toolingOf } from '../document/lookUp.ts'
 import { type Sentence, told } from '../document/sentence.ts'
 import type { Bender, Fitting, Run, SkidDocument, Tooling } from '../document/types.ts'
+import type { Finding, Severity, Where } from '../findings/finding.ts'
+import type { Rule } from '../findings/rules.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
-import type { Finding, Severity, Where } from './finding.ts'
 
 /** All that a check of one run looks at, looked up once. */
 export interface RunContext {
@@ -45,7 +46,7 @@ export function runContext(
 }
 
 interface Said {
-  readonly rule: string
+  readonly rule: Rule
   readonly severity: Severity
   /** Ids of the parts it concerns besides the run; none of them an index. */
   readonly parts: readonly string[]

@@ -1,7 +1,7 @@
 import { mm, say } from '../document/sentence.ts'
 import type { Fitting } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { LENGTH_SLACK_MM } from '../solve/lengthSlack.ts'
-import type { Finding } from './finding.ts'
 import { finding, type RouteCheck, straightName } from './runContext.ts'
 
 /**

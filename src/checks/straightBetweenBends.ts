@@ -1,6 +1,6 @@
 import { mm, say } from '../document/sentence.ts'
+import type { Finding } from '../findings/finding.ts'
 import { LENGTH_SLACK_MM } from '../solve/lengthSlack.ts'
-import type { Finding } from './finding.ts'
 import { needsOf } from './needs.ts'
 import { finding, type RouteCheck, straightEnds, straightName } from './runContext.ts'
 

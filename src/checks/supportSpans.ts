@@ -1,6 +1,6 @@
 import { mm, say } from '../document/sentence.ts'
+import type { Finding } from '../findings/finding.ts'
 import { LENGTH_SLACK_MM } from '../solve/lengthSlack.ts'
-import type { Finding } from './finding.ts'
 import { finding, type RouteCheck } from './runContext.ts'
 import { supportsOf } from './supportsOnTube.ts'
 

@@ -1,9 +1,9 @@
 import { mm, say } from '../document/sentence.ts'
 import type { Support } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { LENGTH_SLACK_MM } from '../solve/lengthSlack.ts'
 import { type NearestOnRoute, nearestAlong } from '../solve/nearestAlong.ts'
 import type { SolvedRoute } from '../solve/types.ts'
-import type { Finding } from './finding.ts'
 import { finding, type RouteCheck, type RouteContext } from './runContext.ts'
 
 /** A support this far from the tube's centre line no longer fits round it. Common practice, no source. mm. */

@@ -1,7 +1,7 @@
 import { SAME_FIGURE_MM } from '../document/lookUp.ts'
 import { mm, say } from '../document/sentence.ts'
 import type { Fitting } from '../document/types.ts'
-import type { Finding } from './finding.ts'
+import type { Finding } from '../findings/finding.ts'
 import { finding, type RunCheck } from './runContext.ts'
 
 /** Do the ports take this OD, has the tube a bore, and does its outside clear the bend's own axis? */

@@ -1,8 +1,8 @@
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import type { ModelPartTree } from '../skid/models/modelTypes.ts'
 import { solveDocument } from '../solve/solveRun.ts'
 import { allFindings } from './allFindings.ts'
-import type { Finding } from './finding.ts'
 
 export interface VersionRequest {
   readonly document: SkidDocument

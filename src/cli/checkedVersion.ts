@@ -1,6 +1,6 @@
 import { allFindings } from '../checks/allFindings.ts'
-import type { Finding } from '../checks/finding.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { modelBodies } from '../skid/models/modelBodies.ts'
 import type { MeshBody } from '../skid/parts.ts'
 import { solveDocument } from '../solve/solveRun.ts'

@@ -1,5 +1,5 @@
 import { decide } from '../checks/decisions.ts'
-import type { Finding } from '../checks/finding.ts'
+import type { Finding } from '../findings/finding.ts'
 import { clearanceText } from '../outputs/clearanceText.ts'
 import { jsonText } from '../outputs/jsonText.ts'
 import { clearanceReport, DEFAULT_WITHIN, isOpenReport } from '../skid/clearanceCommand.ts'

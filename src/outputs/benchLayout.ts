@@ -1,7 +1,8 @@
-import { type Layout, type Lead, layOut, type OrderedBend, orderFrom } from '../bench/layOut.ts'
+import { type Layout, layOut, orderFrom } from '../bench/layOut.ts'
 import { benderOf, dieOf, runOf, springbackOf, toolingOf } from '../document/lookUp.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document/types.ts'
 import { notMeasured } from '../document/unmeasured.ts'
+import type { Lead, OrderedBend } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { OutputError } from './outputError.ts'
 

@@ -1,5 +1,5 @@
-import type { Finding } from '../checks/finding.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { billOfMaterial, materialQuantity } from './billOfMaterial.ts'
 import type { CutBar, CutList } from './cutList.ts'

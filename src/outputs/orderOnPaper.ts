@@ -1,9 +1,11 @@
 import { housingNotChecked } from '../bench/benchFindings.ts'
 import type { JudgedRun } from '../bench/judgeRun.ts'
-import { type Lead, type OrderedBend, orderFrom, sameOrder, sameSequence } from '../bench/layOut.ts'
-import type { Finding } from '../checks/finding.ts'
+import { orderFrom, sameOrder, sameSequence } from '../bench/layOut.ts'
 import { benderOf, runOf, toolingOf } from '../document/lookUp.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
+import { isOfBender } from '../findings/rules.ts'
+import type { Lead, OrderedBend } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
 
 export interface OrderOnPaper {
@@ -13,7 +15,7 @@ export interface OrderOnPaper {
 }
 
 const ofItsBender = (solved: SolvedRun, findings: readonly Finding[]) =>
-  findings.filter(f => f.where.run === solved.runId && f.rule.startsWith('housing'))
+  findings.filter(f => f.where.run === solved.runId && isOfBender(f.rule))
 
 /** The order of a run's bends that the checks looked at last: from end A, or another where that one does not clear. */
 export function checkedOrder(solved: SolvedRun, findings: readonly Finding[]): readonly OrderedBend[] {

@@ -1,6 +1,6 @@
-import type { Finding } from '../checks/finding.ts'
 import type { SkidDocument } from '../document/types.ts'
 import { writePoints, writeRows } from '../document/writeTable.ts'
+import type { Finding } from '../findings/finding.ts'
 import { rowsOf } from '../solve/rows.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { billOfMaterial, billOfMaterialCsv, type MaterialLine, materialQuantity } from './billOfMaterial.ts'

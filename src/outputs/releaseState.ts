@@ -1,7 +1,7 @@
 import { type Decided, decide, isOpen } from '../checks/decisions.ts'
-import type { Finding } from '../checks/finding.ts'
 import { inMm } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { overruns } from '../solve/overruns.ts'
 import type { SolvedRun } from '../solve/types.ts'
 

@@ -1,6 +1,6 @@
-import type { OrderedBend } from '../bench/layOut.ts'
 import { isOrderMark, orderMark, readOrderMark } from '../bench/orderMark.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { OrderedBend } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, benchRun } from './benchLayout.ts'
 

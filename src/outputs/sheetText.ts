@@ -5,6 +5,7 @@ import { exampleFigures, exampleWords, springbackOrigin } from '../document/exam
 import { formatAngle } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'
 import type { Bender, SkidDocument, Springback } from '../document/types.ts'
+import { isOfBender } from '../findings/rules.ts'
 import { overruns } from '../solve/overruns.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead, noMarksBecause } from './benchLayout.ts'
@@ -100,9 +101,7 @@ export function benchCautions(
   runId: string,
   write: (sentence: Sentence) => string,
 ): string[] {
-  const ofBender = (decided ?? []).filter(
-    ({ finding: f }) => f.where.run === runId && f.rule.startsWith('housing'),
-  )
+  const ofBender = (decided ?? []).filter(({ finding: f }) => f.where.run === runId && isOfBender(f.rule))
   const hits = ofBender.filter(isOpen)
   const lines = hits.slice(0, MOST_HITS).map(d => `In this order: ${write(d.finding.sentence)}.`)
   if (hits.length > MOST_HITS) lines.push(`And ${hits.length - MOST_HITS} more under the open findings.`)

@@ -1,8 +1,8 @@
 import { type Decided, decide, isOpen } from '../checks/decisions.ts'
-import type { Finding } from '../checks/finding.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
 import { tubeSizeText } from '../document/tubeSizeText.ts'
 import type { Run, SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import type { SolvedRoute, SolvedRun } from '../solve/types.ts'
 
 /** The figures of a document in full precision, for programs. Lengths mm, angles degrees. */

@@ -1,6 +1,6 @@
-import type { Finding } from '../checks/finding.ts'
 import { inMm } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import type { Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { clearancePairs } from './clearance.ts'

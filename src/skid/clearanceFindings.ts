@@ -1,6 +1,6 @@
-import type { Finding } from '../checks/finding.ts'
 import { type Length, type Sentence, say, told } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type ClearancePair, clearancePairs } from './clearance.ts'
 import { type ClearanceIndex, createClearanceIndex } from './clearanceIndex.ts'

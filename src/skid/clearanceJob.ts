@@ -1,6 +1,6 @@
-import type { Finding } from '../checks/finding.ts'
 import { type DocumentChange, withChange } from '../document/documentChange.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { keptSolver } from '../solve/keptSolver.ts'
 import { type ClearancePair, clearancePairs } from './clearance.ts'
 import { findingsOfIndex, reachOfFindings } from './clearanceFindings.ts'

@@ -1,6 +1,6 @@
-import type { Finding } from '../checks/finding.ts'
 import { say, told } from '../document/sentence.ts'
 import type { Fitting, RunEnd, SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { leastOnSegment } from '../geometry/convexOnSegment.ts'
 import { isInside } from '../geometry/insideMesh.ts'
 import type { Vec3 } from '../geometry/vec3.ts'

@@ -1,6 +1,6 @@
-import type { Finding } from '../checks/finding.ts'
 import { fittingsById } from '../document/lookUp.ts'
 import type { Run, SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { boundsMeet } from '../geometry/boxTree.ts'
 import type { Gap } from '../geometry/sweptGap.ts'
 import { solveRun } from '../solve/solveRun.ts'

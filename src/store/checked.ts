@@ -1,6 +1,6 @@
-import type { Finding } from '../checks/finding.ts'
 import { checksOfDocument, checksOfRun, mergeWorstFirst, worstFirst } from '../checks/runChecks.ts'
 import type { Run, SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { solvedRuns } from './derived.ts'
 

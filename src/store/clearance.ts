@@ -1,7 +1,7 @@
 import { createStore } from 'zustand/vanilla'
-import type { Finding } from '../checks/finding.ts'
 import { changeOf, type DocumentChange } from '../document/documentChange.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import type { ClearancePair } from '../skid/clearance.ts'
 import type { Progress } from '../skid/clearanceIndex.ts'
 import type { ClearanceAnswer, ClearanceMessage, ClearanceRequest } from '../skid/clearanceJob.ts'

@@ -1,6 +1,6 @@
 import { createStore } from 'zustand/vanilla'
-import type { Finding } from '../checks/finding.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 
 /** Which of two versions is drawn where they differ. */
 export type ShownVersion = 'earlier' | 'now' | 'both'

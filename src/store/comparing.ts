@@ -1,7 +1,7 @@
-import type { Finding } from '../checks/finding.ts'
 import { sameSkid } from '../checks/sameSkid.ts'
 import type { VersionParts, VersionRequest } from '../checks/versionFindings.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { workerClient } from '../workers/workerClient.ts'
 import { compareStore, type ShownVersion } from './compareStore.ts'
 import { documentStore } from './documentStore.ts'

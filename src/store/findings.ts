@@ -1,8 +1,9 @@
 import { type Decisions, decide } from '../checks/decisions.ts'
-import type { Finding } from '../checks/finding.ts'
 import { mergeWorstFirst, worstFirst } from '../checks/runChecks.ts'
 import { say, told } from '../document/sentence.ts'
 import type { SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
+import type { Rule } from '../findings/rules.ts'
 import { fastFindings } from './checked.ts'
 import { type ClearanceState, clearanceOf } from './clearance.ts'
 import { type HousingState, housingOf, housingStore } from './housing.ts'
@@ -80,7 +81,7 @@ export function findingsByRun(findings: readonly Finding[]): ReadonlyMap<string,
   return map
 }
 
-const notRun = (id: string, rule: string, what: string, reason: string): Finding => ({
+const notRun = (id: string, rule: Rule, what: string, reason: string): Finding => ({
   id,
   rule,
   severity: 'notChecked',

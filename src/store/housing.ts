@@ -1,7 +1,7 @@
 import { createStore } from 'zustand/vanilla'
 import type { HousingRequest } from '../bench/housingJob.ts'
-import type { Finding } from '../checks/finding.ts'
 import type { Bender, Fitting, Run, SkidDocument } from '../document/types.ts'
+import type { Finding } from '../findings/finding.ts'
 import { workerClient } from '../workers/workerClient.ts'
 import { documentStore } from './documentStore.ts'
 import { sessionStore } from './sessionStore.ts'

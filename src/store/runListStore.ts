@@ -1,5 +1,5 @@
 import { createStore } from 'zustand/vanilla'
-import type { Severity } from '../checks/finding.ts'
+import type { Severity } from '../findings/finding.ts'
 
 export type RunColumn = 'tag' | 'service' | 'size' | 'length' | 'bends' | 'state'
 

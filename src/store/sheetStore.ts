@@ -1,5 +1,5 @@
 import { createStore } from 'zustand/vanilla'
-import type { OrderedBend } from '../bench/layOut.ts'
+import type { OrderedBend } from '../solve/bendOrder.ts'
 import type { Copy } from './copies.ts'
 
 /** A sheet whose run was found, but with other figures than are on the sheet. */

@@ -1,4 +1,4 @@
-import type { Lead } from '../../src/bench/layOut.ts'
+import type { Lead } from '../../src/solve/bendOrder.ts'
 import type { SolvedRun } from '../../src/solve/types.ts'
 import type { P } from './replay.ts'
 

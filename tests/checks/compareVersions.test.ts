@@ -2,11 +2,12 @@ import { describe, expect, test } from 'vitest'
 import { compareFindings } from '../../src/checks/compareFindings.ts'
 import { compareParts } from '../../src/checks/compareParts.ts'
 import { compareVersions, isSame } from '../../src/checks/compareVersions.ts'
-import type { Finding } from '../../src/checks/finding.ts'
 import { createVersionJob } from '../../src/checks/versionFindings.ts'
 import { movePoint } from '../../src/document/edits.ts'
 import { say, told } from '../../src/document/sentence.ts'
 import type { SkidDocument, Solid } from '../../src/document/types.ts'
+import type { Finding } from '../../src/findings/finding.ts'
+import type { Rule } from '../../src/findings/rules.ts'
 import { compareText, namesOfBoth } from '../../src/outputs/compareText.ts'
 import { SAMPLE } from '../outputs/sampleDocument.ts'
 
@@ -161,7 +162,7 @@ const finding = (over: Partial<Finding>): Finding => ({
   ...told(say`m`),
   ...over,
 })
-const unrun = (rule: string, run: string | null, other?: string): Finding =>
+const unrun = (rule: Rule, run: string | null, other?: string): Finding =>
   finding({
     id: `${rule}:${run}`,
     rule,

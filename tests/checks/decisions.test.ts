@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest'
 import { decide, isOpen } from '../../src/checks/decisions.ts'
-import type { Finding } from '../../src/checks/finding.ts'
 import { say, told } from '../../src/document/sentence.ts'
 import type { Acceptance } from '../../src/document/types.ts'
+import type { Finding } from '../../src/findings/finding.ts'
 
 const short: Finding = {
   id: 'straightShort:r1:v1:v2',
-  rule: 'straightShort',
+  rule: 'straightClamp',
   severity: 'error',
   where: { run: 'r1', kind: 'straight', index: 1 },
   measured: 20,

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
-import type { Finding } from '../../src/checks/finding.ts'
 import { runChecks } from '../../src/checks/runChecks.ts'
 import type { Fitting, Run, SkidDocument } from '../../src/document/types.ts'
+import type { Finding } from '../../src/findings/finding.ts'
 import { add, addScaled, turnDirection, type Vec3 } from '../../src/geometry/vec3.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { documentOf, port, runOf } from '../document/sampleDocument.ts'

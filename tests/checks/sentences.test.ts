@@ -4,8 +4,6 @@ import { BenchError } from '../../src/bench/benchError.ts'
 import { judgeRun } from '../../src/bench/judgeRun.ts'
 import { allFindings } from '../../src/checks/allFindings.ts'
 import { decide, reopenedBecause } from '../../src/checks/decisions.ts'
-import type { Finding } from '../../src/checks/finding.ts'
-import { KNOWN_RULES } from '../../src/checks/ruleWords.ts'
 import type { LengthUnit } from '../../src/document/quantity.ts'
 import { readDocument } from '../../src/document/readDocument.ts'
 import {
@@ -16,6 +14,8 @@ import {
   type Sentence,
 } from '../../src/document/sentence.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
+import type { Finding } from '../../src/findings/finding.ts'
+import { RULES, type Rule } from '../../src/findings/rules.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import type { SolvedRun } from '../../src/solve/types.ts'
 import { seeded } from '../random.ts'
@@ -78,8 +78,10 @@ function readInches(text: string): { mm: number; within: number } {
 describe(`what is found in the samples and in ${DOCUMENTS} broken documents, seed ${SEED}`, () => {
   test('has every rule in it that speaks of lengths', () => {
     const seen = new Set(ALL.map(f => f.rule))
-    const others = ['tooFewPoints', 'modelLeftOut', 'modelPartGone']
-    expect(KNOWN_RULES.filter(rule => !seen.has(rule) && !others.includes(rule))).toEqual([])
+    const others: readonly Rule[] = ['tooFewPoints', 'modelLeftOut', 'modelPartGone']
+    expect((Object.keys(RULES) as Rule[]).filter(rule => !seen.has(rule) && !others.includes(rule))).toEqual(
+      [],
+    )
   })
 
   test('says in mm what its message says, and comes through a worker so', () => {

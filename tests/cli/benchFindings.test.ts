@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import type { Finding } from '../../src/checks/finding.ts'
+import type { Finding } from '../../src/findings/finding.ts'
 import { dogleg } from './inMemory.ts'
 
 const FOLDER = new URL('../../sample-routes/', import.meta.url)

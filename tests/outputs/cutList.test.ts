@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
-import type { Finding } from '../../src/checks/finding.ts'
 import { say, told } from '../../src/document/sentence.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
+import type { Finding } from '../../src/findings/finding.ts'
 import { billOfMaterial, billOfMaterialCsv } from '../../src/outputs/billOfMaterial.ts'
 import { type CutList, cutList, TWENTY_FEET } from '../../src/outputs/cutList.ts'
 import { cutListPages } from '../../src/outputs/cutListSheet.ts'
@@ -193,7 +193,7 @@ test('the trim is drawn at the bar’s end, to scale', () => {
 test('the list carries the release state of its runs and the usual cautions, as paper, text, CSV and JSON', () => {
   const finding: Finding = {
     id: 'x',
-    rule: 'straightBetweenBends',
+    rule: 'straightClamp',
     severity: 'error',
     where: { run: 'id-T-101', kind: 'straight', index: 1 },
     measured: 20,

@@ -1,9 +1,9 @@
 import PDFDocument from 'pdfkit'
 import { describe, expect, test } from 'vitest'
-import type { Finding } from '../../src/checks/finding.ts'
 import { formatLength } from '../../src/document/quantity.ts'
 import { say, told } from '../../src/document/sentence.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
+import type { Finding } from '../../src/findings/finding.ts'
 import { type SheetOptions, sheetPages, sheetPdf } from '../../src/outputs/fabricationSheet.ts'
 import { textWidth, winAnsiCode } from '../../src/outputs/helvetica.ts'
 import type { PaperPage } from '../../src/outputs/paper.ts'
@@ -23,7 +23,7 @@ const OPTIONS: SheetOptions = {
 const said = (pages: readonly PaperPage[]) => texts(pages).join('\n')
 const tooShort = (over: Partial<Finding> = {}): Finding => ({
   id: 'straightBetweenBends:id-T-101:v1:v2',
-  rule: 'straightBetweenBends',
+  rule: 'straightClamp',
   severity: 'error',
   where: { run: 'id-T-101', kind: 'straight', index: 1 },
   measured: 20,

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import type { Finding } from '../../src/checks/finding.ts'
 import { say, told } from '../../src/document/sentence.ts'
+import type { Finding } from '../../src/findings/finding.ts'
 import {
   JOIN_WIDTH,
   MARK_WIDTH,
@@ -314,7 +314,7 @@ describe('what the strip says', () => {
   test('a strip carries the release state, by strip, too, and the usual cautions', () => {
     const finding: Finding = {
       id: 'x',
-      rule: 'straightBetweenBends',
+      rule: 'straightClamp',
       severity: 'error',
       where: { run: 'id-T-101', kind: 'straight', index: 1 },
       measured: 20,

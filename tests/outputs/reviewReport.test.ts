@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
 import { decide } from '../../src/checks/decisions.ts'
-import type { Finding } from '../../src/checks/finding.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import { say, told } from '../../src/document/sentence.ts'
+import type { Finding } from '../../src/findings/finding.ts'
 import { reviewCsv } from '../../src/outputs/reviewReport.ts'
 
 const finding: Finding = {

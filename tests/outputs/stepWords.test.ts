@@ -1,10 +1,11 @@
 import { expect, test } from 'vitest'
 import { handlingWords, NO_HANDLING } from '../../src/bench/handling.ts'
-import { layOut, type OrderedBend, orderFrom, stockOf } from '../../src/bench/layOut.ts'
+import { layOut, orderFrom, stockOf } from '../../src/bench/layOut.ts'
 import { orderClause } from '../../src/bench/orderText.ts'
 import { stepsAtDie } from '../../src/bench/stepAtDie.ts'
 import { tubeAtDie } from '../../src/bench/tubeAtDie.ts'
 import { handling, slideWay } from '../../src/outputs/stepWords.ts'
+import type { OrderedBend } from '../../src/solve/bendOrder.ts'
 import { seeded } from '../bench/random.ts'
 import { randomRun, shuffled } from '../bench/randomRun.ts'
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { Finding } from '../../src/checks/finding.ts'
+import type { Finding } from '../../src/findings/finding.ts'
 import { clearanceFindings } from '../../src/skid/clearanceFindings.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { seeded } from '../random.ts'

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import type { Finding } from '../../src/checks/finding.ts'
 import { runChecks } from '../../src/checks/runChecks.ts'
 import { readDocument } from '../../src/document/readDocument.ts'
 import { say, told } from '../../src/document/sentence.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
+import type { Finding } from '../../src/findings/finding.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { knownFix } from '../../src/view/panels/fixes/knownFix.ts'
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
-import type { OrderedBend } from '../../src/bench/layOut.ts'
 import type { Bender } from '../../src/document/types.ts'
 import { handling, takeOut } from '../../src/outputs/stepWords.ts'
+import type { OrderedBend } from '../../src/solve/bendOrder.ts'
 import { solveRun } from '../../src/solve/solveRun.ts'
 import { motionOn, motionsShown } from '../../src/view/bending/motionsShown.ts'
 import { type Programme, programmeOf } from '../../src/view/bending/programme.ts'

@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest'
 import { decide } from '../../src/checks/decisions.ts'
-import type { Finding } from '../../src/checks/finding.ts'
 import { emptyDocument } from '../../src/document/newDocument.ts'
 import { say, told } from '../../src/document/sentence.ts'
+import type { Finding } from '../../src/findings/finding.ts'
 import { count, group, search } from '../../src/view/reviewing/groups.ts'
 
 const finding = (id: string, patch: Partial<Finding>): Finding => ({
   id,
-  rule: 'straightShort',
+  rule: 'straightClamp',
   severity: 'error',
   where: { run: 'r1', kind: 'straight', index: 0 },
   measured: 10,
@@ -21,7 +21,7 @@ const { decided } = decide(
   [
     finding('a', {}),
     finding('b', { rule: 'clash', where: { run: 'r2', kind: 'pair', index: null, other: 'r1' } }),
-    finding('c', { severity: 'notChecked', rule: 'housing' }),
+    finding('c', { severity: 'notChecked', rule: 'housingNotChecked' }),
     finding('d', { where: { run: 'r2', kind: 'straight', index: 1 } }),
   ],
   [

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
-import type { Finding } from '../../src/checks/finding.ts'
 import { say, told } from '../../src/document/sentence.ts'
 import type { Run, SkidDocument } from '../../src/document/types.ts'
+import type { Finding } from '../../src/findings/finding.ts'
 import { solveRun } from '../../src/solve/solveRun.ts'
 import type { RunListState } from '../../src/store/runListStore.ts'
 import { runRows, shownRows } from '../../src/view/panels/runRows.ts'

@@ -1,9 +1,9 @@
 import type { Run, SkidDocument } from '../../document/types.ts'
+import type { Finding } from '../../findings/finding.ts'
 import { SAME_GAP } from '../../skid/clearanceFindings.ts'
 import type { TubePart } from '../../skid/parts.ts'
 import { gapTo, type Neighbour } from '../../skid/surroundings.ts'
 import { solveRun } from '../../solve/solveRun.ts'
-import type { Finding } from '../finding.ts'
 import { missBy, runChecks } from '../runChecks.ts'
 
 /** A figure that misses its limit by this much more is worse: over the rounding of a sum of coordinates. */

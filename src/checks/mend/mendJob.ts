@@ -1,7 +1,7 @@
 import type { LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import type { Finding } from '../../findings/finding.ts'
 import type { MeshBody } from '../../skid/parts.ts'
-import type { Finding } from '../finding.ts'
 import { mendGap } from './mendGap.ts'
 import type { Mends } from './mendTypes.ts'
 

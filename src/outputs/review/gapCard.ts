@@ -1,5 +1,5 @@
 import type { Decided } from '../../checks/decisions.ts'
-import { ruleWords } from '../../checks/ruleWords.ts'
+import { ruleWords } from '../../findings/rules.ts'
 import { lerp, type Vec3 } from '../../geometry/vec3.ts'
 import type { ClearancePair } from '../../skid/clearance.ts'
 import { textWidth, wrapText } from '../helvetica.ts'

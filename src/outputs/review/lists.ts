@@ -1,6 +1,6 @@
 import { type Decided, reopenedBecause } from '../../checks/decisions.ts'
-import { ruleWords } from '../../checks/ruleWords.ts'
 import type { Acceptance } from '../../document/types.ts'
+import { idWords, ruleWords } from '../../findings/rules.ts'
 import type { ClearancePair } from '../../skid/clearance.ts'
 import { heading, sentences, table, type Unit } from '../sheetFlow.ts'
 import { type Figures, missOf, saidOf, whereWords } from './names.ts'
@@ -85,7 +85,7 @@ export function staleList(stale: readonly Acceptance[], name: (id: string) => st
       stale.map(a => {
         const [rule = '', ...parts] = a.finding.split(':')
         return [
-          rule === 'clearance' ? 'clearance' : ruleWords(rule),
+          idWords(rule),
           parts.map(name).join(', '),
           // Of what unit the figure was, the acceptance does not say.
           a.measured === null ? '-' : String(Number(a.measured.toFixed(3))),

@@ -1,9 +1,9 @@
-import type { Finding, Where } from '../../checks/finding.ts'
-import { findingFigure } from '../../checks/findingFigure.ts'
 import { placeWord } from '../../checks/placeWord.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { formatLength } from '../../document/quantity.ts'
 import type { Sentence } from '../../document/sentence.ts'
+import type { Finding, Where } from '../../findings/finding.ts'
+import { findingFigure } from '../../findings/findingFigure.ts'
 import type { ClearancePair, Place } from '../../skid/clearance.ts'
 import { saidOnPaper } from '../saidOnPaper.ts'
 

@@ -1,6 +1,6 @@
 import { NOT_FOR_PRESSURE } from '../../bench/takeCare.ts'
-import type { Finding } from '../../checks/finding.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import type { Finding } from '../../findings/finding.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import { runStates } from '../releaseState.ts'
 import { gap, heading, sentences, type Unit } from '../sheetFlow.ts'

@@ -1,7 +1,7 @@
 import { type Decided, decide, isOpen } from '../../checks/decisions.ts'
-import type { Finding } from '../../checks/finding.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import type { Finding } from '../../findings/finding.ts'
 import type { ClearancePair } from '../../skid/clearance.ts'
 import { partName } from '../../skid/partName.ts'
 import type { MeshBody } from '../../skid/parts.ts'

@@ -1,7 +1,7 @@
 import { type Decided, type Decisions, isOpen } from '../../checks/decisions.ts'
-import { ruleWords } from '../../checks/ruleWords.ts'
 import { mm, say } from '../../document/sentence.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import { type Rule, ruleWords } from '../../findings/rules.ts'
 import type { MeshBody } from '../../skid/parts.ts'
 import { BLACK, RED, rectangle, words } from '../paper.ts'
 import { gap, heading, sentences, table, type Unit } from '../sheetFlow.ts'
@@ -155,8 +155,8 @@ export function summaryUnits(
   ]
 }
 
-const CLEARANCE = new Set(['clearanceNotChecked'])
-const BENDER = new Set(['housingNotChecked', 'benderChecks'])
+const CLEARANCE: ReadonlySet<Rule> = new Set(['clearanceNotChecked'])
+const BENDER: ReadonlySet<Rule> = new Set(['housingNotChecked', 'benderChecks'])
 
 /** Which check was run on how many parts: the number left over is always told. */
 function checkedWords(
@@ -167,7 +167,7 @@ function checkedWords(
   said: Figures['said'],
 ): string[] {
   const runs = document.runs.length
-  const unrun = (rules: ReadonlySet<string>) => decided.filter(d => rules.has(d.finding.rule))
+  const unrun = (rules: ReadonlySet<Rule>) => decided.filter(d => rules.has(d.finding.rule))
   const runsOf = (items: readonly Decided[]) =>
     new Set(items.flatMap(d => (d.finding.where.run === null ? [] : [d.finding.where.run]))).size
   const solved = runsOf(decided.filter(d => d.finding.rule === 'routeChecks'))

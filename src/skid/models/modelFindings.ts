@@ -1,6 +1,6 @@
-import type { Finding } from '../../checks/finding.ts'
 import { say, told } from '../../document/sentence.ts'
 import type { Model } from '../../document/types.ts'
+import type { Finding } from '../../findings/finding.ts'
 import type { ModelBodies } from './modelBodies.ts'
 import { treesKey } from './modelTypes.ts'
 

@@ -1,7 +1,7 @@
 import { useId, useState } from 'react'
 import { idleWay, WAY_WANTED } from '../../bench/idleWay.ts'
-import type { OrderedBend } from '../../bench/layOut.ts'
 import { orderWords, readOrder } from '../../bench/orderText.ts'
+import type { OrderedBend } from '../../solve/bendOrder.ts'
 import type { Programme } from './programme.ts'
 import type { Progress } from './progress.ts'
 

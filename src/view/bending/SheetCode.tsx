@@ -1,9 +1,9 @@
 import { type FormEvent, useState } from 'react'
-import type { OrderedBend } from '../../bench/layOut.ts'
 import { runOf } from '../../document/lookUp.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { benchRun } from '../../outputs/benchLayout.ts'
 import { plainCode, runCode } from '../../outputs/runCode.ts'
+import type { OrderedBend } from '../../solve/bendOrder.ts'
 import { solvedRunOf } from '../../store/derived.ts'
 import { openSheet } from './openSheet.ts'
 

@@ -1,5 +1,5 @@
-import type { OrderedBend } from '../../bench/layOut.ts'
 import { orderWords } from '../../bench/orderText.ts'
+import type { OrderedBend } from '../../solve/bendOrder.ts'
 import { sheetStore } from '../../store/sheetStore.ts'
 import { leadOfOrder, newPiece, withOrder } from './progress.ts'
 import type { Bending } from './useBending.ts'

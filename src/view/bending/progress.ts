@@ -1,6 +1,7 @@
-import { type Lead, type OrderedBend, orderFrom, sameSequence } from '../../bench/layOut.ts'
+import { orderFrom, sameSequence } from '../../bench/layOut.ts'
 import type { Trial } from '../../bench/springback.ts'
 import type { Springback } from '../../document/types.ts'
+import type { Lead, OrderedBend } from '../../solve/bendOrder.ts'
 import { browserMemory } from '../../store/browserMemory.ts'
 import type { FollowedFigures } from './programme.ts'
 import type { Screen, StopShort } from './screens.ts'

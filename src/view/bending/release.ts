@@ -1,7 +1,8 @@
 import { housingNotChecked, orderFindings } from '../../bench/benchFindings.ts'
 import { type Decided, decide, isOpen } from '../../checks/decisions.ts'
-import type { Finding } from '../../checks/finding.ts'
 import type { Acceptance } from '../../document/types.ts'
+import type { Finding } from '../../findings/finding.ts'
+import { isOfBender } from '../../findings/rules.ts'
 import { releaseState } from '../../outputs/releaseState.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import type { Clearing } from './useClearances.ts'
@@ -29,7 +30,7 @@ export function releaseOf(
   clearing: Clearing,
   complete: boolean,
 ): Release {
-  const ofBender = (f: Finding) => f.where.run === solved.runId && f.rule.startsWith('housing')
+  const ofBender = (f: Finding) => f.where.run === solved.runId && isOfBender(f.rule)
   const bender =
     clearing.kind === 'known'
       ? orderFindings(solved, clearing.steps)

@@ -1,6 +1,6 @@
 import type { ChangeOutcome } from '../../checks/changeOutcome.ts'
-import { ruleWords } from '../../checks/ruleWords.ts'
 import type { BulkRefusal } from '../../document/bulkEdits.ts'
+import { ruleWords } from '../../findings/rules.ts'
 import { SeverityMark } from './SeverityMark.tsx'
 
 /** How many rules are told; the rest is counted. */

@@ -1,7 +1,7 @@
 import { lazy, Suspense, useState } from 'react'
-import type { Finding } from '../../checks/finding.ts'
 import { isGapFinding } from '../../checks/mend/gapFinding.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
+import type { Finding } from '../../findings/finding.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { knownFix } from './fixes/knownFix.ts'

@@ -1,4 +1,4 @@
-import type { Severity } from '../../checks/finding.ts'
+import type { Severity } from '../../findings/finding.ts'
 
 type Mark = Severity | 'accepted' | 'ok'
 

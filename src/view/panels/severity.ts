@@ -1,4 +1,4 @@
-import type { Finding, Severity } from '../../checks/finding.ts'
+import type { Finding, Severity } from '../../findings/finding.ts'
 
 export const SEVERITIES: readonly Severity[] = ['error', 'warning', 'notChecked', 'note']
 

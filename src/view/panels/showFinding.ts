@@ -1,6 +1,6 @@
-import type { Finding } from '../../checks/finding.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { formatLength } from '../../document/quantity.ts'
+import type { Finding } from '../../findings/finding.ts'
 import { distance, lerp, sub } from '../../geometry/vec3.ts'
 import type { ClearancePair } from '../../skid/clearance.ts'
 import { clearanceStore, stillHolds } from '../../store/clearance.ts'

@@ -1,6 +1,6 @@
-import type { Finding } from '../../checks/finding.ts'
 import { fittingOf } from '../../document/lookUp.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
+import type { Finding } from '../../findings/finding.ts'
 import type { SolvedRoute } from '../../solve/types.ts'
 import { type Part, samePart } from '../../store/sessionStore.ts'
 import { angleKind, lengthKind, lengthUnitWord, type QuantityKind } from '../fields/quantityKind.ts'

@@ -1,6 +1,6 @@
-import type { Finding, Where } from '../../checks/finding.ts'
 import { placeWord } from '../../checks/placeWord.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import type { Finding, Where } from '../../findings/finding.ts'
 import type { Vec3 } from '../../geometry/vec3.ts'
 import { lerp } from '../../geometry/vec3.ts'
 import { modelPartOf } from '../../skid/models/nameOfBody.ts'

@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import { useStore } from 'zustand'
-import type { Finding } from '../../checks/finding.ts'
+import type { Finding } from '../../findings/finding.ts'
 import { billOfMaterialCsv } from '../../outputs/billOfMaterial.ts'
 import { cutListPdf } from '../../outputs/cutListSheet.ts'
 import type { PaperSize } from '../../outputs/fabricationSheet.ts'

@@ -1,7 +1,7 @@
 import type { JudgedRun } from '../../bench/judgeRun.ts'
-import type { Finding } from '../../checks/finding.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import type { Finding } from '../../findings/finding.ts'
 import { sheetPages } from '../../outputs/fabricationSheet.ts'
 import { type StripOptions, stripPages } from '../../outputs/markingStrip.ts'
 import { OutputError } from '../../outputs/outputError.ts'

@@ -1,8 +1,8 @@
 import { useEffect, useId, useRef } from 'react'
 import { useStore } from 'zustand'
-import type { Finding } from '../../checks/finding.ts'
 import type { Mend } from '../../checks/mend/mendTypes.ts'
 import { formatLength, type LengthUnit } from '../../document/quantity.ts'
+import type { Finding } from '../../findings/finding.ts'
 import {
   type MendSearch,
   mendLabel,

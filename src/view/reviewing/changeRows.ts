@@ -2,11 +2,11 @@ import type { Change } from '../../checks/change.ts'
 import { type FindingsComparison, findingsAbout } from '../../checks/compareFindings.ts'
 import type { PartKind } from '../../checks/compareParts.ts'
 import type { VersionsComparison } from '../../checks/compareVersions.ts'
-import type { Finding } from '../../checks/finding.ts'
 import type { Move } from '../../checks/largestMove.ts'
-import { ruleWords } from '../../checks/ruleWords.ts'
 import { capital } from '../../document/capital.ts'
 import { formatLength, type LengthUnit } from '../../document/quantity.ts'
+import type { Finding } from '../../findings/finding.ts'
+import { ruleWords } from '../../findings/rules.ts'
 import { changeValue, movedFigures } from '../../outputs/compareText.ts'
 
 /** What became of something, in the word that stands before it. */

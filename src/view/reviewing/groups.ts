@@ -1,8 +1,8 @@
 import { type Decided, isOpen } from '../../checks/decisions.ts'
-import { ruleWords } from '../../checks/ruleWords.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { inUnit } from '../../document/sentence.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import { ruleWords } from '../../findings/rules.ts'
 import { partName } from '../../skid/partName.ts'
 
 export type GroupBy = 'run' | 'rule' | 'pair' | 'severity'

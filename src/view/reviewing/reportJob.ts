@@ -1,7 +1,7 @@
 import { compareVersions } from '../../checks/compareVersions.ts'
-import type { Finding } from '../../checks/finding.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import type { Finding } from '../../findings/finding.ts'
 import { namesOfBoth } from '../../outputs/compareText.ts'
 import { changesUnits } from '../../outputs/review/changes.ts'
 import { figuresIn } from '../../outputs/review/names.ts'

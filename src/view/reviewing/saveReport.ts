@@ -1,5 +1,5 @@
-import type { Finding } from '../../checks/finding.ts'
 import type { SkidDocument } from '../../document/types.ts'
+import type { Finding } from '../../findings/finding.ts'
 import { solvedRuns } from '../../store/derived.ts'
 import { download, fileNameFor } from '../../store/files.ts'
 import { sessionStore } from '../../store/sessionStore.ts'

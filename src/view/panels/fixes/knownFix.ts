@@ -1,4 +1,3 @@
-import type { Finding } from '../../../checks/finding.ts'
 import { straightNeeds } from '../../../checks/needs.ts'
 import { runChecks } from '../../../checks/runChecks.ts'
 import { deleteVertex, editRun } from '../../../document/edits.ts'
@@ -6,6 +5,8 @@ import { runOf } from '../../../document/lookUp.ts'
 import { formatLength, type LengthUnit } from '../../../document/quantity.ts'
 import { inUnit } from '../../../document/sentence.ts'
 import type { Run, SkidDocument } from '../../../document/types.ts'
+import type { Finding } from '../../../findings/finding.ts'
+import type { Rule } from '../../../findings/rules.ts'
 import { solveRun } from '../../../solve/solveRun.ts'
 import { lengthenStraight } from './lengthenStraight.ts'
 import { ontoPortAxis } from './ontoPortAxis.ts'
@@ -80,7 +81,7 @@ function missingOn(document: SkidDocument, run: Run, straight: number, finding: 
   )
 }
 
-const LENGTHS = new Set([
+const LENGTHS: ReadonlySet<Rule> = new Set<Rule>([
   'legOverrun',
   'straightClamp',
   'straightFollower',

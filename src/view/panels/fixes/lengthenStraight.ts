@@ -1,6 +1,6 @@
-import type { Finding } from '../../../checks/finding.ts'
 import { runOf } from '../../../document/lookUp.ts'
 import type { SkidDocument } from '../../../document/types.ts'
+import type { Finding } from '../../../findings/finding.ts'
 import { negate } from '../../../geometry/vec3.ts'
 import { solveRun } from '../../../solve/solveRun.ts'
 import type { LinePiece } from '../../../solve/types.ts'

@@ -1,6 +1,6 @@
-import type { Finding } from '../../../checks/finding.ts'
 import { endPoint, fittingOf, runOf } from '../../../document/lookUp.ts'
 import type { SkidDocument } from '../../../document/types.ts'
+import type { Finding } from '../../../findings/finding.ts'
 import { addScaled, dot, length, sub, unit } from '../../../geometry/vec3.ts'
 import { best, groupsFrom, judge, shiftGroup, type Tried } from './shiftPoints.ts'
 

@@ -1,5 +1,5 @@
-import type { Finding } from '../../../checks/finding.ts'
 import type { SkidDocument } from '../../../document/types.ts'
+import type { Finding } from '../../../findings/finding.ts'
 import { straightToLengthen } from './knownFix.ts'
 
 /**

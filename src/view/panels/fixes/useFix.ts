@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react'
-import type { Finding } from '../../../checks/finding.ts'
 import type { LengthUnit } from '../../../document/quantity.ts'
 import type { SkidDocument } from '../../../document/types.ts'
+import type { Finding } from '../../../findings/finding.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { useDocument } from '../../useStore.ts'
 import { type Fix, knownFix } from './knownFix.ts'

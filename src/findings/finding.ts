@@ -1,5 +1,6 @@
-import type { OrderedBend } from '../bench/layOut.ts'
 import type { Sentence } from '../document/sentence.ts'
+import type { OrderedBend } from '../solve/bendOrder.ts'
+import type { Rule } from './rules.ts'
 
 /** What a check answers: one thing wrong (or worth knowing) about one place of the document. */
 export type Severity = 'error' | 'warning' | 'note' | 'notChecked'
@@ -27,7 +28,7 @@ export interface Where {
 export interface Finding {
   /** Rule + ids of the parts it concerns, joined by ':'. Never coordinates, never indices that an edit elsewhere shifts. */
   readonly id: string
-  readonly rule: string
+  readonly rule: Rule
   readonly severity: Severity
   readonly where: Where
   readonly measured: number | null

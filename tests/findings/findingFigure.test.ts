@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import type { Finding } from '../../src/checks/finding.ts'
-import { findingFigure } from '../../src/checks/findingFigure.ts'
 import { say, told } from '../../src/document/sentence.ts'
+import type { Finding } from '../../src/findings/finding.ts'
+import { findingFigure } from '../../src/findings/findingFigure.ts'
 
 const of = (measured: number | null, limit: number | null, unit: Finding['unit']): Finding => ({
   id: 'straightClamp:r:v1:v2',
