@@ -37,7 +37,7 @@ describe('the shortcuts', () => {
     ['t', 'View from the top'],
     ['T', 'View from the top'],
     ['a', 'Everything in view'],
-    ['u', 'View from the bottom'],
+    ['u', 'View from under'],
     ['v', 'Saved views'],
   ])('V, then %s: %s', (key, label) => {
     const waiting = beginsWith(press('v', 'KeyV'))
