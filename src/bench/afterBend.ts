@@ -1,15 +1,8 @@
 import { add, DEG, turnAbout, turnDirection, type Vec3 } from '../geometry/vec3.ts'
-import {
-  type BenchSetup,
-  type BenchState,
-  bendAtDie,
-  dieAxis,
-  lift,
-  type MotionPlan,
-  type Sides,
-  usedIn,
-} from './housing.ts'
+import { type BenchSetup, type BenchState, bendAtDie, dieAxis, lift, type Sides, usedIn } from './housing.ts'
+import { armSense, KINDS } from './kinds/benderKinds.ts'
 import type { Motion } from './motion.ts'
+import type { MotionPlan } from './motionPlan.ts'
 import { cutAt, moved, type TubeSide } from './tubeState.ts'
 
 /** The tube with the bend made and sprung back, still lying in the bender: the bend itself is in neither side. */
@@ -36,10 +29,6 @@ export function afterBend(
   return setup.tubeOutFirst ? [out] : [armGoingBack(setup, state, made), out]
 }
 
-/** Degrees about +z that the arm turns for one degree of bend: a compression bender wraps the tail the other way. */
-const armSense = ({ hand, kind }: BenchSetup): 1 | -1 =>
-  (hand === 'left') === (kind === 'rotaryDraw') ? 1 : -1
-
 /**
  * The arm from where the bend ended back to 0 past the standing tube, bent to its wanted angle. Only the arm moves, so
  * only its solids count: from the housing the tube stays as far as the bend left it. `at` is where the arm stands,
@@ -57,15 +46,15 @@ function armGoingBack(setup: BenchSetup, state: BenchState, { front, tail, bend 
   const from = (arm: number): Motion => ({ kind: 'turn', origin, axis, from: 0, to: arm * DEG })
   const left = from(Math.min(wanted, commanded))
   const standing = from(commanded)
-  const draws = setup.kind === 'rotaryDraw'
+  const takesFront = KINDS[setup.kind].armTakes === 'front'
   return {
     motion: 'armBack',
     unit: 'deg',
     from: commanded,
     to: 0,
     jobs: [
-      { ...past, side: 'front', outward: true, parts: front, motion: draws ? left : standing },
-      { ...past, side: 'tail', outward: true, parts: tail, motion: draws ? standing : left },
+      { ...past, side: 'front', outward: true, parts: front, motion: takesFront ? left : standing },
+      { ...past, side: 'tail', outward: true, parts: tail, motion: takesFront ? standing : left },
       { ...past, side: 'tail', outward: false, parts: bend, motion: left },
     ],
   }
@@ -93,7 +82,7 @@ function bent(
   const turnedWay = (by: number) => (d: Vec3) => turnDirection(d, UP, by)
   const behind = cutAt(tail.parts, used).far
   const lies = (heading: Vec3) => bendAtDie(setup, bend, heading, radius, setup.wanted[bend]!)
-  return setup.kind === 'rotaryDraw'
+  return KINDS[setup.kind].armTakes === 'front'
     ? {
         front: moved(front.parts, turned(angle), turnedWay(angle)),
         tail: moved(behind, fed, same),

@@ -10,9 +10,11 @@ import { BenchError } from './benchError.ts'
 import { orderFindings } from './benchFindings.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
 import type { Handling } from './handling.ts'
-import { type BenchSetup, benchSetup, leftOutOn, type MotionName } from './housing.ts'
+import { type BenchSetup, benchSetup } from './housing.ts'
 import { idleWay, WAY_WANTED } from './idleWay.ts'
+import { KINDS } from './kinds/benderKinds.ts'
 import { layOut, orderFrom, routeOf, stockOf } from './layOut.ts'
+import type { MotionName } from './motionPlan.ts'
 import { markFromTangentAt, type OnPart } from './onPart.ts'
 import { judgeOrder, type OrderSearchResult, searchOrder } from './orderSearch.ts'
 import { orderWords, readOrder } from './orderText.ts'
@@ -250,7 +252,7 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
     clearest: clearestOf(search),
     bestOfAll: search?.exact ?? null,
     blocked: search?.blocked ?? null,
-    leftOut: leftOutOn(bender.kind),
+    leftOut: KINDS[bender.kind].held,
     steps: layout.steps.map((step, i) => ({
       bend: step.bend,
       vertex: route.bends[step.bend]?.vertex ?? 0,

@@ -3,7 +3,8 @@ import type { Finding } from '../findings/finding.ts'
 import type { OrderedBend } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import type { MotionClearance, StepClearance } from './clearStep.ts'
-import type { HoldProblem, MotionName } from './housing.ts'
+import type { HoldProblem } from './housing.ts'
+import type { MotionName } from './motionPlan.ts'
 import { orderMark } from './orderMark.ts'
 
 /** Less than this prints as 0.0 mm. */

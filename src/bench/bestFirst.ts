@@ -1,5 +1,6 @@
 import type { Lead, OrderedBend } from '../solve/bendOrder.ts'
-import { type BenchSetup, type BenchState, slidesOn } from './housing.ts'
+import type { BenchSetup, BenchState } from './housing.ts'
+import { slidesOn } from './slidesOn.ts'
 import type { StepValues } from './stepValue.ts'
 
 export interface Scoring {

@@ -6,15 +6,14 @@ import {
   bending,
   type HoldProblem,
   holdProblem,
-  leftOutOn,
-  type MotionName,
-  type MotionPlan,
   settingUp,
   sidesAt,
-  slidesOn,
   turnFor,
 } from './housing.ts'
+import { KINDS } from './kinds/benderKinds.ts'
 import { isHalfTurn } from './layOut.ts'
+import type { MotionName, MotionPlan } from './motionPlan.ts'
+import { slidesOn } from './slidesOn.ts'
 import { NotKnown, sweep } from './sweep.ts'
 import type { PartOfRun } from './tubePart.ts'
 
@@ -115,7 +114,7 @@ function clearMotion(setup: BenchSetup, plan: MotionPlan): MotionClearance {
     unit: plan.unit,
     from: plan.from,
     to: plan.to,
-    leftOut: plan.motion === 'bend' ? leftOutOn(setup.kind) : null,
+    leftOut: plan.motion === 'bend' ? KINDS[setup.kind].held : null,
   }
   const nothing = { atLeast: null, depth: null, at: null, part: null, solid: null }
   try {

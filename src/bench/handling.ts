@@ -1,5 +1,6 @@
 import type { OrderedBend } from '../solve/bendOrder.ts'
-import { type BenchSetup, slidesOn } from './housing.ts'
+import type { BenchSetup } from './housing.ts'
+import { slidesOn } from './slidesOn.ts'
 
 /** What the operator has to do with the tube between bends, beyond sliding it on and turning it. */
 export interface Handling {

@@ -6,25 +6,14 @@ import type { SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
 import { type BenderSolids, benderSolids } from './benderSolids.ts'
 import { type ConvexSolid, solidReach } from './convex.ts'
+import { KINDS } from './kinds/benderKinds.ts'
 import { routeOf, type Stock, startOnStock, stockLength, stockOf, turnBetween } from './layOut.ts'
 import type { Motion } from './motion.ts'
+import type { MotionPlan, SideJob } from './motionPlan.ts'
+import { slidesOn } from './slidesOn.ts'
 import type { SweepJob } from './sweep.ts'
 import type { TubePart } from './tubePart.ts'
 import { cutAt, frontOf, moved, type TubeSide, tailOf } from './tubeState.ts'
-
-/**
- * What happens at the bender for one bend. The tube slides to its mark from where the bend before left the die;
- * when bends already made lie in the way, the tube was turned end for end or comes out after every bend, it is put
- * in from above instead, turned to its plane in the air. After the bend the arm goes back to its start while the
- * tube lies in the die, then the tube is lifted out; a bender that lets it out first has no such swing.
- */
-export type MotionName = 'putIn' | 'slide' | 'turn' | 'bend' | 'armBack' | 'takeOut'
-
-/** What does not count as contact, by name: it is held on purpose, and only while it is. {@link bending} leaves it out. */
-export const leftOutOn = (kind: Bender['kind']): string =>
-  kind === 'rotaryDraw'
-    ? 'what the arm holds while bending: the stretch in the clamp and the stretch on the die'
-    : 'what is held while bending: the stretch in the clamp and the stretch on the die against the housing, the stretch under the follower against the arm'
 
 /** How far the tube is to stay from the bender where the bender's record does not say, mm: common practice, no source. */
 export const MARGIN_MM = 10
@@ -103,23 +92,6 @@ export interface BenchState {
   readonly way?: HalfTurnWay
 }
 
-/** A side of the tube in one motion against the solids that stand still in the motion's frame. */
-export interface SideJob extends SweepJob {
-  readonly side: 'front' | 'tail'
-  /** False: its parts are of the bend in hand, and not the side's own from the tangent point outwards. */
-  readonly outward: boolean
-}
-
-/** A motion as what has to be swept for it. What no job holds against a solid is held by it; see {@link bending}. */
-export interface MotionPlan {
-  readonly motion: MotionName
-  readonly unit: 'mm' | 'deg'
-  /** The motion's range as `at` reads it. */
-  readonly from: number
-  readonly to: number
-  readonly jobs: readonly SideJob[]
-}
-
 /** The tube on both sides of the tangent point, each from there outwards. */
 export interface Sides {
   readonly front: readonly TubePart[]
@@ -128,23 +100,6 @@ export interface Sides {
 
 const X: Vec3 = [1, 0, 0]
 const UP: Vec3 = [0, 0, 1]
-
-/**
- * True when the tube can slide on from the bend before: same end leading, that bend the nearest one ahead. After
- * compression bending the tail lies wrapped aside, so the tube always comes out and goes in anew; so it does on a
- * bender that lets the tube out before the arm goes back.
- */
-export function slidesOn(setup: Pick<BenchSetup, 'kind' | 'tubeOutFirst'>, state: BenchState): boolean {
-  const { before, bend, lead, made } = state
-  if (before === null) return true
-  if (setup.kind === 'compression' || setup.tubeOutFirst) return false
-  if (before.lead !== lead) return false
-  const step = lead === 'A' ? -1 : 1
-  if ((before.bend - bend) * step <= 0) return false
-  let k = bend + step
-  while (k !== before.bend && !made(k)) k += step
-  return k === before.bend
-}
 
 /** The tube's two sides with this bend's tangent point at the origin, before the bend. */
 export function sidesAt(setup: BenchSetup, state: BenchState): { front: TubeSide; tail: TubeSide } {
@@ -236,15 +191,7 @@ const bothSides = (
 /** The stock that is not yet wrapped goes past a solid in this many pieces where the tail ends soon after it. */
 const STOCK_PIECES = 4
 
-/**
- * The bend through the whole commanded angle and back by what springs back; the arm turns with what it drives. A drawn
- * front springs back the way it came; a wrapped tail does not, for no stock goes back with it.
- *
- * What is held is left out, against what holds it and no more. On rotary draw the arm carries die and clamp: to it the
- * stretch in the clamp and the stretch wrapped on the die are not measured, to the housing they are. On compression
- * the housing carries die and clamp, and it is the other way round; there the arm's follower presses on the stock
- * until it is wrapped, which is not measured to the arm.
- */
+/** The bend through the whole commanded angle and back by what springs back; the arm turns with what it takes along. */
 export function bending(
   setup: BenchSetup,
   state: BenchState,
@@ -257,7 +204,6 @@ export function bending(
   const to = commanded * DEG
   const used = usedIn(setup, state.bend)
   const feed = used / to
-  const draws = setup.kind === 'rotaryDraw'
   const ahead = cutAt(front.parts, setup.tooling.clampGrip)
   const behind = cutAt(tail.parts, used)
 
@@ -296,30 +242,19 @@ export function bending(
     unit: 'deg',
     from: 0,
     to: commanded,
-    jobs: draws
-      ? [
-          job('front', front.parts, housing, swing),
-          job('front', ahead.far, arm, still),
-          job('tail', behind.far, housing, feeding),
-          job('tail', behind.far, arm, wrapping),
-          job('tail', wrapped, housing, still, false),
-          job('tail', behind.near, housing, still, false),
-          ...passing(arm),
-        ]
-      : [
-          job('front', ahead.far, housing, still),
-          job('front', front.parts, arm, swing),
-          job('tail', behind.far, housing, wrapping),
-          job('tail', behind.far, arm, feeding),
-          job('tail', wrapped, arm, still, false),
-          job(
-            'tail',
-            moved(behind.far, fed, d => d),
-            housing,
-            springing,
-          ),
-          ...passing(housing),
-        ],
+    jobs: KINDS[setup.kind].bendingJobs({
+      housing,
+      arm,
+      front: front.parts,
+      aheadOfClamp: ahead.far,
+      stock: behind.near,
+      behind: behind.far,
+      behindFed: moved(behind.far, fed, d => d),
+      wrapped,
+      motions: { swing, feed: feeding, wrap: wrapping, springBack: springing, still },
+      job,
+      passing,
+    }),
   }
 }
 

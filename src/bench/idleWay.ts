@@ -1,7 +1,9 @@
 import { formatAngle } from '../document/quantity.ts'
 import type { OrderedBend } from '../solve/bendOrder.ts'
-import { type BenchSetup, slidesOn } from './housing.ts'
+import type { BenchSetup } from './housing.ts'
+import { KINDS } from './kinds/benderKinds.ts'
 import { isHalfTurn, SAME_TURN_DEG, turnBetween } from './layOut.ts'
+import { slidesOn } from './slidesOn.ts'
 
 /** A way that an order gives where no half turn is made in the bender: it would say nothing of how the tube is bent. */
 export interface IdleWay {
@@ -54,7 +56,8 @@ function whyOut(
   before: OrderedBend,
   next: OrderedBend,
 ): string {
-  if (kind === 'compression') return 'a compression bender has the tube taken out after every bend'
+  const { outAfterEachBend } = KINDS[kind]
+  if (outAfterEachBend !== null) return outAfterEachBend
   if (tubeOutFirst) return 'on this bender the tube is taken out after every bend'
   if (before.lead !== next.lead) return 'the tube is taken out, turned end for end'
   return 'the tube is taken out past a bend made before'

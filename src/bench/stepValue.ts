@@ -5,14 +5,13 @@ import {
   type BenchState,
   bending,
   holdProblem,
-  type MotionPlan,
-  type SideJob,
   settingUp,
   sidesAt,
-  slidesOn,
   turnFor,
 } from './housing.ts'
 import { isHalfTurn } from './layOut.ts'
+import type { MotionPlan, SideJob } from './motionPlan.ts'
+import { slidesOn } from './slidesOn.ts'
 import { NotKnown, sweep } from './sweep.ts'
 import type { TubePart } from './tubePart.ts'
 

@@ -11,7 +11,9 @@ import {
   type Vec3,
 } from '../geometry/vec3.ts'
 import type { Piece } from '../solve/types.ts'
+import { KINDS } from './kinds/benderKinds.ts'
 import type { Layout, LayoutStep, Stock } from './layOut.ts'
+import { slidesOn } from './slidesOn.ts'
 
 /** What the tube does above the die before it is put in anew: out of the bend before, end for end, rotated. */
 export type OutsideMotion = 'outBefore' | 'endForEnd' | 'turnOutside'
@@ -112,7 +114,7 @@ export function tubeAtDie(
   const behind = walk(rest, stock, made, step, origin, negate(AHEAD), negate(normal))
   const swing = (pieces: readonly Piece[]) => pieces.map(p => swung(p, centre, left * phi))
   const whole =
-    layout.kind === 'rotaryDraw' || phi === 0
+    KINDS[layout.kind].armTakes === 'front' || phi === 0
       ? [...backwards([...arc, ...swing(ahead)]), ...behind]
       : // The die stands still: the same tube seen from the front, turned back by the angle made so far.
         [...backwards([...arc, ...swing(ahead)]), ...behind].map(p => swung(p, centre, 0 - left * phi))
@@ -162,15 +164,11 @@ export function sidesOf(layout: Layout, stock: Stock, step: LayoutStep): [Outwar
  * an end-for-end turn, where the bend before is not the nearest made one ahead, after compression bending, which
  * leaves the tail wrapped aside, and on a bender that lets the tube out after every bend.
  */
-export function putInAnew({ kind, tubeOutFirst, steps }: Layout, i: number): boolean {
-  const step = steps[i]!
-  const before = steps[i - 1]
-  if (before === undefined) return false
-  if (kind === 'compression' || tubeOutFirst || before.lead !== step.lead) return true
-  const ahead = step.lead === 'A' ? -1 : 1
-  if ((before.bend - step.bend) * ahead <= 0) return true
-  const between = (bend: number) => (bend - step.bend) * (bend - before.bend) < 0
-  return steps.slice(0, i - 1).some(s => between(s.bend))
+export function putInAnew(layout: Layout, i: number): boolean {
+  const { bend, lead } = layout.steps[i]!
+  const before = layout.steps[i - 1] ?? null
+  const made = (b: number) => layout.steps.slice(0, i).some(s => s.bend === b)
+  return !slidesOn(layout, { bend, lead, before, made })
 }
 
 /** How far the tube slides forward before step `i`, mm; from the leading end when it is put in anew. */

@@ -1,5 +1,6 @@
 import * as v from 'valibot'
 import { CATEGORIES, type Category, EARLIER_CATEGORIES } from './acceptanceCategories.ts'
+import { BENDER_KINDS } from './benderKinds.ts'
 import { LARGEST_LENGTH, LARGEST_LENGTH_WORDS, LARGEST_TUBE, LARGEST_TUBE_WORDS } from './sizeLimits.ts'
 
 /*
@@ -196,7 +197,7 @@ export const benderSchema = fields({
   catalogueId: orNull(text),
   note: text,
   hand: v.picklist(['left', 'right'], 'one of left, right'),
-  kind: v.picklist(['rotaryDraw', 'compression'], 'one of rotaryDraw, compression'),
+  kind: v.picklist(BENDER_KINDS, `one of ${BENDER_KINDS.join(', ')}`),
   tooling: list(
     fields({
       id,

@@ -1,5 +1,6 @@
 import type { Vec3 } from '../geometry/vec3.ts'
 import type { Category } from './acceptanceCategories.ts'
+import type { BenderKindName } from './benderKinds.ts'
 
 /** The only thing saved. Lengths are millimetres, angles degrees, frames right-handed, +z up. */
 export interface SkidDocument {
@@ -240,7 +241,7 @@ export interface Bender {
   readonly catalogueId: string | null
   readonly note: string
   readonly hand: 'left' | 'right'
-  readonly kind: 'rotaryDraw' | 'compression'
+  readonly kind: BenderKindName
   readonly tooling: readonly Tooling[]
   readonly springback: readonly Springback[]
   /** Stand still. */

@@ -1,6 +1,7 @@
 import type { BenchReport, ReportedRun, ReportedStep } from '../bench/benchCommand.ts'
 import { handlingWords } from '../bench/handling.ts'
-import type { MotionName } from '../bench/housing.ts'
+import { KINDS } from '../bench/kinds/benderKinds.ts'
+import type { MotionName } from '../bench/motionPlan.ts'
 import { TAKE_CARE } from '../bench/takeCare.ts'
 import { type Decided, isOpen } from '../checks/decisions.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
@@ -42,7 +43,7 @@ export function benchText(report: BenchReport, of: (run: ReportedRun) => Benched
 
 function runText(run: ReportedRun, { release, decided, cautions }: BenchedRun): string {
   const head = [
-    `${run.tag}  on ${run.bender} (${run.hand}-hand, ${run.kind === 'rotaryDraw' ? 'rotary draw' : 'compression'}), tooling ${run.tooling}, CLR ${mm(run.clr)}`,
+    `${run.tag}  on ${run.bender} (${run.hand}-hand, ${KINDS[run.kind].words}), tooling ${run.tooling}, CLR ${mm(run.clr)}`,
     `  cut ${mm(run.cutLength)} mm, end ${run.lead} leads; start and mark in mm on the straight stock, from the end shown`,
   ]
   head.push(...searchText(run))

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { benchSetup, sidesAt, slidesOn } from '../../src/bench/housing.ts'
+import { benchSetup, sidesAt } from '../../src/bench/housing.ts'
 import { layOut, orderFrom, stockOf } from '../../src/bench/layOut.ts'
+import { slidesOn } from '../../src/bench/slidesOn.ts'
 import { putInAnew, slideOf, type TubeMotion, tubeAtDie } from '../../src/bench/tubeAtDie.ts'
 import { knownBender } from '../../src/document/knownBenders.ts'
 import { distance, type Vec3 } from '../../src/geometry/vec3.ts'

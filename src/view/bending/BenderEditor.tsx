@@ -1,7 +1,9 @@
 import { askAboutSpringback } from '../../bench/askAboutSpringback.ts'
 import { askAboutFollowerGap, askAboutTooling, type ToolingFigure } from '../../bench/askAboutTooling.ts'
 import { MARGIN_MM } from '../../bench/housing.ts'
+import { KINDS } from '../../bench/kinds/benderKinds.ts'
 import { MATERIALS } from '../../catalogue/materials.ts'
+import { BENDER_KINDS } from '../../document/benderKinds.ts'
 import { capital } from '../../document/capital.ts'
 import { freshId } from '../../document/edits.ts'
 import { benderOf } from '../../document/lookUp.ts'
@@ -80,14 +82,9 @@ export function BenderEditor({ document, run }: { document: SkidDocument; run: R
         <SelectField
           name="Kind"
           value={bender.kind}
-          choices={[
-            { value: 'rotaryDraw', text: 'rotary draw' },
-            { value: 'compression', text: 'compression' },
-          ]}
+          choices={BENDER_KINDS.map(kind => ({ value: kind, text: KINDS[kind].words }))}
           label="Kind of bender"
-          edit={kind =>
-            editBender(id, b => ({ ...b, kind: kind === 'compression' ? 'compression' : 'rotaryDraw' }))
-          }
+          edit={kind => editBender(id, b => ({ ...b, kind: BENDER_KINDS.find(k => k === kind) ?? b.kind }))}
         />
         <SelectField
           name="After each bend"

@@ -1,3 +1,4 @@
+import { KINDS } from '../../bench/kinds/benderKinds.ts'
 import { TAKE_CARE } from '../../bench/takeCare.ts'
 import { followerLine } from '../../outputs/sheetText.ts'
 import { useSession } from '../useStore.ts'
@@ -16,9 +17,8 @@ export function SetUpList({ programme }: { programme: Programme }) {
         <h3>Set up</h3>
         <ul>
           <li>
-            {bender.name}: {bender.hand}-hand {bender.kind === 'rotaryDraw' ? 'rotary draw' : 'compression'}{' '}
-            bender. Die, clamp and follower for OD {length(run.tube.od)}, CLR {length(tooling.clr)} (tooling{' '}
-            {tooling.id}, CLR{' '}
+            {bender.name}: {bender.hand}-hand {KINDS[bender.kind].words} bender. Die, clamp and follower for
+            OD {length(run.tube.od)}, CLR {length(tooling.clr)} (tooling {tooling.id}, CLR{' '}
             {tooling.clrMeasured === 'settled' ? 'measured on a settled bend' : 'of the die'}).
           </li>
           <li>

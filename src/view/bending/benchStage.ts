@@ -20,6 +20,7 @@ import {
   WebGLRenderer,
 } from 'three'
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js'
+import { armSense } from '../../bench/kinds/benderKinds.ts'
 import type { TubeAtDie } from '../../bench/tubeAtDie.ts'
 import type { BenchSolid, Bender, Tooling } from '../../document/types.ts'
 import {
@@ -166,7 +167,7 @@ export function benchStage(
     show(at, lit, mark) {
       tube.geometry.dispose()
       tube.geometry = geometryOf(at.pieces, lit?.part ?? null, od, wall, plain)
-      pivot.rotation.z = (bender.kind === 'rotaryDraw' ? left : 0 - left) * at.dieAngle * DEG
+      pivot.rotation.z = armSense(bender) * at.dieAngle * DEG
       for (const [name, { mesh, own }] of bySolid)
         mesh.material = name !== lit?.solid ? own : own === paint.bench ? paint.benchHit : paint.hit
       pencil.visible = mark !== null
