@@ -1,3 +1,5 @@
+import { lazy, Suspense } from 'react'
+import { useStore } from 'zustand'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { useOneStop } from '../useOneStop.ts'
@@ -5,12 +7,11 @@ import { useDocument, useSession } from '../useStore.ts'
 import { redo, showUnit, toggleDetail, toggleRoute, undo } from './commands.ts'
 import { DialogBoundary } from './DialogBoundary.tsx'
 import { DocumentName } from './DocumentName.tsx'
-import { showDialog } from './dialogStore.ts'
+import { dialogStore, showDialog } from './dialogStore.ts'
 import { newDocument, openFromFile, save } from './documentActions.ts'
 import { keyText } from './keyText.ts'
 import { Menu } from './Menu.tsx'
 import { ModeSwitch } from './ModeSwitch.tsx'
-import { ShellDialogs } from './ShellDialogs.tsx'
 import { copyLink } from './shareActions.ts'
 import type { TableKind } from './tables.ts'
 import './shell.css'
@@ -20,6 +21,9 @@ const UNITS: readonly { unit: LengthUnit; label: string; title: string }[] = [
   { unit: 'in', label: 'in', title: 'Decimal inches' },
   { unit: 'fraction', label: 'in ½', title: 'Fractional inches' },
 ]
+
+/** Loaded with the first dialog. */
+const ShellDialogs = lazy(async () => ({ default: (await import('./ShellDialogs.tsx')).ShellDialogs }))
 
 /** Loaded with the first table that is saved. */
 const saveTable = async (kind: TableKind) => (await import('./tables.ts')).exportTable(kind)
@@ -33,6 +37,7 @@ export function TopBar() {
   const theme = useSession(state => state.theme)
   const detail = useSession(state => state.detail)
   const showRoute = useSession(state => state.showRoute)
+  const asksSomething = useStore(dialogStore, state => state.dialog !== null)
   const units = useOneStop<HTMLFieldSetElement>()
 
   return (
@@ -137,7 +142,11 @@ export function TopBar() {
         Shortcuts
       </button>
       <DialogBoundary>
-        <ShellDialogs />
+        {asksSomething && (
+          <Suspense fallback={null}>
+            <ShellDialogs />
+          </Suspense>
+        )}
       </DialogBoundary>
     </header>
   )
