@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { existsSync, readdirSync, readFileSync } from 'node:fs'
-import { resolve } from 'node:path'
+import { basename, dirname, resolve } from 'node:path'
+import { deflateSync } from 'node:zlib'
 import react from '@vitejs/plugin-react'
 import type { Plugin } from 'vite'
 import { defineConfig } from 'vitest/config'
@@ -10,15 +11,43 @@ import { POLICY_IN_PAGE } from './serve/headers.ts'
 const top = resolve(import.meta.dirname, '..')
 const publicDir = resolve(top, 'public')
 
-/** A reader of models brings a way to run in Node, which no browser ever takes: what it asks for there is nothing. */
-const noNode = (): Plugin => ({
-  name: 'dogleg-no-node',
+/**
+ * What libraries ask for and no browser here ever takes is nothing: a reader of models brings a way to run in Node, and
+ * a reader of fonts the means for WOFF2, which none of ours is.
+ */
+const noUse = (): Plugin => ({
+  name: 'dogleg-no-use',
   enforce: 'pre',
   apply: 'build',
   resolveId: (id, importer) =>
-    /^(path|crypto)$/.test(id) && importer?.includes('occt-import-js') ? '\0nothing' : undefined,
+    (/^(path|crypto)$/.test(id) && importer?.includes('occt-import-js')) ||
+    (id === 'brotli/decompress.js' && importer?.includes('fontkit'))
+      ? '\0nothing'
+      : undefined,
   load: id => (id === '\0nothing' ? 'export default {}' : undefined),
 })
+
+/** Fonts asked for as `….ttf?deflated` are files of their own, made small here for every server, beside their licence. */
+const deflatedFonts = (): Plugin => {
+  let served = false
+  return {
+    name: 'dogleg-deflated-fonts',
+    enforce: 'pre',
+    configResolved: ({ command }) => {
+      served = command === 'serve'
+    },
+    load(id) {
+      if (!id.endsWith('.ttf?deflated')) return
+      const file = id.slice(0, id.indexOf('?'))
+      const source = deflateSync(readFileSync(file), { level: 9 })
+      if (served) return `export default 'data:application/octet-stream;base64,${source.toString('base64')}'`
+      const licence = readFileSync(resolve(dirname(file), '../LICENSE_FONT'))
+      this.emitFile({ type: 'asset', fileName: 'assets/font-licence.txt', source: licence })
+      const asset = this.emitFile({ type: 'asset', name: `${basename(file)}.deflated`, source })
+      return `export default import.meta.ROLLUP_FILE_URL_${asset}`
+    },
+  }
+}
 
 /** Writes the policy into the built page; the development server needs inline scripts and goes without. */
 const contentPolicy = (): Plugin => ({
@@ -92,9 +121,9 @@ export default defineConfig({
   root: import.meta.dirname,
   publicDir,
   base: './',
-  plugins: [react(), noNode(), lighterThree(), contentPolicy(), offline()],
+  plugins: [react(), noUse(), deflatedFonts(), lighterThree(), contentPolicy(), offline()],
   server: { port: 5190, fs: { allow: [top] } },
-  worker: { format: 'es', plugins: () => [noNode()] },
+  worker: { format: 'es', plugins: () => [noUse()] },
   build: {
     outDir: resolve(top, 'dist'),
     emptyOutDir: true,

@@ -42,7 +42,11 @@ async function run({ file, values, io }: Call<typeof OPTIONS>): Promise<number> 
     cutListCommand(shown, solved, { ...options, format, findings })
   if (out === null) io.out(as(values.json ? 'json' : 'text'))
   else if (/\.csv$/i.test(out)) await io.write(out, as('csv'))
-  else await io.write(out, cutListSheetCommand(shown, solved, { ...options, paper, findings, date: now() }))
+  else
+    await io.write(
+      out,
+      await cutListSheetCommand(shown, solved, { ...options, paper, findings, date: now() }),
+    )
   return leftOut.length > 0 ? 1 : 0
 }
 

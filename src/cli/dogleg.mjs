@@ -20,7 +20,7 @@ const SOURCES = [
   'src/bench',
   'src/skid',
   'src/checks',
-].concat(['src/outputs', 'src/cli', 'shared', 'package-lock.json'])
+].concat(['src/outputs', 'src/cli', 'shared', 'package.json', 'package-lock.json'])
 
 /** Another one as soon as a source is written, comes or goes. */
 function stamp() {
@@ -47,7 +47,7 @@ async function bundle(folder) {
   const making = `${folder}.${process.pid}`
   await build({
     ...{ configFile: false, root: TOP, publicDir: false, logLevel: 'error' },
-    ssr: { noExternal: true, external: ['occt-import-js'] },
+    ssr: { noExternal: true, external: ['occt-import-js', 'pdfkit'] },
     build: {
       ...{ ssr: join(TOP, 'src/cli/start.ts'), outDir: making, emptyOutDir: true, target: 'node20' },
       rolldownOptions: { output: { entryFileNames: 'dogleg.js', codeSplitting: false } },

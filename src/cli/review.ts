@@ -46,7 +46,7 @@ async function run(call: Call<typeof OPTIONS>): Promise<number> {
     const earlier = since === undefined ? null : await earlierVersion(call, since)
     const found =
       earlier && compareVersions(earlier.document, document, { before: earlier.findings, after: findings })
-    const pdf = reviewPdf(document, solved, {
+    const pdf = await reviewPdf(document, solved, {
       paper,
       unit,
       titleBlock: titleOptions(values, { sheets: 1 }),

@@ -46,7 +46,7 @@ async function run(call: Call<typeof OPTIONS>): Promise<number> {
   const sheets = printed.filter(s => s.route !== null).length
   const orders = new Map(lead === null ? [] : printed.map(s => [s, judgedAsLed(document, s, lead)] as const))
   const orderOf = (s: SolvedRun) => orders.get(s)
-  const made = sheetCommand(document, solved, {
+  const made = await sheetCommand(document, solved, {
     ...{ date, findings, paper, unit, appUrl, ...runOption(values) },
     titleBlock: titleOptions(values, { sheets }),
     override,

@@ -52,7 +52,7 @@ async function run(call: Call<typeof OPTIONS>): Promise<number> {
   const order = lead === null ? undefined : judgedAsLed(document, own, lead)
   const findings = allFindings(document, solved, await modelsOf(document, call))
   const override = releaseOption(values)
-  const made = stripCommand(document, solved, {
+  const made = await stripCommand(document, solved, {
     run: values.run,
     ...{ findings, order, override, date, unit },
     paper: paperOption(values),

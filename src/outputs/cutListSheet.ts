@@ -4,10 +4,11 @@ import type { SolvedRun } from '../solve/types.ts'
 import { billOfMaterial, materialQuantity } from './billOfMaterial.ts'
 import type { CutBar, CutList } from './cutList.ts'
 import type { PaperSize } from './fabricationSheet.ts'
-import { textWidth } from './helvetica.ts'
 import { BLACK, GREY, line, PALE, type PaperItem, type PaperPage, RED, rectangle, words } from './paper.ts'
+import { textWidth } from './paperFont.ts'
 import { runStates } from './releaseState.ts'
 import { flow, gap, heading, sentences, table, type Unit } from './sheetFlow.ts'
+import { fontCaution } from './sheetText.ts'
 import { fitted } from './titleBlock.ts'
 import {
   piecesInWords,
@@ -54,6 +55,18 @@ export function cutListPages(
       w,
     ),
   ]
+  const material = billOfMaterial(document, solved, list)
+  units.push(
+    ...sentences(
+      fontCaution([
+        document.name,
+        ...document.runs.flatMap(r => [r.tag, r.tube.material]),
+        ...material.flatMap(m => [m.item, m.note]),
+      ]),
+      w,
+      '!',
+    ),
+  )
   const states = runStates(document, solved, options.findings)
   const lines = stateLines(list, states)
   const held = new Set(states.filter(s => s.held).map(s => s.runId))
@@ -100,7 +113,7 @@ export function cutListPages(
         { title: 'Unit', width: w * 0.07 },
         { title: 'Note', width: w * 0.41 },
       ],
-      billOfMaterial(document, solved, list).map(m => [m.kind, m.item, materialQuantity(m), m.unit, m.note]),
+      material.map(m => [m.kind, m.item, materialQuantity(m), m.unit, m.note]),
     ),
   )
   const columns = flow(units, () => ({ x: EDGE, y: EDGE + 12, w, h: height - 2 * EDGE - 12 }))
@@ -248,12 +261,12 @@ function leftoverLabels(list: CutList, w: number): Unit[] {
 }
 
 /** The cut list as a PDF; the same list and date give the same bytes. */
-export const cutListPdf = (
+export const cutListPdf = async (
   document: SkidDocument,
   solved: readonly SolvedRun[],
   list: CutList,
   options: CutSheetOptions,
-): Uint8Array =>
+): Promise<Uint8Array> =>
   writePdf(cutListPages(document, solved, list, options), {
     title: `Cut list ${document.name}`,
     author: '',

@@ -16,7 +16,7 @@ import { paperLengths } from './paperLengths.ts'
 import { decidedOf, type Override } from './releaseState.ts'
 import { saidOnPaper } from './saidOnPaper.ts'
 import { drawn, facts, gap, heading, place, sentences, together, type Unit } from './sheetFlow.ts'
-import { keyFacts, masthead } from './sheetHead.ts'
+import { endName, keyFacts, masthead } from './sheetHead.ts'
 import { supportMarks, supportTable } from './sheetSupports.ts'
 import { bendTable, findingLines, pointTable } from './sheetTables.ts'
 import {
@@ -158,6 +158,11 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
       document.name,
       ...Object.values(block),
       bench.bender?.name ?? '',
+      bench.tooling?.id ?? '',
+      ...[run.endA, run.endB].map(end => endName(document, end)),
+      ...document.supports.filter(s => s.run === run.id).flatMap(s => [s.name, s.type]),
+      options.override?.by ?? '',
+      options.override?.reason ?? '',
     ]),
   ]
   const cautionUnits = [
@@ -272,12 +277,12 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
 export type OrderOf = (solved: SolvedRun) => SheetOptions['order']
 
 /** The sheets of one or many runs as one PDF: the same document, options and date give the same bytes. */
-export function sheetPdf(
+export async function sheetPdf(
   document: SkidDocument,
   solved: readonly SolvedRun[],
   options: SheetOptions,
   orderOf?: OrderOf,
-): Uint8Array {
+): Promise<Uint8Array> {
   const tags = solved.map(s => s.tag).join(', ')
   return writePdf(
     solved.flatMap(s => sheetPages(document, s, orderOf ? { ...options, order: orderOf(s) } : options)),

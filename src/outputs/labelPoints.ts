@@ -1,7 +1,7 @@
 import { distance, type Vec3 } from '../geometry/vec3.ts'
 import type { SolvedRoute } from '../solve/types.ts'
-import { textWidth } from './helvetica.ts'
 import { BLACK, type Box, circle, GREY, LABEL, line, type PaperItem, WHITE, words } from './paper.ts'
+import { textWidth } from './paperFont.ts'
 import type { Places } from './placeLabels.ts'
 
 /** Radius of the ring round a point's number, mm. */

@@ -10,7 +10,6 @@ import type { Finding } from '../findings/finding.ts'
 import type { Lead, OrderedBend } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { benchRun, firstLead, noMarksBecause, trimEnd } from './benchLayout.ts'
-import { textWidth } from './helvetica.ts'
 import { orderOnPaper } from './orderOnPaper.ts'
 import { OutputError } from './outputError.ts'
 import {
@@ -27,11 +26,12 @@ import {
   rectangle,
   words,
 } from './paper.ts'
+import { textWidth } from './paperFont.ts'
 import { paperLengths } from './paperLengths.ts'
 import { decidedOf, type Override, releaseState } from './releaseState.ts'
 import { runCode } from './runCode.ts'
 import { saidOnPaper } from './saidOnPaper.ts'
-import { benchCautions } from './sheetText.ts'
+import { benchCautions, fontCaution } from './sheetText.ts'
 import { orderLine } from './stepWords.ts'
 import { barName, type HeadLine, stripHead } from './stripHead.ts'
 import { turnWords } from './turnWords.ts'
@@ -148,6 +148,12 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
       { text: TAKE_CARE.join(' '), small: true },
       ...exampleWords(exampleFigures(document, run)).map(text => ({ text, small: true })),
       ...cautionLines(decided, run.id, unit).map(text => ({ text, bold: true })),
+      ...fontCaution([
+        run.tag,
+        options.printer ?? '',
+        options.override?.by ?? '',
+        options.override?.reason ?? '',
+      ]).map(text => ({ text, bold: true })),
     ],
   })
   const top = head.height
@@ -331,7 +337,11 @@ const joinName = (join: number): string =>
   `${String.fromCharCode(97 + (join % 26))}${join >= 26 ? Math.floor(join / 26) : ''}`
 
 /** The strip as a PDF that asks the printer not to scale. */
-export const stripPdf = (document: SkidDocument, solved: SolvedRun, options: StripOptions): Uint8Array =>
+export const stripPdf = async (
+  document: SkidDocument,
+  solved: SolvedRun,
+  options: StripOptions,
+): Promise<Uint8Array> =>
   writePdf(stripPages(document, solved, options), {
     title: `Marking strip ${solved.tag}`,
     author: '',

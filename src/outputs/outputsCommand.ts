@@ -35,11 +35,11 @@ export function runByTag(solved: readonly SolvedRun[], tag: string): SolvedRun {
 }
 
 /** `sheet FILE [--run TAG]`: one run's sheet, or a pack of all that have a route. PDF bytes. */
-export function sheetCommand(
+export async function sheetCommand(
   document: SkidDocument,
   solved: readonly SolvedRun[],
   options: SheetOptions & { readonly run?: string; readonly orderOf?: OrderOf },
-): Uint8Array {
+): Promise<Uint8Array> {
   const runs =
     options.run === undefined ? solved.filter(s => s.route !== null) : [runByTag(solved, options.run)]
   if (runs.length === 0)
@@ -60,11 +60,11 @@ export const heldRuns = (
   })
 
 /** `strip FILE --run TAG`. PDF bytes. */
-export const stripCommand = (
+export const stripCommand = async (
   document: SkidDocument,
   solved: readonly SolvedRun[],
   options: StripOptions & { readonly run: string },
-): Uint8Array => stripPdf(document, runByTag(solved, options.run), options)
+): Promise<Uint8Array> => stripPdf(document, runByTag(solved, options.run), options)
 
 export type CutListFormat = 'text' | 'json' | 'csv' | 'material'
 
@@ -102,11 +102,11 @@ export const cutListJson = (
   jsonText({ ...list, material, states: states.map(({ tag, text, detail }) => ({ tag, text, detail })) })
 
 /** The cut list on paper, bars drawn to scale. PDF bytes. */
-export const cutListSheetCommand = (
+export const cutListSheetCommand = async (
   document: SkidDocument,
   solved: readonly SolvedRun[],
   options: CutOptions & CutSheetOptions,
-): Uint8Array => cutListPdf(document, solved, cutList(document, solved, options), options)
+): Promise<Uint8Array> => cutListPdf(document, solved, cutList(document, solved, options), options)
 
 export const EXPORTS = ['step', 'glb', 'stl', 'dxf', 'csv', 'rows', 'svg', 'json'] as const
 export type ExportKind = (typeof EXPORTS)[number]

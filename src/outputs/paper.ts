@@ -1,4 +1,4 @@
-import { textWidth } from './helvetica.ts'
+import { textWidth } from './paperFont.ts'
 
 /** One step of a path, mm on the page. */
 export type PathStep =

@@ -1,5 +1,5 @@
-import { textWidth } from './helvetica.ts'
 import type { Box } from './paper.ts'
+import { textWidth } from './paperFont.ts'
 import type { Point } from './pictureShape.ts'
 import { Places } from './placeLabels.ts'
 

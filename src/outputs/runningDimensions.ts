@@ -1,6 +1,6 @@
 import type { Vec3 } from '../geometry/vec3.ts'
-import { textWidth } from './helvetica.ts'
 import { type Box, GREY, type Ink, LABEL, line, type PaperItem, textBox, words } from './paper.ts'
+import { textWidth } from './paperFont.ts'
 import { type Places, spread } from './placeLabels.ts'
 import { type Frame, onPaper } from './views.ts'
 

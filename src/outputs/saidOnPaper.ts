@@ -1,6 +1,6 @@
 import type { LengthUnit } from '../document/quantity.ts'
 import { type InchFormat, lengthText, type Sentence } from '../document/sentence.ts'
-import { NO_BREAK } from './helvetica.ts'
+import { NO_BREAK } from './paperFont.ts'
 
 /** A sentence in the unit of the paper; no line ends within a length. */
 export const saidOnPaper = (sentence: Sentence, unit: LengthUnit, format: InchFormat): string =>

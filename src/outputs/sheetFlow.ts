@@ -1,5 +1,5 @@
-import { textWidth, wrapText } from './helvetica.ts'
 import { BLACK, type Box, GREY, line, PALE, type PaperItem, rectangle, textBox, words } from './paper.ts'
+import { textWidth, wrapText } from './paperFont.ts'
 
 /** Something with a height that goes into a column; `repeat` heads it again when it starts a column in mid-table. */
 export interface Unit {

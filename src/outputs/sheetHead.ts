@@ -6,8 +6,8 @@ import type { RunEnd, SkidDocument } from '../document/types.ts'
 import { unmeasuredWords } from '../document/unmeasured.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead, leadsMixed, trimEnd } from './benchLayout.ts'
-import { wrapText } from './helvetica.ts'
 import { BLACK, GREY, moved, RED, rectangle, words } from './paper.ts'
+import { wrapText } from './paperFont.ts'
 import { qrMark } from './qrMark.ts'
 import { type Override, releaseState } from './releaseState.ts'
 import { runCode } from './runCode.ts'
@@ -81,7 +81,7 @@ export function masthead(
   }
 }
 
-function endName(document: SkidDocument, end: RunEnd): string {
+export function endName(document: SkidDocument, end: RunEnd): string {
   return end.kind === 'free' ? 'free end' : (fittingOf(document, end)?.name ?? end.fitting)
 }
 

@@ -9,8 +9,8 @@ import { isOfBender } from '../findings/rules.ts'
 import { overruns } from '../solve/overruns.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type BenchRun, firstLead, noMarksBecause } from './benchLayout.ts'
-import { notInFont } from './helvetica.ts'
 import { insertionMarkWords } from './insertionMarks.ts'
+import { notInFont } from './paperFont.ts'
 import { finishedOrThrow, routeOrThrow } from './solidTubes.ts'
 import { wayOfTurn } from './turnWords.ts'
 
@@ -145,12 +145,12 @@ export function cautionsOf(
   return out
 }
 
-/** Says when a name has letters that the sheet cannot print. */
+/** Says when a name has letters that the paper's font does not have. */
 export const fontCaution = (texts: readonly string[]): string[] => {
   const lost = notInFont(texts.join(' ').replace(/[\r\n\t]/g, ' '))
   return lost.length > 0
     ? [
-        `${lost.length} character${lost.length === 1 ? '' : 's'} of the names used here cannot be printed in this sheet’s font; each stands as a question mark.`,
+        `${lost.length} character${lost.length === 1 ? '' : 's'} of the names used here cannot be printed in the font of this paper; each stands as a question mark.`,
       ]
     : []
 }

@@ -1,5 +1,5 @@
-import { wrapText } from './helvetica.ts'
 import { BLACK, GREY, type Ink, line, PALE, type PaperItem, RED, rectangle, words } from './paper.ts'
+import { wrapText } from './paperFont.ts'
 import type { ReleaseState } from './releaseState.ts'
 import { fitted } from './titleBlock.ts'
 

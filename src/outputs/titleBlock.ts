@@ -1,5 +1,5 @@
-import { textWidth } from './helvetica.ts'
 import { type Box, GREY, line, type PaperItem, rectangle, words } from './paper.ts'
+import { textWidth } from './paperFont.ts'
 
 /** The fields that ISO 7200 gives a title block (from memory: legal owner to document type). */
 export interface TitleBlock {

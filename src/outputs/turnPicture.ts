@@ -1,8 +1,8 @@
 import type { Pointer, StepAtDie } from '../bench/stepAtDie.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Bender } from '../document/types.ts'
-import { textWidth } from './helvetica.ts'
 import type { Box } from './paper.ts'
+import { textWidth } from './paperFont.ts'
 import type { PictureBox, PictureShape, Point } from './pictureShape.ts'
 import { type Ink, type LegToLabel, type PlacedLabel, placeTurnLabels } from './placeTurnLabels.ts'
 

@@ -1,5 +1,5 @@
-import { textWidth } from './helvetica.ts'
 import { BLACK, type Box, type Ink, type PaperPage, type PathItem, type TextItem } from './paper.ts'
+import { textWidth } from './paperFont.ts'
 
 const number = (x: number) => {
   const text = x.toFixed(4).replace(/\.?0+$/, '')

@@ -1,15 +1,14 @@
-import PDFDocument from 'pdfkit'
 import { describe, expect, test } from 'vitest'
 import { formatLength } from '../../src/document/quantity.ts'
 import { say, told } from '../../src/document/sentence.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import type { Finding } from '../../src/findings/finding.ts'
 import { type SheetOptions, sheetPages, sheetPdf } from '../../src/outputs/fabricationSheet.ts'
-import { textWidth, winAnsiCode } from '../../src/outputs/helvetica.ts'
 import type { PaperPage } from '../../src/outputs/paper.ts'
 import { textBox } from '../../src/outputs/paper.ts'
 import { overlappingTexts } from '../../src/outputs/sheetFlow.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
+import { pdfText } from '../browser/pdfText.ts'
 import { seeded } from '../random.ts'
 import { texts } from './paperTexts.ts'
 import { randomDocument } from './randomDocument.ts'
@@ -31,19 +30,6 @@ const tooShort = (over: Partial<Finding> = {}): Finding => ({
   unit: 'mm',
   ...told(say`straight 2 is 20 mm, the clamp needs 30 mm`),
   ...over,
-})
-
-test('the widths of the sheet’s fonts are those of a PDF library that we did not write', () => {
-  const pdf = new PDFDocument()
-  const text = [...Array(224)].map((_, i) => String.fromCharCode(i + 32)).filter(c => winAnsiCode(c) !== null)
-  for (const [name, bold] of [
-    ['Helvetica', false],
-    ['Helvetica-Bold', true],
-  ] as const) {
-    pdf.font(name, 1000)
-    for (const c of [...text, '€', '–', '’', '•', '…'])
-      expect(Math.round(pdf.widthOfString(c)), c).toBe(Math.round(textWidth(c, 1000, bold)))
-  }
 })
 
 const SEED = 9
@@ -250,13 +236,13 @@ describe('the stamp', () => {
 
 describe('the file', () => {
   const text = (b: Uint8Array) => Array.from(b, c => String.fromCharCode(c)).join('')
-  test('the same run and date give the same bytes; another date does not', () => {
-    const a = sheetPdf(SAMPLE, SOLVED, OPTIONS)
-    expect(sheetPdf(SAMPLE, SOLVED, OPTIONS)).toEqual(a)
-    expect(sheetPdf(SAMPLE, SOLVED, { ...OPTIONS, date: '2027-01-01T00:00:00Z' })).not.toEqual(a)
+  test('the same run and date give the same bytes; another date does not', async () => {
+    const a = await sheetPdf(SAMPLE, SOLVED, OPTIONS)
+    expect(await sheetPdf(SAMPLE, SOLVED, OPTIONS)).toEqual(a)
+    expect(await sheetPdf(SAMPLE, SOLVED, { ...OPTIONS, date: '2027-01-01T00:00:00Z' })).not.toEqual(a)
   })
-  test('every cross-reference points at its object and every stream is as long as it says', () => {
-    const pdf = text(sheetPdf(SAMPLE, SOLVED, OPTIONS))
+  test('every cross-reference points at its object and every stream is as long as it says', async () => {
+    const pdf = text(await sheetPdf(SAMPLE, SOLVED, OPTIONS))
     const start = Number(/startxref\n(\d+)\n%%EOF\n$/.exec(pdf)?.[1])
     const table = pdf.slice(start).split('\n')
     expect(table[0]).toBe('xref')
@@ -265,19 +251,21 @@ describe('the file', () => {
       const at = Number(table[2 + i]!.slice(0, 10))
       expect(pdf.slice(at).startsWith(`${i} 0 obj\n`)).toBe(true)
     }
-    const streams = [...pdf.matchAll(/\/Length (\d+) >>\nstream\n/g)]
-    expect(streams.length).toBe(Number(/\/Count (\d+)/.exec(pdf)?.[1]))
+    const streams = [...pdf.matchAll(/\/Length (\d+)\n(?:\/[^\n]*\n)*>>\nstream\n/g)]
+    expect(streams.length).toBeGreaterThan(Number(/\/Count (\d+)/.exec(pdf)?.[1]))
+    expect(streams.length).toBe([...pdf.matchAll(/\nendstream\n/g)].length)
     for (const m of streams)
       expect(pdf.slice(m.index + m[0].length + Number(m[1])).startsWith('\nendstream')).toBe(true)
   })
-  test('parentheses, backslashes and foreign letters in names break nothing and are said', () => {
+  test('parentheses, backslashes and foreign letters in names break nothing and are said', async () => {
     const document: SkidDocument = {
       ...SAMPLE,
       runs: [{ ...SAMPLE.runs[0]!, tag: 'a)(\\ 管', service: ') Tj ET' }],
     }
     const solved = solveDocument(document)
-    const pdf = text(sheetPdf(document, solved, OPTIONS))
-    expect(pdf).toContain('(a\\)\\(\\\\ ?) Tj')
+    const read = await pdfText(await sheetPdf(document, solved, OPTIONS))
+    expect(read).toContain('a)(\\ ?')
+    expect(read).toContain(') Tj ET')
     expect(said(sheetPages(document, solved[0]!, OPTIONS))).toMatch(
       /1 character of the names used here cannot be printed/,
     )

@@ -66,8 +66,8 @@ function readStrips(bytes: Uint8Array): { marks: number[]; cut: number; strips: 
 
 describe('the strip on paper, read from the file’s own drawing operators', () => {
   for (const paper of ['A4', 'A3', 'Letter'] as const)
-    test(`${paper}: every mark and the cut within 0.05 mm, check bars 100 mm both ways`, () => {
-      const bytes = stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, paper })
+    test(`${paper}: every mark and the cut within 0.05 mm, check bars 100 mm both ways`, async () => {
+      const bytes = await stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, paper })
       const { marks, cut } = readStrips(bytes)
       const wanted = wantedMarks(SOLVED[0]!)
       expect(marks.length).toBe(wanted.length)
@@ -95,14 +95,14 @@ describe('the strip on paper, read from the file’s own drawing operators', () 
       }
     })
 
-  test('an order from both ends: marks for the bends that end B leads are on its side of the tangent point', () => {
+  test('an order from both ends: marks for the bends that end B leads are on its side of the tangent point', async () => {
     const order = [
       { bend: 0, lead: 'A' },
       { bend: 3, lead: 'B' },
       { bend: 2, lead: 'B' },
       { bend: 1, lead: 'B' },
     ] as const
-    const { marks } = readStrips(stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, order }))
+    const { marks } = readStrips(await stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, order }))
     const route = SOLVED[0]!.route!
     // From end A: bend 1 as always; the others 3 mm before their end-B tangent point, since there the tail is at A.
     const wanted = wantedMarks(SOLVED[0]!).map((m, i) =>
@@ -114,7 +114,7 @@ describe('the strip on paper, read from the file’s own drawing operators', () 
   })
 
   const SEED = 31
-  test(`40 random runs on one to several pages, laid or wrapped: marks and cut within 0.05 mm, seed ${SEED}`, () => {
+  test(`40 random runs on one to several pages, laid or wrapped: marks and cut within 0.05 mm, seed ${SEED}`, async () => {
     const random = seeded(SEED)
     for (let i = 0; i < 40; i++) {
       const document = randomDocument(random, random.whole(1, 12))
@@ -124,7 +124,7 @@ describe('the strip on paper, read from the file’s own drawing operators', () 
         paper: (['A4', 'A3', 'Letter'] as const)[random.whole(0, 2)]!,
         form: random.next() < 0.5 ? 'lay' : 'wrap',
       }
-      const { marks, cut } = readStrips(stripPdf(document, solved, options))
+      const { marks, cut } = readStrips(await stripPdf(document, solved, options))
       wantedMarks(solved).forEach((w, k) => {
         expect(Math.abs(marks[k]! - w)).toBeLessThan(WITHIN)
       })
@@ -134,9 +134,9 @@ describe('the strip on paper, read from the file’s own drawing operators', () 
     }
   })
 
-  test('a printer that draws 99.2 for 100 along and 100.7 across comes out right with its measured bars', () => {
+  test('a printer that draws 99.2 for 100 along and 100.7 across comes out right with its measured bars', async () => {
     const measured = { x: 99.2, y: 100.7 }
-    const bytes = stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, measured })
+    const bytes = await stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, measured })
     const { marks, cut } = readStrips(bytes)
     wantedMarks(SOLVED[0]!).forEach((w, k) => {
       expect(Math.abs(marks[k]! * 0.992 - w)).toBeLessThan(WITHIN)
@@ -147,21 +147,21 @@ describe('the strip on paper, read from the file’s own drawing operators', () 
     expect(bars.some(l => upright(l) && Math.abs(long(l) * 1.007 - 100) < WITHIN)).toBe(true)
   })
 
-  test('wrapped, the band is as wide as the tube is round', () => {
-    const { lines } = pdfLines(stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, form: 'wrap' }))
+  test('wrapped, the band is as wide as the tube is round', async () => {
+    const { lines } = pdfLines(await stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, form: 'wrap' }))
     for (const l of lines.filter(q => upright(q) && Math.abs(q.width - MARK_WIDTH) < 1e-3))
       expect(Math.abs(long(l) - Math.PI * 12)).toBeLessThan(WITHIN)
   })
 
-  test('the file asks the printer not to scale', () => {
-    const text = Buffer.from(stripPdf(SAMPLE, SOLVED[0]!, DATE)).toString('latin1')
+  test('the file asks the printer not to scale', async () => {
+    const text = Buffer.from(await stripPdf(SAMPLE, SOLVED[0]!, DATE)).toString('latin1')
     expect(text).toContain('/PrintScaling /None')
-    expect(stripPdf(SAMPLE, SOLVED[0]!, DATE)).toEqual(stripPdf(SAMPLE, SOLVED[0]!, DATE))
+    expect(await stripPdf(SAMPLE, SOLVED[0]!, DATE)).toEqual(await stripPdf(SAMPLE, SOLVED[0]!, DATE))
   })
 
-  test('no bender, or bars that are far off, are refused by name', () => {
-    expect(() => stripPdf(SAMPLE, SOLVED[1]!, DATE)).toThrow(/strip of run T-102.*found no bender/)
-    expect(() => stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, measured: { x: 94, y: 100 } })).toThrow(
+  test('no bender, or bars that are far off, are refused by name', async () => {
+    await expect(stripPdf(SAMPLE, SOLVED[1]!, DATE)).rejects.toThrow(/strip of run T-102.*found no bender/)
+    await expect(stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, measured: { x: 94, y: 100 } })).rejects.toThrow(
       /strip: measured x bar: found 94 mm/,
     )
   })
@@ -196,7 +196,7 @@ describe('the strip as a printer puts it down, rasterised at 600 dpi', () => {
     },
   ]
   test.each(cases)('$name: both bars and every mark within 0.05 mm', async ({ options, drawn }) => {
-    const bytes = stripPdf(SAMPLE, SOLVED[0]!, options)
+    const bytes = await stripPdf(SAMPLE, SOLVED[0]!, options)
     const pages = await rasterise(bytes, 600)
     // Where the strips lie on the page: the upper edges of the bands.
     const edges = pdfLines(bytes).lines.filter(l => level(l) && Math.abs(l.width - 0.13) < 1e-3)
@@ -287,7 +287,7 @@ describe('what the strip says', () => {
     }
   })
 
-  test('a mark from the other end says so where it stands, and insertion marks stand at both ends', () => {
+  test('a mark from the other end says so where it stands, and insertion marks stand at both ends', async () => {
     const order = [
       { bend: 0, lead: 'A' },
       { bend: 3, lead: 'B' },
@@ -299,7 +299,7 @@ describe('what the strip says', () => {
     expect(words).toContain(`STEP 2   BEND 4   ${mark.toFixed(1)} from end B`)
     expect(words).toContain('end for end, end B first')
     for (const end of ['A', 'B']) expect(words).toContain(`INSERTION, END ${end}  17.0`)
-    const { lines } = pdfLines(stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, order }))
+    const { lines } = pdfLines(await stripPdf(SAMPLE, SOLVED[0]!, { ...DATE, order }))
     const strokes = lines.filter(l => upright(l) && l.dashed && Math.abs(l.width - SIDE_WIDTH) < 1e-3)
     expect(strokes.some(l => Math.abs(l.x1 - 12 - 17) < WITHIN)).toBe(true)
   })

@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { readPoints, readRows } from '../../src/document/readTable.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
-import { textWidth } from '../../src/outputs/helvetica.ts'
 import {
   cutListCommand,
   EXPORTS,
@@ -10,6 +9,7 @@ import {
   sheetCommand,
   stripCommand,
 } from '../../src/outputs/outputsCommand.ts'
+import { textWidth } from '../../src/outputs/paperFont.ts'
 import { runDrawing } from '../../src/outputs/runDrawing.ts'
 import { overlappingTexts } from '../../src/outputs/sheetFlow.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
@@ -166,11 +166,11 @@ test('every kind of export gives bytes, the same each time', () => {
   }
 })
 
-test('sheet and strip give PDF, the cut list its four forms', () => {
+test('sheet and strip give PDF, the cut list its four forms', async () => {
   for (const pdf of [
-    sheetCommand(SAMPLE, SOLVED, { ...DATE, findings: null }),
-    sheetCommand(SAMPLE, SOLVED, { ...DATE, findings: null, run: 'T-103' }),
-    stripCommand(SAMPLE, SOLVED, { ...DATE, run: 'T-101' }),
+    await sheetCommand(SAMPLE, SOLVED, { ...DATE, findings: null }),
+    await sheetCommand(SAMPLE, SOLVED, { ...DATE, findings: null, run: 'T-103' }),
+    await stripCommand(SAMPLE, SOLVED, { ...DATE, run: 'T-101' }),
   ])
     expect(text(pdf.subarray(0, 8))).toBe('%PDF-1.4')
   expect(JSON.parse(cutListCommand(SAMPLE, SOLVED, { format: 'json', findings: [] })).groups.length).toBe(2)
@@ -181,8 +181,8 @@ test('sheet and strip give PDF, the cut list its four forms', () => {
   expect(cutListCommand(SAMPLE, SOLVED, { format: 'material', findings: [] })).toMatch(/^kind,item,/)
 })
 
-test('a wrong tag, a wrong kind and several runs for a file of one are refused by name', () => {
-  expect(() => stripCommand(SAMPLE, SOLVED, { ...DATE, run: 'X' })).toThrow(
+test('a wrong tag, a wrong kind and several runs for a file of one are refused by name', async () => {
+  await expect(stripCommand(SAMPLE, SOLVED, { ...DATE, run: 'X' })).rejects.toThrow(
     /--run: found "X", wanted one of "T-101"/,
   )
   expect(() => exportCommand(SAMPLE, SOLVED, { ...DATE, to: 'exe' as ExportKind })).toThrow(

@@ -19,12 +19,13 @@ export function pdfLines(bytes: Uint8Array): {
   pages: { width: number; height: number }[]
 } {
   const text = Array.from(bytes, c => String.fromCharCode(c)).join('')
-  const boxes = [...text.matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)].map(
-    m => [Number(m[1]), Number(m[2])] as const,
-  )
-  const streams = [...text.matchAll(/\/Length (\d+) >>\nstream\n/g)].map(m =>
-    text.slice(m.index + m[0].length, m.index + m[0].length + Number(m[1])),
-  )
+  const pages = [...text.matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]\n\/Contents (\d+) 0 R/g)]
+  const boxes = pages.map(m => [Number(m[1]), Number(m[2])] as const)
+  const streams = pages.map(([, , , object]) => {
+    const head = new RegExp(`\\n${object} 0 obj\\n<<\\n/Length (\\d+)\\n>>\\nstream\\n`).exec(text)!
+    const from = head.index + head[0].length
+    return text.slice(from, from + Number(head[1]))
+  })
   const mm = 25.4 / 72
   const lines: PdfLine[] = []
   streams.forEach((stream, page) => {
@@ -33,11 +34,11 @@ export function pdfLines(bytes: Uint8Array): {
     const saved: number[][] = []
     let width = 1
     let dashed = false
+    let inBrackets = ''
     let stack: number[] = []
     let at: [number, number] | null = null
     let path: [[number, number], [number, number]][] = []
-    // Strings hold no operators; take them out before cutting at blanks.
-    const tokens = stream.replace(/\((?:\\.|[^\\)])*\)/g, '()').split(/\s+/)
+    const tokens = stream.split(/\s+/)
     const place = ([x, y]: [number, number]) => {
       const [a, b, c, d, e, f] = matrix as [number, number, number, number, number, number]
       return [(a * x + c * y + e) * mm, (height - (b * x + d * y + f)) * mm] as const
@@ -47,7 +48,7 @@ export function pdfLines(bytes: Uint8Array): {
       if (/^\[/.test(t)) {
         let array = t
         while (!array.endsWith(']')) array += ` ${tokens[++i]}`
-        dashed = /\d/.test(array)
+        inBrackets = array
         stack = []
         continue
       }
@@ -69,6 +70,7 @@ export function pdfLines(bytes: Uint8Array): {
           e * B + f * D + F,
         ]
       }
+      if (t === 'd') dashed = /\d/.test(inBrackets)
       if (t === 'w') width = stack[0]!
       if (t === 'm') at = [stack[0]!, stack[1]!]
       if (t === 'l') {

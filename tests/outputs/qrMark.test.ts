@@ -31,9 +31,12 @@ function scanned({ width, height, grey }: Raster): string | null {
 describe('the QR symbol on a printed sheet, read by a scanner that we did not write', () => {
   for (const paper of ['A4', 'A3', 'Letter'] as const)
     test(`${paper}: it says the code, and the link when the address of the app is known`, async () => {
-      const plain = await rasterise(sheetPdf(SAMPLE, [SOLVED[0]!], { ...OPTIONS, paper }), 200)
+      const plain = await rasterise(await sheetPdf(SAMPLE, [SOLVED[0]!], { ...OPTIONS, paper }), 200)
       expect(scanned(plain[0]!)).toBe(CODE)
-      const linked = await rasterise(sheetPdf(SAMPLE, [SOLVED[0]!], { ...OPTIONS, paper, appUrl: APP }), 200)
+      const linked = await rasterise(
+        await sheetPdf(SAMPLE, [SOLVED[0]!], { ...OPTIONS, paper, appUrl: APP }),
+        200,
+      )
       expect(scanned(linked[0]!)).toBe(`${APP}#sheet=${CODE}`)
     })
 

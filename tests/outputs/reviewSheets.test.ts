@@ -55,9 +55,9 @@ const drawnGaps = (pdf: Uint8Array) =>
 
 describe('the review report, read back from its PDF', () => {
   for (const paper of ['A4', 'A3', 'Letter'] as const)
-    test(`${paper}: each gap is drawn at its scale within 0.01 mm of paper, no text lies on another`, () => {
+    test(`${paper}: each gap is drawn at its scale within 0.01 mm of paper, no text lies on another`, async () => {
       const options = { ...OPTIONS, paper }
-      const drawn = drawnGaps(reviewPdf(SAMPLE, SOLVED, options))
+      const drawn = drawnGaps(await reviewPdf(SAMPLE, SOLVED, options))
       const gaps = gapsOf(FINDINGS, OPTIONS.pairs)
       expect(drawn.length).toBe(gaps.length)
       expect(gaps.length).toBeGreaterThan(1)
@@ -79,7 +79,7 @@ describe('the review report, read back from its PDF', () => {
     })
 
   test('the figure in the picture is the finding’s and that of the clearance command', async () => {
-    const text = await pdfText(reviewPdf(SAMPLE, SOLVED, OPTIONS))
+    const text = await pdfText(await reviewPdf(SAMPLE, SOLVED, OPTIONS))
     const { pairs } = clearanceReport(SAMPLE, SOLVED, 100)
     const open = FINDINGS.filter(f => ['clash', 'tooClose'].includes(f.rule))
     expect(open.length).toBe(2)
@@ -96,7 +96,7 @@ describe('the review report, read back from its PDF', () => {
   })
 
   test('there is ink in the picture, around the gap, as another engine draws it', async () => {
-    const pdf = reviewPdf(SAMPLE, SOLVED, OPTIONS)
+    const pdf = await reviewPdf(SAMPLE, SOLVED, OPTIONS)
     const pages = await rasterise(pdf, 100)
     for (const { page, x1, y1, x2, y2 } of drawnGaps(pdf)) {
       const { grey, width, perMm } = pages[page]!
@@ -130,7 +130,7 @@ describe('the review report, read back from its PDF', () => {
 
   test('what was not run is named and never reads as good', async () => {
     const text = await pdfText(
-      reviewPdf(SAMPLE, SOLVED, { ...OPTIONS, findings: [], pending: 'still running' }),
+      await reviewPdf(SAMPLE, SOLVED, { ...OPTIONS, findings: [], pending: 'still running' }),
     )
     expect(text).toContain('CHECK NOT FINISHED')
     expect(text).not.toContain('NO OPEN FINDINGS')
@@ -144,11 +144,11 @@ describe('the review report, read back from its PDF', () => {
       unit: '',
       ...told(say`cannot be measured`),
     }
-    const other = await pdfText(reviewPdf(SAMPLE, SOLVED, { ...OPTIONS, findings: [unrun] }))
+    const other = await pdfText(await reviewPdf(SAMPLE, SOLVED, { ...OPTIONS, findings: [unrun] }))
     expect(other).toContain('NOT FULLY CHECKED')
     expect(other).toContain(`${SAMPLE.runs[0]!.tag}: cannot be measured`)
     expect(other).toContain(`${SAMPLE.runs.length - 1} of ${SAMPLE.runs.length} runs against each other`)
-    expect(await pdfText(reviewPdf(SAMPLE, SOLVED, { ...OPTIONS, findings: [] }))).toContain(
+    expect(await pdfText(await reviewPdf(SAMPLE, SOLVED, { ...OPTIONS, findings: [] }))).toContain(
       'NO OPEN FINDINGS',
     )
   })
@@ -186,7 +186,7 @@ describe('the review report, read back from its PDF', () => {
       ],
     }
     const options = optionsOf(document, FINDINGS)
-    const pdf = reviewPdf(document, SOLVED, options)
+    const pdf = await reviewPdf(document, SOLVED, options)
     const text = await pdfText(pdf)
     for (const said of [
       'Accepted findings (1)',
@@ -198,13 +198,13 @@ describe('the review report, read back from its PDF', () => {
     ])
       expect(text).toContain(said)
     expect(drawnGaps(pdf).length).toBe(1)
-    expect(reviewPdf(document, SOLVED, options)).toEqual(pdf)
+    expect(await reviewPdf(document, SOLVED, options)).toEqual(pdf)
   })
 
   test.each(['in', 'fraction'] as const)('in %s every finding is told in inches too', async unit => {
     const document = { ...SAMPLE, supportSpan: 300 }
     const findings = allFindings(document, SOLVED)
-    const text = await pdfText(reviewPdf(document, SOLVED, { ...optionsOf(document, findings), unit }))
+    const text = await pdfText(await reviewPdf(document, SOLVED, { ...optionsOf(document, findings), unit }))
     const plain = (said: string) => said.replaceAll(/[\s-]/g, '')
     expect(findings.some(f => f.rule === 'supportSpan')).toBe(true)
     for (const { sentence } of findings)
@@ -215,7 +215,7 @@ describe('the review report, read back from its PDF', () => {
   })
 
   test('in inches the figures are inches', async () => {
-    const text = await pdfText(reviewPdf(SAMPLE, SOLVED, { ...OPTIONS, unit: 'in' }))
+    const text = await pdfText(await reviewPdf(SAMPLE, SOLVED, { ...OPTIONS, unit: 'in' }))
     const close = FINDINGS.find(f => f.rule === 'tooClose')!
     expect(text).toContain(`gap ${(close.measured! / 25.4).toFixed(3)} in`)
     expect(text).toContain(`are ${(close.measured! / 25.4).toFixed(3)} in apart`)

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { mm, say } from '../../src/document/sentence.ts'
-import { wrapText } from '../../src/outputs/helvetica.ts'
+import { wrapText } from '../../src/outputs/paperFont.ts'
 import { saidOnPaper } from '../../src/outputs/saidOnPaper.ts'
 
 test('no line of a sentence on paper ends within a length, however narrow the column', () => {

@@ -1,5 +1,5 @@
-import { textWidth } from '../helvetica.ts'
 import { BLACK, circle, line, type PaperItem, type PathItem, RED, textBox, WHITE, words } from '../paper.ts'
+import { textWidth } from '../paperFont.ts'
 import type { Places } from '../placeLabels.ts'
 import type { At } from './outlines.ts'
 

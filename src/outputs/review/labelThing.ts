@@ -1,5 +1,5 @@
-import { textWidth } from '../helvetica.ts'
 import { BLACK, GREY, LABEL, line, type PaperItem, rectangle, WHITE, words } from '../paper.ts'
+import { textWidth } from '../paperFont.ts'
 import type { Places } from '../placeLabels.ts'
 import { fitted } from '../titleBlock.ts'
 import type { At } from './outlines.ts'

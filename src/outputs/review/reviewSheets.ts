@@ -183,11 +183,11 @@ export function listedFindings(decided: readonly Decided[], pairs: readonly Clea
 }
 
 /** The report as a PDF: the same document, options and date give the same bytes. */
-export const reviewPdf = (
+export const reviewPdf = async (
   document: SkidDocument,
   solved: readonly SolvedRun[],
   options: ReviewOptions,
-): Uint8Array =>
+): Promise<Uint8Array> =>
   writePdf(reviewPages(document, solved, options), {
     title: `Review report ${document.name}`,
     author: options.titleBlock?.creator ?? '',

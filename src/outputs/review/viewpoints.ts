@@ -1,7 +1,7 @@
 import type { SkidDocument, Viewpoint } from '../../document/types.ts'
 import { dot, sub, type Vec3 } from '../../geometry/vec3.ts'
-import { wrapText } from '../helvetica.ts'
 import { type Box, GREY, moved, type PaperItem, type PathItem, rectangle, words } from '../paper.ts'
+import { wrapText } from '../paperFont.ts'
 import { heading, type Unit } from '../sheetFlow.ts'
 import { fitted } from '../titleBlock.ts'
 import { frameAbout } from '../views.ts'

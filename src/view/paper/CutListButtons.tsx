@@ -4,6 +4,7 @@ import type { Finding } from '../../findings/finding.ts'
 import { billOfMaterialCsv } from '../../outputs/billOfMaterial.ts'
 import { cutListPdf } from '../../outputs/cutListSheet.ts'
 import type { PaperSize } from '../../outputs/fabricationSheet.ts'
+import { OutputError } from '../../outputs/outputError.ts'
 import { cutListJson } from '../../outputs/outputsCommand.ts'
 import { runStates } from '../../outputs/releaseState.ts'
 import { cutListCsv } from '../../outputs/writeCutList.ts'
@@ -18,7 +19,7 @@ interface Kept {
   write(
     result: CutResult,
     to: { readonly paper: PaperSize; readonly findings: readonly Finding[] | null },
-  ): string | Uint8Array<ArrayBuffer>
+  ): string | Promise<Uint8Array<ArrayBuffer>>
 }
 
 const CSV = 'text/csv;charset=utf-8'
@@ -47,9 +48,9 @@ const KEPT: readonly Kept[] = [
     label: 'PDF',
     ending: '-cut-list.pdf',
     type: 'application/pdf',
-    write: ({ document, solved, list }, { paper, findings }) => {
+    write: async ({ document, solved, list }, { paper, findings }) => {
       const date = new Date().toISOString().slice(0, 19)
-      return new Uint8Array(cutListPdf(document, solved, list, { paper, findings, date }))
+      return new Uint8Array(await cutListPdf(document, solved, list, { paper, findings, date }))
     },
   },
 ]
@@ -65,13 +66,21 @@ interface Props {
 export function CutListButtons({ paper, name, findings }: Props) {
   const { doing, refusedFields } = useStore(cutStore)
   const [waiting, setWaiting] = useState('')
+  const { say } = sessionStore.getState()
   const save = async ({ label, ending, type, write }: Kept) => {
     setWaiting(label)
-    const result = await nestedResult()
-    setWaiting('')
-    if (!result) return
-    download(fileNameFor(`${result.document.name} ${name}`, ending), write(result, { paper, findings }), type)
-    sessionStore.getState().say(`Cut list, ${label}: sent to the browser’s downloads.`)
+    try {
+      const result = await nestedResult()
+      if (!result) return
+      const data = await write(result, { paper, findings })
+      download(fileNameFor(`${result.document.name} ${name}`, ending), data, type)
+      say(`Cut list, ${label}: sent to the browser’s downloads.`)
+    } catch (error) {
+      if (!(error instanceof OutputError)) throw error
+      say(`Cut list, ${label}: ${error.message}`)
+    } finally {
+      setWaiting('')
+    }
   }
   const off = doing.state === 'refused' || doing.state === 'stopped' || refusedFields.size > 0
   return KEPT.map(kept => (

@@ -42,6 +42,7 @@ export default function PaperDialog() {
   const [make, setMake] = useState<Make>(MAKES[0]!)
   const [wishes, setWishes] = useState<PaperWishes>(paperWishes)
   const [refused, setRefused] = useState('')
+  const [saving, setSaving] = useState(false)
   useEffect(() => keepPaperWishes(wishes), [wishes])
   const wish = (patch: Partial<PaperWishes>) => setWishes({ ...wishes, ...patch })
 
@@ -72,16 +73,19 @@ export default function PaperDialog() {
     }
   }, [make, job])
 
-  const save = () => {
+  const save = async () => {
     if (!make.write) return
+    setSaving(true)
     try {
-      const { data, name, type } = make.write(job)
+      const { data, name, type } = await make.write(job)
       download(fileNameFor(`${document.name} ${name}`, make.ending), data, type)
       sessionStore.getState().say(`${make.label}: sent to the browser’s downloads.`)
       setRefused('')
     } catch (error) {
       if (!(error instanceof OutputError)) throw error
       setRefused(error.message)
+    } finally {
+      setSaving(false)
     }
   }
   const withBlock = make.id === 'sheet' || make.id === 'review'
@@ -91,7 +95,7 @@ export default function PaperDialog() {
       title="Paper and files"
       buttons={
         make.write ? (
-          <button type="button" className="primary" onClick={save} disabled={badBars}>
+          <button type="button" className="primary" onClick={() => void save()} disabled={badBars || saving}>
             Save {make.label.toLowerCase()}
           </button>
         ) : (

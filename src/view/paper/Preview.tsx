@@ -1,5 +1,6 @@
 import { useEffect, useMemo } from 'react'
 import type { PaperPage } from '../../outputs/paper.ts'
+import { printed } from '../../outputs/paperFont.ts'
 import { writeSvg } from '../../outputs/writeSvg.ts'
 
 interface Props {
@@ -8,12 +9,20 @@ interface Props {
   readonly reason: string
 }
 
+/** With the characters that the PDF has. */
+const asPrinted = (page: PaperPage): PaperPage => ({
+  ...page,
+  items: page.items.map(item => (item.kind === 'text' ? { ...item, text: printed(item.text) } : item)),
+})
+
 /** The pages as pictures: what is seen is what the printer gets. */
 export function Preview({ pages, reason }: Props) {
   const pictures = useMemo(
     () =>
       pages.map((page, i) =>
-        URL.createObjectURL(new Blob([writeSvg(page, `Page ${i + 1}`)], { type: 'image/svg+xml' })),
+        URL.createObjectURL(
+          new Blob([writeSvg(asPrinted(page), `Page ${i + 1}`)], { type: 'image/svg+xml' }),
+        ),
       ),
     [pages],
   )

@@ -42,7 +42,7 @@ export interface Make {
   /** Follows an order of bends. */
   readonly bench: boolean
   /** null when it stands on screen with buttons of its own. */
-  readonly write: ((job: Job) => Written) | null
+  readonly write: ((job: Job) => Promise<Written>) | null
 }
 
 const today = () => new Date().toISOString().slice(0, 19)
@@ -130,7 +130,7 @@ const exported = (
   ending,
   paper: false,
   bench: false,
-  write: job => ({
+  write: async job => ({
     data: bytes(exportCommand(job.document, job.all, { to: kind, date: today(), ...runOf(job) })),
     name: nameOf(job),
     type,
@@ -145,10 +145,10 @@ export const MAKES: readonly Make[] = [
     ending: '.pdf',
     paper: true,
     bench: true,
-    write: job => {
+    write: async job => {
       const { document, options } = sheetOptions(job)
       return {
-        data: bytes(sheetCommand(document, job.all, { ...options, ...runOf(job) })),
+        data: bytes(await sheetCommand(document, job.all, { ...options, ...runOf(job) })),
         name: `${nameOf(job)} sheet`,
         type: 'application/pdf',
       }
@@ -161,8 +161,8 @@ export const MAKES: readonly Make[] = [
     ending: '.pdf',
     paper: true,
     bench: true,
-    write: job => ({
-      data: bytes(stripCommand(job.document, job.all, { ...stripOptions(job), run: oneTag(job) })),
+    write: async job => ({
+      data: bytes(await stripCommand(job.document, job.all, { ...stripOptions(job), run: oneTag(job) })),
       name: `${nameOf(job)} strip`,
       type: 'application/pdf',
     }),
@@ -174,8 +174,8 @@ export const MAKES: readonly Make[] = [
     ending: '.pdf',
     paper: true,
     bench: false,
-    write: job => ({
-      data: bytes(reviewPdf(job.document, job.all, reviewOptions(job))),
+    write: async job => ({
+      data: bytes(await reviewPdf(job.document, job.all, reviewOptions(job))),
       name: 'review',
       type: 'application/pdf',
     }),

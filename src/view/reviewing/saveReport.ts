@@ -11,16 +11,22 @@ export async function saveReport(
   findings: readonly Finding[],
   complete: boolean,
 ): Promise<void> {
-  const [{ reviewPdf }, { reportOptions }] = await Promise.all([
+  const [{ reviewPdf }, { OutputError }, { reportOptions }] = await Promise.all([
     import('../../outputs/review/reviewSheets.ts'),
+    import('../../outputs/outputError.ts'),
     import('./reportJob.ts'),
   ])
   const { unit, say } = sessionStore.getState()
   const { paper } = paperWishes()
-  const pdf = reviewPdf(document, solvedRuns(document), {
+  const pdf = await reviewPdf(document, solvedRuns(document), {
     ...reportOptions(document, findings, complete, unit),
     paper,
+  }).catch(error => {
+    if (!(error instanceof OutputError)) throw error
+    say(`Review report: ${error.message}`)
+    return null
   })
+  if (!pdf) return
   download(fileNameFor(document.name, '-review.pdf'), new Uint8Array(pdf), 'application/pdf')
   say(
     complete
