@@ -86,7 +86,7 @@ async function needed() {
     return { PDFDocument, toBytes, regular, bold }
   } catch (error) {
     const found = error instanceof Error ? error.message : String(error)
-    throw new OutputError('writing the PDF', found, 'the parts of the app that write it: load them again')
+    throw new OutputError('writing the PDF', found, 'the app’s own library and font')
   }
 }
 

@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Page } from 'playwright-core'
-import { caughtUp, equal, files, holds, openApp, test } from './harness.ts'
+import { caughtUp, equal, files, goOffline, holds, openApp, test } from './harness.ts'
 import { pdfText } from './pdfText.ts'
 
 async function saved(page: Page, button: string): Promise<{ name: string; data: Buffer }> {
@@ -89,6 +89,44 @@ test('the preview prints nothing over anything else, whatever font the machine h
   })
   holds(over.count > 50, `only ${over.count} texts were looked at`)
   equal(over.found, [], 'texts over each other in the preview')
+})
+
+test('names in Latin, Greek and Cyrillic stand in the preview as in the PDF, without a network too', async bench => {
+  const { page, context, troubles } = await openApp(bench)
+  await goOffline({ page, context })
+  const name = page.getByRole('textbox', { name: 'Name of the skid' })
+  await name.fill('Zbiornik ŁĄŚ, Ψύξη, Водяная рама 管')
+  await name.press('Enter')
+  await caughtUp(page)
+  await files(page, 'Paper and files')
+  await choose(page, 'Review report')
+  const picture = page.getByRole('dialog').getByRole('img', { name: /^Page 1 of/ })
+  await picture.waitFor()
+  const shown = await picture.evaluate(async img => (await fetch((img as HTMLImageElement).src)).text())
+  const pdf = await pdfText((await saved(page, 'Save review report')).data)
+  for (const [where, text] of [
+    ['preview', shown],
+    ['PDF', pdf],
+  ] as const) {
+    holds(text.includes('Zbiornik ŁĄŚ, Ψύξη, Водяная рама ?'), `the ${where} has the name otherwise: ${text}`)
+    holds(text.includes('1 character of the names used here'), `the ${where} does not say what it lacks`)
+  }
+  holds(troubles.length === 0, `the page complained: ${troubles.join(' | ')}`)
+})
+
+test('a PDF whose font cannot be loaded is refused with the reason, and comes once it can', async bench => {
+  const context = await bench.browser.newContext({ serviceWorkers: 'block' })
+  await context.route(/\.deflated$/, route => route.fulfill({ status: 404 }))
+  const { page } = await openApp(bench, { context })
+  await caughtUp(page)
+  await files(page, 'Paper and files')
+  await choose(page, 'Marking strip')
+  const dialog = page.getByRole('dialog')
+  await dialog.getByRole('button', { name: 'Save marking strip' }).click()
+  await dialog.getByText('writing the PDF: found 404 for the').waitFor()
+  await context.unroute(/\.deflated$/)
+  const { data } = await saved(page, 'Save marking strip')
+  equal(data.subarray(0, 5).toString(), '%PDF-', 'the head of the strip')
 })
 
 test('what cannot be printed says why, and the dialog is accessible', async bench => {
