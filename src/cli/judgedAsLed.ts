@@ -1,5 +1,5 @@
 import { BenchError } from '../bench/benchError.ts'
-import { type JudgedRun, judgeRun } from '../bench/judgeRun.ts'
+import { type CheckedBendOrder, checkBendOrder } from '../bench/checkBendOrder.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { Lead } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
@@ -9,9 +9,9 @@ export function judgedAsLed(
   document: SkidDocument,
   solved: SolvedRun,
   lead: Lead | 'best',
-): JudgedRun | undefined {
+): CheckedBendOrder | undefined {
   try {
-    return judgeRun(document, solved, lead)
+    return checkBendOrder(document, solved, lead)
   } catch (error) {
     if (error instanceof BenchError) return undefined
     throw error

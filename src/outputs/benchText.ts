@@ -1,8 +1,8 @@
 import type { BenchReport, ReportedRun, ReportedStep } from '../bench/benchCommand.ts'
+import { CAUTIONS } from '../bench/cautions.ts'
 import { handlingWords } from '../bench/handling.ts'
 import { KINDS } from '../bench/kinds/benderKinds.ts'
 import type { MotionName } from '../bench/motionPlan.ts'
-import { TAKE_CARE } from '../bench/takeCare.ts'
 import { type Decided, isOpen } from '../checks/decisions.ts'
 import { formatAngle, formatLength } from '../document/quantity.ts'
 import { type ReleaseState, stateLine } from './releaseState.ts'
@@ -38,7 +38,7 @@ export function benchText(report: BenchReport, of: (run: ReportedRun) => Benched
   const runs = report.runs.map(run =>
     'problem' in run ? `${run.tag}: ${run.problem}` : runText(run, of(run)),
   )
-  return `${runs.join('\n\n')}\n\nCAUTION\n${TAKE_CARE.map(line => `  ${line}`).join('\n')}\n`
+  return `${runs.join('\n\n')}\n\nCAUTION\n${CAUTIONS.map(line => `  ${line}`).join('\n')}\n`
 }
 
 function runText(run: ReportedRun, { release, decided, cautions }: BenchedRun): string {

@@ -1,5 +1,5 @@
-import type { JudgedRun } from '../bench/judgeRun.ts'
-import { TAKE_CARE } from '../bench/takeCare.ts'
+import { CAUTIONS } from '../bench/cautions.ts'
+import type { CheckedBendOrder } from '../bench/checkBendOrder.ts'
 import { isOpen } from '../checks/decisions.ts'
 import { formatLength, type LengthUnit } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'
@@ -10,11 +10,11 @@ import type { SolvedRun } from '../solve/types.ts'
 import { benchRun } from './benchLayout.ts'
 import { drawSquareViews } from './drawSquareViews.ts'
 import { drawView } from './drawView.ts'
-import { orderOnPaper } from './orderOnPaper.ts'
 import { BLACK, type Box, moved, type PaperItem, type PaperPage, rectangle } from './paper.ts'
 import { paperLengths } from './paperLengths.ts'
 import { decidedOf, type Override } from './releaseState.ts'
-import { saidOnPaper } from './saidOnPaper.ts'
+import { sentenceOnPaper } from './sentenceOnPaper.ts'
+import { sheetBendOrder } from './sheetBendOrder.ts'
 import { drawn, facts, gap, heading, place, sentences, together, type Unit } from './sheetFlow.ts'
 import { endName, keyFacts, masthead } from './sheetHead.ts'
 import { supportMarks, supportTable } from './sheetSupports.ts'
@@ -77,9 +77,9 @@ export interface SheetOptions {
   readonly fractionOf?: number
   /**
    * The end that leads through all bends, an order, or one that was judged for this run; left out, the order that the
-   * checks looked at ({@link orderOnPaper}).
+   * checks looked at ({@link sheetBendOrder}).
    */
-  readonly order?: Lead | readonly OrderedBend[] | JudgedRun | undefined
+  readonly order?: Lead | readonly OrderedBend[] | CheckedBendOrder | undefined
   readonly titleBlock?: Partial<TitleBlock>
   /** ISO 8601 date-time of making, for the file and, when the block has none, the date of issue. */
   readonly date: string
@@ -97,7 +97,7 @@ export interface SheetOptions {
 export function sheetPages(document: SkidDocument, solved: SolvedRun, options: SheetOptions): PaperPage[] {
   const { paper = 'A4', unit = 'mm', fractionOf = 32 } = options
   const tube = finishedOrThrow(solved)
-  const { order, findings } = orderOnPaper(document, solved, options.findings, options.order)
+  const { order, findings } = sheetBendOrder(document, solved, options.findings, options.order)
   const bench = benchRun(document, solved, order)
   const { run } = bench
   const block: TitleBlock = {
@@ -131,7 +131,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   const { length, withUnit } = lengths
   const said = (sentence: Sentence) => {
     for (const part of sentence) if (typeof part !== 'string') lengths.note(part.mm)
-    return saidOnPaper(sentence, unit, { fractionOf, inchDigits: 3 })
+    return sentenceOnPaper(sentence, unit, { fractionOf, inchDigits: 3 })
   }
   // A tolerance to the nearest 1/32 in would be another one.
   const small = (mm: number) =>
@@ -167,7 +167,7 @@ export function sheetPages(document: SkidDocument, solved: SolvedRun, options: S
   ]
   const cautionUnits = [
     heading('Cautions', w),
-    ...sentences([TAKE_CARE.join(' ')], w, '!'),
+    ...sentences([CAUTIONS.join(' ')], w, '!'),
     ...(cautions.length > 0
       ? sentences(cautions, w, '!')
       : sentences(['No further cautions for this run.'], w)),

@@ -1,6 +1,6 @@
-import type { JudgedRun } from '../bench/judgeRun.ts'
+import { CAUTIONS } from '../bench/cautions.ts'
+import type { CheckedBendOrder } from '../bench/checkBendOrder.ts'
 import { orderOf } from '../bench/layOut.ts'
-import { TAKE_CARE } from '../bench/takeCare.ts'
 import type { Decided } from '../checks/decisions.ts'
 import { exampleFigures, exampleWords } from '../document/exampleFigures.ts'
 import { formatAngle, type LengthUnit } from '../document/quantity.ts'
@@ -10,7 +10,6 @@ import type { Finding } from '../findings/finding.ts'
 import type { Lead, OrderedBend } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { benchRun, firstLead, noMarksBecause, trimEnd } from './benchLayout.ts'
-import { orderOnPaper } from './orderOnPaper.ts'
 import { OutputError } from './outputError.ts'
 import {
   BLACK,
@@ -30,7 +29,8 @@ import { textWidth } from './paperFont.ts'
 import { paperLengths } from './paperLengths.ts'
 import { decidedOf, type Override, releaseState } from './releaseState.ts'
 import { runCode } from './runCode.ts'
-import { saidOnPaper } from './saidOnPaper.ts'
+import { sentenceOnPaper } from './sentenceOnPaper.ts'
+import { sheetBendOrder } from './sheetBendOrder.ts'
 import { benchCautions, fontCaution } from './sheetText.ts'
 import { orderLine } from './stepWords.ts'
 import { barName, type HeadLine, stripHead } from './stripHead.ts'
@@ -41,9 +41,9 @@ export interface StripOptions {
   readonly paper?: 'A4' | 'A3' | 'Letter'
   /**
    * The end that leads through all bends, an order, or one that was judged for this run; left out, the order that the
-   * checks looked at ({@link orderOnPaper}).
+   * checks looked at ({@link sheetBendOrder}).
    */
-  readonly order?: Lead | readonly OrderedBend[] | JudgedRun | undefined
+  readonly order?: Lead | readonly OrderedBend[] | CheckedBendOrder | undefined
   readonly unit?: LengthUnit
   /** Findings of the whole document, or null when the checks were not run: the strip then says so. Default null. */
   readonly findings?: readonly Finding[] | null
@@ -103,7 +103,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
         `${measured[axis]} mm`,
         `${CHECK_BAR * (1 - FURTHEST)} to ${CHECK_BAR * (1 + FURTHEST)} mm: beyond that, print without fitting to the page`,
       )
-  const { order, findings } = orderOnPaper(document, solved, options.findings ?? null, options.order)
+  const { order, findings } = sheetBendOrder(document, solved, options.findings ?? null, options.order)
   const bench = benchRun(document, solved, order)
   const { layout, run } = bench
   if (!layout)
@@ -145,7 +145,7 @@ export function stripPages(document: SkidDocument, solved: SolvedRun, options: S
       },
       ...(inOneLine === null ? [] : [{ text: inOneLine, bold: true }]),
       ...correctionLines(options, measured, { x: kx, y: ky }),
-      { text: TAKE_CARE.join(' '), small: true },
+      { text: CAUTIONS.join(' '), small: true },
       ...exampleWords(exampleFigures(document, run)).map(text => ({ text, small: true })),
       ...cautionLines(decided, run.id, unit).map(text => ({ text, bold: true })),
       ...fontCaution([
@@ -315,7 +315,7 @@ interface Words {
 
 /** What the check of the bender holds against this order, as the sheet says it. */
 const cautionLines = (decided: readonly Decided[] | null, runId: string, unit: LengthUnit): string[] =>
-  benchCautions(decided, runId, sentence => saidOnPaper(sentence, unit, { inchDigits: 3 }))
+  benchCautions(decided, runId, sentence => sentenceOnPaper(sentence, unit, { inchDigits: 3 }))
 
 /** That it is stretched, by what, and for which printer alone it is right. */
 function correctionLines(

@@ -9,10 +9,10 @@ import { type CutSheetOptions, cutListPdf } from './cutListSheet.ts'
 import { type OrderOf, type SheetOptions, sheetPdf } from './fabricationSheet.ts'
 import { jsonText } from './jsonText.ts'
 import { type StripOptions, stripPdf } from './markingStrip.ts'
-import { orderOnPaper } from './orderOnPaper.ts'
 import { OutputError } from './outputError.ts'
 import { decidedOf, type RunState, releaseState, runStates } from './releaseState.ts'
 import { runDrawing, runDrawings } from './runDrawing.ts'
+import { sheetBendOrder } from './sheetBendOrder.ts'
 import { routeOrThrow, solidTubes } from './solidTubes.ts'
 import { solveReport } from './solveReport.ts'
 import { cutListCsv, cutListText } from './writeCutList.ts'
@@ -55,7 +55,7 @@ export const heldRuns = (
 ): SolvedRun[] =>
   runs.filter(s => {
     if (s.route === null) return true
-    const { findings } = orderOnPaper(document, s, options.findings, options.orderOf?.(s))
+    const { findings } = sheetBendOrder(document, s, options.findings, options.orderOf?.(s))
     return releaseState(s, decidedOf(document, s.runId, findings), options.override).held
   })
 

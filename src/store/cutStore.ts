@@ -5,7 +5,7 @@ import type { CutList } from '../outputs/cutList.ts'
 import type { CutListAnswer, CutListRequest, CutProgress } from '../outputs/cutListJob.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { type Asked, workerClient } from '../workers/workerClient.ts'
-import { type CutWishes, cutOptionsOf, keepCutWishes, readCutWishes } from './cutWishes.ts'
+import { type CutSettings, cutOptionsOf, keepCutSettings, readCutSettings } from './cutSettings.ts'
 
 interface Runs {
   readonly document: SkidDocument
@@ -16,7 +16,7 @@ export interface CutResult extends Runs {
   readonly material: readonly MaterialLine[]
 }
 export interface CutState {
-  readonly wishes: CutWishes
+  readonly settings: CutSettings
   /** Fields that hold a text which is no figure, by their id. */
   readonly refusedFields: ReadonlySet<string>
   readonly doing:
@@ -28,7 +28,7 @@ export interface CutState {
 }
 
 export const cutStore = createStore<CutState>()(() => ({
-  wishes: readCutWishes(),
+  settings: readCutSettings(),
   refusedFields: new Set<string>(),
   doing: { state: 'stopped' },
   result: null,
@@ -53,10 +53,10 @@ export function nestRuns(document: SkidDocument, solved: readonly SolvedRun[]): 
 }
 
 /** Changes choices, keeps them in this browser, and nests anew. */
-export function wishCut(patch: Partial<CutWishes>): void {
-  const wishes = { ...cutStore.getState().wishes, ...patch }
-  cutStore.setState({ wishes })
-  keepCutWishes(wishes)
+export function changeCut(patch: Partial<CutSettings>): void {
+  const settings = { ...cutStore.getState().settings, ...patch }
+  cutStore.setState({ settings })
+  keepCutSettings(settings)
   nestSoon()
 }
 
@@ -105,9 +105,9 @@ export function nestSoon(): void {
 }
 
 async function nest(of: Runs): Promise<void> {
-  const { wishes } = cutStore.getState()
+  const { settings } = cutStore.getState()
   const own = client.askNewest(
-    { ...of, options: cutOptionsOf(wishes) },
+    { ...of, options: cutOptionsOf(settings) },
     {
       progress: ({ done, of }) =>
         asked === own && cutStore.setState({ doing: { state: 'working', done, of } }),

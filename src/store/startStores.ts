@@ -1,7 +1,7 @@
 import { startClearance } from './clearance.ts'
 import { documentStore } from './documentStore.ts'
 import { startHousing } from './housing.ts'
-import { pickNone, showAgain } from './pickedRuns.ts'
+import { pickNone, showAgain } from './runSelection.ts'
 import { sheetStore } from './sheetStore.ts'
 import { startModelsWhenNeeded } from './startModelsWhenNeeded.ts'
 

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { equipmentFor } from '../../src/bench/benchCommand.ts'
 import { orderFindings } from '../../src/bench/benchFindings.ts'
+import { checkBendOrder } from '../../src/bench/checkBendOrder.ts'
 import { benchSetup } from '../../src/bench/housing.ts'
-import { judgeRun } from '../../src/bench/judgeRun.ts'
 import { judgeOrder } from '../../src/bench/orderSearch.ts'
 import { readOrder } from '../../src/bench/orderText.ts'
 import { decide, isOpen } from '../../src/checks/decisions.ts'
@@ -93,7 +93,7 @@ describe('what is accepted of the bender', () => {
 
   test('is not accepted for the sheet that is led by the other end', () => {
     const acceptances = accepted(findingsIn('A 1 2'))
-    const led = judgeRun(document, solved, 'B').findings
+    const led = checkBendOrder(document, solved, 'B').findings
     expect(led.length).toBeGreaterThan(0)
     expect(openIn(led, acceptances)).toHaveLength(led.length)
   })

@@ -1,13 +1,13 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { type BenchReport, benchReport, type ReportedRun } from '../../src/bench/benchCommand.ts'
+import { checkBendOrder } from '../../src/bench/checkBendOrder.ts'
 import { housingCheck } from '../../src/bench/housingCheck.ts'
-import { judgeRun } from '../../src/bench/judgeRun.ts'
 import { isHalfTurn } from '../../src/bench/layOut.ts'
 import { orderWords } from '../../src/bench/orderText.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { benchText } from '../../src/outputs/benchText.ts'
-import { checkedOrder, orderOnPaper } from '../../src/outputs/orderOnPaper.ts'
+import { checkedOrder, sheetBendOrder } from '../../src/outputs/sheetBendOrder.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { BENDERS, benderNamed } from './benders.ts'
 import { misfit, type P, replay } from './replay.ts'
@@ -125,8 +125,8 @@ test('check, sheet, bench and bending view propose one and the same order', () =
     const checked = checkedOrder(run, findings)
     const [best] = laidOut(benchReport(document, [run], { run: run.tag, lead: 'best' }))
     expect(best!.order).toBe(orderWords(checked))
-    expect(orderOnPaper(document, run, findings).order).toEqual(checked)
-    expect(judgeRun(document, run, 'best').order).toEqual(checked)
+    expect(sheetBendOrder(document, run, findings).order).toEqual(checked)
+    expect(checkBendOrder(document, run, 'best').order).toEqual(checked)
     if (checked.some((o, i) => i > 0 && o.bend < checked[i - 1]!.bend)) mixed++
   }
   expect(mixed).toBeGreaterThan(0)

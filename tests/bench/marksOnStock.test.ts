@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { benchReport, type ReportedRun } from '../../src/bench/benchCommand.ts'
+import { checkBendOrder } from '../../src/bench/checkBendOrder.ts'
 import { housingCheck } from '../../src/bench/housingCheck.ts'
-import { judgeRun } from '../../src/bench/judgeRun.ts'
 import type { SkidDocument, Tooling } from '../../src/document/types.ts'
 import type { Vec3 } from '../../src/geometry/vec3.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
@@ -61,7 +61,7 @@ describe('a mark that would lie off the stock', () => {
 
   test('on an end that was asked for is a finding of that order', () => {
     const d = document(2, [10, 90], { referenceOffset: -20 })
-    const { findings } = judgeRun(d, solveDocument(d)[0]!, 'A')
+    const { findings } = checkBendOrder(d, solveDocument(d)[0]!, 'A')
     expect(findings.find(f => f.rule === 'housingHold')?.message).toMatch(
       /bend 1 cannot be marked: its mark would lie 10 mm off end A of the stock/,
     )

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
+import { checkBendOrder } from '../../src/bench/checkBendOrder.ts'
 import { housingCheck } from '../../src/bench/housingCheck.ts'
-import { judgeRun } from '../../src/bench/judgeRun.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { solveDocument } from '../../src/solve/solveRun.ts'
 import { sampleDocument } from '../document/sampleDocument.ts'
@@ -25,7 +25,7 @@ describe('a springback that no arm can make up for', () => {
       expect(found[0]!.message).toMatch(
         /bend 1: found a dial reading of .*° with its springback, wanted .* at most 360°/,
       )
-      expect(() => judgeRun(document, run!, 'A')).toThrow('wanted more than 0° and at most 360°')
+      expect(() => checkBendOrder(document, run!, 'A')).toThrow('wanted more than 0° and at most 360°')
     },
   )
 

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { BenchError } from '../../src/bench/benchError.ts'
-import { judgeRun } from '../../src/bench/judgeRun.ts'
+import { checkBendOrder } from '../../src/bench/checkBendOrder.ts'
 import { allFindings } from '../../src/checks/allFindings.ts'
 import { decide, reopenedBecause } from '../../src/checks/decisions.ts'
 import type { LengthUnit } from '../../src/document/quantity.ts'
@@ -42,7 +42,7 @@ const led = (document: SkidDocument): Finding[] =>
   )
 function ledFindings(document: SkidDocument, run: SolvedRun, lead: 'A' | 'B'): readonly Finding[] {
   try {
-    return judgeRun(document, run, lead).findings
+    return checkBendOrder(document, run, lead).findings
   } catch (error) {
     if (error instanceof BenchError) return []
     throw error

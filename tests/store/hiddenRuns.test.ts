@@ -1,7 +1,7 @@
 import { beforeEach, expect, test } from 'vitest'
 import { documentStore } from '../../src/store/documentStore.ts'
 import { NOTHING_HIDDEN } from '../../src/store/hiddenRuns.ts'
-import { hideRuns, isolateRuns, showAgain } from '../../src/store/pickedRuns.ts'
+import { hideRuns, isolateRuns, showAgain } from '../../src/store/runSelection.ts'
 import { sessionStore } from '../../src/store/sessionStore.ts'
 import { showViewpoint } from '../../src/view/look/viewpointLook.ts'
 import { manyRuns } from '../manyRuns.ts'

@@ -8,8 +8,8 @@ import { writePoints, writeRows } from '../../src/document/writeTable.ts'
 import { distance, type Vec3 } from '../../src/geometry/vec3.ts'
 import { rowsOf, startFrame } from '../../src/solve/rows.ts'
 import { solveRun } from '../../src/solve/solveRun.ts'
+import { importRuns, type Target } from '../../src/view/exchange/importRuns.ts'
 import { FIRST_PLACE, startOf } from '../../src/view/exchange/placeChoice.ts'
-import { type Target, takeIn } from '../../src/view/exchange/takeIn.ts'
 
 function sample(name: string): SkidDocument {
   const read = readDocument(readFileSync(`sample-routes/${name}.json`, 'utf8'))
@@ -23,8 +23,8 @@ const runsOf = (text: string) => {
 }
 const NEW: Target = { kind: 'newRuns' }
 const AS_WRITTEN = { start: { kind: 'asWritten' }, lengths: 'straights' } as const
-const taken = (...args: Parameters<typeof takeIn>) => {
-  const answer = takeIn(...args)
+const taken = (...args: Parameters<typeof importRuns>) => {
+  const answer = importRuns(...args)
   if (!answer.ok) throw new Error(answer.reason)
   return answer
 }
@@ -107,7 +107,7 @@ describe('new runs', () => {
       'mm',
     )
     expect(
-      along.ok && takeIn(document, rows, NEW, like, { ...AS_WRITTEN, start: along.start }),
+      along.ok && importRuns(document, rows, NEW, like, { ...AS_WRITTEN, start: along.start }),
     ).toMatchObject({
       ok: false,
       reason: expect.stringMatching(/cannot turn/),
@@ -120,7 +120,7 @@ describe('new runs', () => {
         'mm',
       ),
     ).toMatchObject({ ok: false, reason: expect.stringMatching(/^Start at Y: "1,5" is ambiguous/) })
-    expect(takeIn(document, runsOf('x,y,z\n1,2,3'), NEW, like, AS_WRITTEN)).toMatchObject({
+    expect(importRuns(document, runsOf('x,y,z\n1,2,3'), NEW, like, AS_WRITTEN)).toMatchObject({
       ok: false,
       reason: expect.stringMatching(/one point/),
     })
@@ -177,7 +177,7 @@ describe('other points for a run', () => {
 
   test('are of one run only', () => {
     const two = runsOf('tag,x,y,z\nA,0,0,0\nA,1,0,0\nB,0,0,0\nB,1,0,0')
-    expect(takeIn(document, two, target, run, AS_WRITTEN)).toMatchObject({
+    expect(importRuns(document, two, target, run, AS_WRITTEN)).toMatchObject({
       ok: false,
       reason: expect.stringMatching(/2 runs/),
     })

@@ -4,7 +4,7 @@ import { planeOf, sectionFrom } from '../../src/store/sectionStore.ts'
 import { hiddenOf, lookNow } from '../../src/view/look/viewpointLook.ts'
 import type { Rig } from '../../src/view/scene/cameraRig.ts'
 import { isCutAway, keptSegment, rayMeetsCutSolid } from '../../src/view/scene/cut.ts'
-import { rigOfStand, standOfRig } from '../../src/view/scene/lookOfRig.ts'
+import { rigOfStand, standOfRig } from '../../src/view/scene/viewFromCamera.ts'
 import { sampleDocument } from '../document/sampleDocument.ts'
 import { seeded } from '../random.ts'
 

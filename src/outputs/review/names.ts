@@ -5,7 +5,7 @@ import type { Sentence } from '../../document/sentence.ts'
 import type { Finding, Where } from '../../findings/finding.ts'
 import { findingFigure } from '../../findings/findingFigure.ts'
 import type { ClearancePair, Place } from '../../skid/clearance.ts'
-import { saidOnPaper } from '../saidOnPaper.ts'
+import { sentenceOnPaper } from '../sentenceOnPaper.ts'
 
 /** "AE-101, bend 2" or "AE-101, straight 3, and AE-104, bend 1". */
 export function whereWords(where: Where, name: (id: string) => string, pair: ClearancePair | null): string {
@@ -49,7 +49,7 @@ export function figuresIn(unit: LengthUnit): Figures {
     length,
     of: (value, finding) =>
       value === null ? '-' : findingFigure(value, finding, unit, { ...FORMAT, fixed: true }),
-    said: sentence => saidOnPaper(sentence, unit, FORMAT),
+    said: sentence => sentenceOnPaper(sentence, unit, FORMAT),
   }
 }
 

@@ -1,5 +1,5 @@
 import { holdSentence } from '../../bench/benchFindings.ts'
-import { Said } from '../Said.tsx'
+import { SentenceText } from '../SentenceText.tsx'
 import { useSession } from '../useStore.ts'
 import {
   asSentence,
@@ -51,7 +51,8 @@ export function CloseCalls({ clearing, step, dial, show }: Props) {
     <div className="bending-calls">
       {found.hold && (
         <p className="callHold">
-          <span className="judge contact">✕</span> <Said sentence={holdSentence(found.step, found.hold)} />
+          <span className="judge contact">✕</span>{' '}
+          <SentenceText sentence={holdSentence(found.step, found.hold)} />
         </p>
       )}
       <ul>

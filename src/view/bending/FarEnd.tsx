@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { type EndMiss, endMiss } from '../../bench/farEnd.ts'
 import type { Vec3 } from '../../geometry/vec3.ts'
-import { paperWishes } from '../paper/paperWishes.ts'
+import { paperSettings } from '../paper/paperSettings.ts'
 import { useSession } from '../useStore.ts'
 import { benchAngle, benchLength, signedLength, unitWord } from './figures.ts'
 import type { Programme } from './programme.ts'
@@ -65,6 +65,6 @@ export const againstTolerance = (
 
 /** ± mm end to end, as last given for the sheet; null when none was. */
 function endsTolerance(): number | null {
-  const { tolEnds } = paperWishes()
+  const { tolEnds } = paperSettings()
   return tolEnds === '' ? null : Number(tolEnds)
 }

@@ -6,7 +6,7 @@ import type { JudgedOrder } from '../../bench/orderSearch.ts'
 import { orderWords } from '../../bench/orderText.ts'
 import { inUnit } from '../../document/sentence.ts'
 import type { OrderedBend } from '../../solve/bendOrder.ts'
-import { Said } from '../Said.tsx'
+import { SentenceText } from '../SentenceText.tsx'
 import { useSession } from '../useStore.ts'
 import { startBenchJob } from './benchJobs.ts'
 import { asSentence, clearanceSentence, judge, placeWords, worstOf } from './clearanceWords.ts'
@@ -207,7 +207,7 @@ function Verdict({ clearing }: { clearing: Clearing }) {
     <>
       {held && hold && (
         <p className="bending-verdict contact">
-          ✕ <Said sentence={holdSentence(held.step, hold)} />.
+          ✕ <SentenceText sentence={holdSentence(held.step, hold)} />.
         </p>
       )}
       {worstHits.map(({ bend, m }) => (

@@ -1,5 +1,5 @@
 import { SeverityMark } from '../panels/SeverityMark.tsx'
-import { Said } from '../Said.tsx'
+import { SentenceText } from '../SentenceText.tsx'
 import type { Progress } from './progress.ts'
 import type { Release } from './release.ts'
 
@@ -30,7 +30,7 @@ export function ReleaseNote({
         <ul>
           {release.because.slice(0, SHOWN).map(({ finding }) => (
             <li key={finding.id}>
-              <SeverityMark of={finding.severity} /> <Said sentence={finding.sentence} />
+              <SeverityMark of={finding.severity} /> <SentenceText sentence={finding.sentence} />
             </li>
           ))}
           {rest > 0 && <li>and {rest} more, in the list of findings</li>}

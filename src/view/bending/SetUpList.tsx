@@ -1,5 +1,5 @@
+import { CAUTIONS } from '../../bench/cautions.ts'
 import { KINDS } from '../../bench/kinds/benderKinds.ts'
-import { TAKE_CARE } from '../../bench/takeCare.ts'
 import { followerLine } from '../../outputs/sheetText.ts'
 import { useSession } from '../useStore.ts'
 import { benchLength, unitWord } from './figures.ts'
@@ -39,7 +39,7 @@ export function SetUpList({ programme }: { programme: Programme }) {
       <div>
         <h3>Take care</h3>
         <ul>
-          {TAKE_CARE.map(line => (
+          {CAUTIONS.map(line => (
             <li key={line}>{line}</li>
           ))}
           {bender.catalogueId !== null && (

@@ -5,7 +5,7 @@ import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import { visibleText } from '../../document/visibleText.ts'
 import { NO_MARK_ON_PART, onPartFrom } from '../../outputs/stepWords.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
-import { Said } from '../Said.tsx'
+import { SentenceText } from '../SentenceText.tsx'
 import { useOneStop } from '../useOneStop.ts'
 import { useSession } from '../useStore.ts'
 import { BeginUnreleased } from './BeginUnreleased.tsx'
@@ -93,7 +93,7 @@ export function StartPage({ bending }: { bending: Bending }) {
       <div className="bending-page" id="bending-page" role="tabpanel" aria-labelledby={`bending-tab-${page}`}>
         {!result.ok && page !== 'Bender' && !(page === 'Test bend' && die) && (
           <p className="bending-blocked" role="alert">
-            Nothing can be bent yet: <Said sentence={result.sentence} />.
+            Nothing can be bent yet: <SentenceText sentence={result.sentence} />.
             {(result.missing === 'tooling' || result.missing === 'bender') &&
               ' Choose another bender above, or give this one its tooling under “Bender”.'}
           </p>

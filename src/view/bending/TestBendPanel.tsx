@@ -16,7 +16,7 @@ import type { Bender, Run, SkidDocument, Tooling } from '../../document/types.ts
 import { springbackAt } from '../../solve/making.ts'
 import { documentStore } from '../../store/documentStore.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
-import { Said } from '../Said.tsx'
+import { SentenceText } from '../SentenceText.tsx'
 import { useSession } from '../useStore.ts'
 import { benchAngle, benchLength, signedAngle, unitWord } from './figures.ts'
 import { LegsPicture } from './LegsPicture.tsx'
@@ -122,8 +122,8 @@ export function TestBendPanel({ document, run, bender, tooling }: Props) {
       </div>
       {problem && (
         <p className="bending-warn" role="alert">
-          {capital(problem.place)}: found <Said sentence={problem.found} />, wanted{' '}
-          <Said sentence={problem.wanted} />.
+          {capital(problem.place)}: found <SentenceText sentence={problem.found} />, wanted{' '}
+          <SentenceText sentence={problem.wanted} />.
         </p>
       )}
       {!read.piece && <p className="quiet">Enter all six figures of the piece.</p>}
@@ -181,7 +181,7 @@ export function TestBendPanel({ document, run, bender, tooling }: Props) {
               <ul>
                 {doubts.map(d => (
                   <li key={inMm(d)}>
-                    <Said sentence={d} />
+                    <SentenceText sentence={d} />
                   </li>
                 ))}
                 {lost.map(c => (
@@ -254,7 +254,7 @@ function Changes({ changes }: { changes: readonly RunChange[] }) {
               </>
             ) : (
               <td colSpan={2}>
-                ✕ cannot be bent then: <Said sentence={c.lost} />
+                ✕ cannot be bent then: <SentenceText sentence={c.lost} />
               </td>
             )}
           </tr>

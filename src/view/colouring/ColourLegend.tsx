@@ -1,7 +1,7 @@
 import { Color } from 'three'
 import { useStore } from 'zustand'
 import { type ColourBy, colouringStore } from '../../store/colouring.ts'
-import { pickedStore, pickNone, pickRuns } from '../../store/pickedRuns.ts'
+import { pickNone, pickRuns, runSelectionStore } from '../../store/runSelection.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { SeverityMark } from '../panels/SeverityMark.tsx'
 import { isLight } from '../scene/tubeBands.ts'
@@ -73,7 +73,7 @@ function Swatch({ colour, bands }: Pick<ColourGroup, 'colour' | 'bands'>) {
 const SWATCH_OD = 4
 
 function Entry({ group }: { group: ColourGroup }) {
-  const { picked } = useStore(pickedStore)
+  const { picked } = useStore(runSelectionStore)
   const isPicked = picked.size === group.runs.length && group.runs.every(id => picked.has(id))
   const runs = `${group.runs.length} ${group.runs.length === 1 ? 'run' : 'runs'}`
   return (

@@ -11,13 +11,13 @@ import { lookAtAll, unlessLost } from '../shell/documentActions.ts'
 import { Modal } from '../shell/Modal.tsx'
 import { useDocument, useSession } from '../useStore.ts'
 import { Destination } from './Destination.tsx'
+import { importRuns } from './importRuns.ts'
 import { isOfComma } from './isOfComma.ts'
 import { LayoutChoices } from './LayoutChoices.tsx'
 import { FIRST_PLACE, type Place, startOf } from './placeChoice.ts'
 import { RoutePicture } from './RoutePicture.tsx'
 import { TablePreview } from './TablePreview.tsx'
 import { type Source, TableText } from './TableText.tsx'
-import { takeIn } from './takeIn.ts'
 import './exchange.css'
 
 /** Takes a table in: what its columns are is shown, asked and corrected before anything comes of it. */
@@ -50,7 +50,7 @@ export default function ImportDialog({ source: given }: { source: Source | null 
         : place.target === 'newSkid'
           ? ({ kind: 'newSkid', name: nameOf(source) } as const)
           : ({ kind: 'newRuns' } as const)
-    return takeIn(document, reading.runs, target, like, { start: start.start, lengths })
+    return importRuns(document, reading.runs, target, like, { start: start.start, lengths })
   }, [document, reading, place, like, start, lengths, source])
 
   const change = (patch: Partial<TableLayout>) => {

@@ -6,7 +6,7 @@ import { ISOMETRIC } from '../../outputs/views.ts'
 import { writeSvg } from '../../outputs/writeSvg.ts'
 import { overruns } from '../../solve/overruns.ts'
 import { solveRun } from '../../solve/solveRun.ts'
-import { Said } from '../Said.tsx'
+import { SentenceText } from '../SentenceText.tsx'
 
 const WIDTH = 130
 const HEIGHT = 78
@@ -64,7 +64,7 @@ export function RoutePicture({ made, unit, says }: Props) {
           </p>
         ) : (
           <p className="refusal">
-            It has no solution yet: <Said sentence={solved.problem?.sentence} />
+            It has no solution yet: <SentenceText sentence={solved.problem?.sentence} />
           </p>
         )}
         {says.length > 0 && (

@@ -4,7 +4,7 @@ import { hiddenRunsOf } from '../../store/hiddenRuns.ts'
 import { adoptSection } from '../../store/sectionStore.ts'
 import { type SessionState, sessionStore } from '../../store/sessionStore.ts'
 import type { Rig } from '../scene/cameraRig.ts'
-import { standOfRig } from '../scene/lookOfRig.ts'
+import { standOfRig } from '../scene/viewFromCamera.ts'
 
 type Seen = Pick<SessionState, 'section' | 'hiddenBy' | 'hiddenBodies'>
 

@@ -7,7 +7,7 @@ import { type Part, sessionStore } from '../../store/sessionStore.ts'
 import { QuantityCell } from '../fields/QuantityCell.tsx'
 import { angleKind, lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
 import { placeOf, useGrid } from '../fields/useGrid.ts'
-import { Said } from '../Said.tsx'
+import { SentenceText } from '../SentenceText.tsx'
 import { useSession } from '../useStore.ts'
 import { copyText } from './copyText.ts'
 import { KeepEnd } from './KeepEnd.tsx'
@@ -37,7 +37,7 @@ export function BendTable() {
         </header>
         <p role="status" className="empty">
           This route has no bends yet, because it cannot be solved:{' '}
-          <Said sentence={inHand.solved.problem?.sentence} />
+          <SentenceText sentence={inHand.solved.problem?.sentence} />
         </p>
       </section>
     )

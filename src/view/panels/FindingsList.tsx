@@ -11,7 +11,7 @@ import { solvedRunOf } from '../../store/derived.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { MiddleCut } from '../MiddleCut.tsx'
 import { PendingChecks } from '../PendingChecks.tsx'
-import { Said } from '../Said.tsx'
+import { SentenceText } from '../SentenceText.tsx'
 import { useFindings } from '../useFindings.ts'
 import { useSession } from '../useStore.ts'
 import { FindingFix } from './FindingFix.tsx'
@@ -183,7 +183,7 @@ function Item({ finding, decided, document, unit, hasFix, tabbable, onFocus }: I
           <span className="finding-rule">{ruleWords(finding.rule)}</span>
         </span>
         <span className="finding-text">
-          <Said sentence={finding.sentence} />
+          <SentenceText sentence={finding.sentence} />
         </span>
         {finding.measured !== null && (
           <span className="finding-figures">

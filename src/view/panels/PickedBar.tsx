@@ -2,7 +2,14 @@ import { Copy, Eye, EyeOff, Focus, Pencil, Scan, Trash2, X } from 'lucide-react'
 import type { ReactNode } from 'react'
 import { useStore } from 'zustand'
 import type { SkidDocument } from '../../document/types.ts'
-import { hideRuns, isolateRuns, pickedOf, pickedStore, pickNone, showAgain } from '../../store/pickedRuns.ts'
+import {
+  hideRuns,
+  isolateRuns,
+  pickedOf,
+  pickNone,
+  runSelectionStore,
+  showAgain,
+} from '../../store/runSelection.ts'
 import { runIdOf, sessionStore } from '../../store/sessionStore.ts'
 import { showDialog } from '../shell/dialogStore.ts'
 import { useOneStop } from '../useOneStop.ts'
@@ -15,7 +22,7 @@ const ICON = { size: 14, 'aria-hidden': true } as const
 /** What can be done with the picked runs, or with the selected one while none is picked. */
 export function PickedBar(props: { document: SkidDocument; listed: readonly RunRow[] }) {
   const { document, listed } = props
-  const { picked } = useStore(pickedStore)
+  const { picked } = useStore(runSelectionStore)
   const isolated = useSession(s => s.hiddenBy.isolation !== null)
   const chosen = useSession(s => runIdOf(s.selection))
   const hidden = useSession(s => s.hiddenRuns)

@@ -3,8 +3,8 @@ import { lazy, Suspense, useMemo, useState } from 'react'
 import { useStore } from 'zustand'
 import { solvedById } from '../../store/derived.ts'
 import { findingsByRun } from '../../store/findings.ts'
-import { pickedStore } from '../../store/pickedRuns.ts'
 import { runListStore, showWholeList } from '../../store/runListStore.ts'
+import { runSelectionStore } from '../../store/runSelection.ts'
 import { runIdOf } from '../../store/sessionStore.ts'
 import { acceptedOf } from '../colouring/groups.ts'
 import { useFindings } from '../useFindings.ts'
@@ -28,7 +28,7 @@ export function RunList() {
   const unit = useSession(state => state.unit)
   const chosen = useSession(state => runIdOf(state.selection) !== null)
   const isolated = useSession(state => state.hiddenBy.isolation !== null)
-  const some = useStore(pickedStore, s => s.picked.size > 0) || isolated
+  const some = useStore(runSelectionStore, s => s.picked.size > 0) || isolated
   const [adding, setAdding] = useState(false)
   const { document, findings, complete, decisions } = useFindings()
   const wanted = useStore(runListStore)

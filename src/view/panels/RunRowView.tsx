@@ -1,6 +1,6 @@
 import { CornerDownRight, Eye, EyeOff } from 'lucide-react'
 import { type HTMLAttributes, memo } from 'react'
-import { hideRuns } from '../../store/pickedRuns.ts'
+import { hideRuns } from '../../store/runSelection.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { MiddleCut } from '../MiddleCut.tsx'
 import type { RunRow } from './runRows.ts'

@@ -11,13 +11,13 @@ import { useStore } from 'zustand'
 import { documentStore } from '../../store/documentStore.ts'
 import {
   pickedOf,
-  pickedStore,
   pickNone,
   pickRange,
   pickRuns,
+  runSelectionStore,
   startRangeAt,
   togglePicked,
-} from '../../store/pickedRuns.ts'
+} from '../../store/runSelection.ts'
 import { runIdOf, sessionStore } from '../../store/sessionStore.ts'
 import { lengthUnitWord } from '../fields/quantityKind.ts'
 import { useSession } from '../useStore.ts'
@@ -32,7 +32,7 @@ const rowHeight = () => (window.matchMedia('(pointer: coarse)').matches ? 50 : 4
 /** The rows of the list, of which those in sight are in the page; keys and clicks choose, pick and delete runs. */
 export function RunRows({ rows }: { rows: readonly RunRow[] }) {
   const { unit, hiddenRuns, runInHand, selection, hover, hoverWith } = useSession(s => s)
-  const picked = useStore(pickedStore, s => s.picked)
+  const picked = useStore(runSelectionStore, s => s.picked)
   const list = useRef<HTMLDivElement>(null)
   const [at, setAt] = useState<string | null>(null)
   const focusNext = useRef(false)
@@ -103,7 +103,7 @@ export function RunRows({ rows }: { rows: readonly RunRow[] }) {
       done()
       if (
         event.shiftKey &&
-        (pickedStore.getState().anchor === null || !places.has(pickedStore.getState().anchor!))
+        (runSelectionStore.getState().anchor === null || !places.has(runSelectionStore.getState().anchor!))
       )
         startRangeAt(id)
       const to = goTo(next)

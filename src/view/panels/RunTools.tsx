@@ -1,8 +1,8 @@
 import { ArrowDown, ArrowUp, SlidersHorizontal } from 'lucide-react'
 import { useEffect, useRef, useState } from 'react'
 import { useStore } from 'zustand'
-import { pickedStore, pickNone, pickRuns } from '../../store/pickedRuns.ts'
 import { type RunColumn, type RunListState, runListStore } from '../../store/runListStore.ts'
+import { pickNone, pickRuns, runSelectionStore } from '../../store/runSelection.ts'
 import type { RunRow } from './runRows.ts'
 
 const STATES: readonly (readonly [NonNullable<RunListState['state']>, string])[] = [
@@ -25,7 +25,7 @@ const ORDERS: readonly (readonly [RunColumn, string])[] = [
 /** Which runs are listed, in which order, and a box that picks all of them. */
 export function RunTools({ rows }: { rows: readonly RunRow[] }) {
   const { text, state, sort, down } = useStore(runListStore)
-  const picked = useStore(pickedStore, s => s.picked)
+  const picked = useStore(runSelectionStore, s => s.picked)
   const [open, setOpen] = useState(false)
   const box = useRef<HTMLInputElement>(null)
   const many = rows.filter(r => picked.has(r.id)).length

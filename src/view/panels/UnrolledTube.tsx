@@ -4,7 +4,7 @@ import { visibleText } from '../../document/visibleText.ts'
 import type { SolvedRoute } from '../../solve/types.ts'
 import { lengthKind, lengthUnitWord } from '../fields/quantityKind.ts'
 import { MiddleCut } from '../MiddleCut.tsx'
-import { Said } from '../Said.tsx'
+import { SentenceText } from '../SentenceText.tsx'
 import { useSession } from '../useStore.ts'
 import { SeverityMark } from './SeverityMark.tsx'
 import { UnrolledDrawing } from './UnrolledDrawing.tsx'
@@ -37,8 +37,8 @@ export function UnrolledTube() {
           <p className="empty">No run yet: the active run’s tube is shown here, unrolled and to scale.</p>
         ) : inHand.solved.route === null ? (
           <p role="status" className="empty">
-            <SeverityMark of="error" /> Nothing to unroll: <Said sentence={inHand.solved.problem?.sentence} />
-            .
+            <SeverityMark of="error" /> Nothing to unroll:{' '}
+            <SentenceText sentence={inHand.solved.problem?.sentence} />.
           </p>
         ) : inHand.solved.route.bends.length > MOST_BENDS ? (
           <p role="status" className="empty">

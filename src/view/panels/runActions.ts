@@ -3,7 +3,7 @@ import { endPoint } from '../../document/lookUp.ts'
 import type { Run } from '../../document/types.ts'
 import { routePoints } from '../../solve/solveRun.ts'
 import { documentStore } from '../../store/documentStore.ts'
-import { pickedStore, pickNone } from '../../store/pickedRuns.ts'
+import { pickNone, runSelectionStore } from '../../store/runSelection.ts'
 import { runIdOf, sessionStore } from '../../store/sessionStore.ts'
 import { applyEdit } from '../fields/applyEdit.ts'
 import { duplicateRun } from './addNewRun.ts'
@@ -19,7 +19,7 @@ export function deleteRuns(runs: readonly Run[]): void {
   const session = sessionStore.getState()
   if (ids.has(runIdOf(session.selection) ?? '')) session.select(null)
   if (ids.has(session.runInHand ?? '')) session.set({ runInHand: null })
-  if ([...pickedStore.getState().picked].some(id => ids.has(id))) pickNone()
+  if ([...runSelectionStore.getState().picked].some(id => ids.has(id))) pickNone()
   session.say(`${namesOf(runs)} deleted. Undo brings ${runs.length === 1 ? 'it' : 'them'} back.`)
 }
 

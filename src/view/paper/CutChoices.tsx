@@ -1,10 +1,10 @@
 import { useState } from 'react'
 import { useStore } from 'zustand'
 import { type TubeKind, tubeKindName } from '../../outputs/stockWords.ts'
-import { cutStore, wishCut } from '../../store/cutStore.ts'
+import { changeCut, cutStore } from '../../store/cutStore.ts'
 import { countKind, lengthKind } from '../fields/quantityKind.ts'
 import { useSession } from '../useStore.ts'
-import { WishField } from './WishField.tsx'
+import { SettingField } from './SettingField.tsx'
 
 const above0 = (mm: number) => (mm > 0 ? null : 'A length is above 0.')
 const from0 = (mm: number) => (mm >= 0 ? null : '0 or more.')
@@ -12,16 +12,16 @@ const nextId = (rows: readonly { readonly id: number }[]) => Math.max(0, ...rows
 
 /** What lies in the store and what the saw takes. */
 export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
-  const wishes = useStore(cutStore, state => state.wishes)
+  const settings = useStore(cutStore, state => state.settings)
   const unit = useSession(state => state.unit)
   const kind = lengthKind(unit)
   const [added, setAdded] = useState('')
-  const { own, leftovers } = wishes
+  const { own, leftovers } = settings
   const here = kinds.map(tubeKindName)
   const changeOwn = (id: number, patch: Partial<(typeof own)[number]>) =>
-    wishCut({ own: own.map(s => (s.id === id ? { ...s, ...patch } : s)) })
+    changeCut({ own: own.map(s => (s.id === id ? { ...s, ...patch } : s)) })
   const changeLeftover = (id: number, patch: Partial<(typeof leftovers)[number]>) =>
-    wishCut({ leftovers: leftovers.map(r => (r.id === id ? { ...r, ...patch } : r)) })
+    changeCut({ leftovers: leftovers.map(r => (r.id === id ? { ...r, ...patch } : r)) })
   return (
     <form className="cutChoices" onSubmit={e => e.preventDefault()}>
       <fieldset>
@@ -29,22 +29,22 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
         <label className="cutTick">
           <input
             type="checkbox"
-            checked={wishes.sixMetres}
-            onChange={e => wishCut({ sixMetres: e.currentTarget.checked })}
+            checked={settings.sixMetres}
+            onChange={e => changeCut({ sixMetres: e.currentTarget.checked })}
           />
           6 m
         </label>
         <label className="cutTick">
           <input
             type="checkbox"
-            checked={wishes.twentyFeet}
-            onChange={e => wishCut({ twentyFeet: e.currentTarget.checked })}
+            checked={settings.twentyFeet}
+            onChange={e => changeCut({ twentyFeet: e.currentTarget.checked })}
           />
           20 ft <span className="quiet">(6096 mm)</span>
         </label>
         {own.map((s, i) => (
           <div className="cutRow" key={s.id}>
-            <WishField
+            <SettingField
               name={`Custom length ${i + 1}`}
               hideName
               kind={kind}
@@ -54,7 +54,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
               onChange={length => changeOwn(s.id, { length: length ?? s.length })}
             />
             <span aria-hidden="true">×</span>
-            <WishField
+            <SettingField
               name={`How many of custom length ${i + 1}`}
               hideName
               kind={countKind}
@@ -67,7 +67,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
               type="button"
               className="small"
               aria-label={`Remove custom length ${i + 1}`}
-              onClick={() => wishCut({ own: own.filter(o => o.id !== s.id) })}
+              onClick={() => changeCut({ own: own.filter(o => o.id !== s.id) })}
             >
               ✕
             </button>
@@ -79,7 +79,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
           onClick={() => {
             const id = nextId(own)
             setAdded(`own${id}`)
-            wishCut({ own: [...own, { id, length: 3000, count: null }] })
+            changeCut({ own: [...own, { id, length: 3000, count: null }] })
           }}
         >
           Add a length
@@ -92,7 +92,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
           const name = tubeKindName(r)
           return (
             <div className="cutRow leftover" key={r.id}>
-              <WishField
+              <SettingField
                 name={`Leftover ${i + 1}, length`}
                 hideName
                 kind={kind}
@@ -102,7 +102,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
                 onChange={length => changeLeftover(r.id, { length: length ?? r.length })}
               />
               <span aria-hidden="true">×</span>
-              <WishField
+              <SettingField
                 name={`Leftover ${i + 1}, how many`}
                 hideName
                 kind={countKind}
@@ -114,7 +114,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
                 type="button"
                 className="small"
                 aria-label={`Remove leftover ${i + 1}`}
-                onClick={() => wishCut({ leftovers: leftovers.filter(o => o.id !== r.id) })}
+                onClick={() => changeCut({ leftovers: leftovers.filter(o => o.id !== r.id) })}
               >
                 ✕
               </button>
@@ -144,7 +144,7 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
             if (!tube) return
             const id = nextId(leftovers)
             setAdded(`left${id}`)
-            wishCut({ leftovers: [...leftovers, { id, length: 1000, count: 1, ...tube }] })
+            changeCut({ leftovers: [...leftovers, { id, length: 1000, count: 1, ...tube }] })
           }}
         >
           Add a leftover
@@ -152,26 +152,26 @@ export function CutChoices({ kinds }: { kinds: readonly TubeKind[] }) {
       </fieldset>
       <fieldset>
         <legend>Saw and store</legend>
-        <WishField
+        <SettingField
           name="Kerf"
           kind={kind}
-          value={wishes.kerf}
+          value={settings.kerf}
           refuse={from0}
-          onChange={kerf => wishCut({ kerf: kerf ?? wishes.kerf })}
+          onChange={kerf => changeCut({ kerf: kerf ?? settings.kerf })}
         />
-        <WishField
+        <SettingField
           name="Trim off each end"
           kind={kind}
-          value={wishes.endTrim}
+          value={settings.endTrim}
           refuse={from0}
-          onChange={endTrim => wishCut({ endTrim: endTrim ?? wishes.endTrim })}
+          onChange={endTrim => changeCut({ endTrim: endTrim ?? settings.endTrim })}
         />
-        <WishField
+        <SettingField
           name="Keep leftovers from"
           kind={kind}
-          value={wishes.leastRemnant}
+          value={settings.leastRemnant}
           refuse={from0}
-          onChange={leastRemnant => wishCut({ leastRemnant: leastRemnant ?? wishes.leastRemnant })}
+          onChange={leastRemnant => changeCut({ leastRemnant: leastRemnant ?? settings.leastRemnant })}
         />
       </fieldset>
     </form>

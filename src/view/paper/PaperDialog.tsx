@@ -4,8 +4,8 @@ import { orderWords } from '../../bench/orderText.ts'
 import { type LengthUnit, parseLength } from '../../document/quantity.ts'
 import { visibleText } from '../../document/visibleText.ts'
 import type { Finding } from '../../findings/finding.ts'
-import { checkedOrder } from '../../outputs/orderOnPaper.ts'
 import { OutputError } from '../../outputs/outputError.ts'
+import { checkedOrder } from '../../outputs/sheetBendOrder.ts'
 import type { SolvedRun } from '../../solve/types.ts'
 import { solvedRuns } from '../../store/derived.ts'
 import { download, fileNameFor } from '../../store/files.ts'
@@ -16,9 +16,9 @@ import { useFindings } from '../useFindings.ts'
 import { useDocument, useSession } from '../useStore.ts'
 import { CutListButtons } from './CutListButtons.tsx'
 import { CutListPane } from './CutListPane.tsx'
-import { MAKES, type Make, nameOf, pagesOf } from './makes.ts'
+import { EXPORT_CATALOGUE, type Make, nameOf, pagesOf } from './exportCatalogue.ts'
 import { Preview } from './Preview.tsx'
-import { keepPaperWishes, type PaperWishes, paperWishes } from './paperWishes.ts'
+import { keepPaperSettings, type PaperSettings, paperSettings } from './paperSettings.ts'
 import { ToleranceFields } from './ToleranceFields.tsx'
 import { useJudged } from './useJudged.ts'
 import './paper.css'
@@ -39,15 +39,15 @@ export default function PaperDialog() {
   const { findings, complete, document: checked } = useFindings()
   const solved = solvedRuns(document)
   const [run, setRun] = useState(inHand ?? document.runs[0]?.id ?? '')
-  const [make, setMake] = useState<Make>(MAKES[0]!)
-  const [wishes, setWishes] = useState<PaperWishes>(paperWishes)
+  const [make, setMake] = useState<Make>(EXPORT_CATALOGUE[0]!)
+  const [settings, setSettings] = useState<PaperSettings>(paperSettings)
   const [refused, setRefused] = useState('')
   const [saving, setSaving] = useState(false)
-  useEffect(() => keepPaperWishes(wishes), [wishes])
-  const wish = (patch: Partial<PaperWishes>) => setWishes({ ...wishes, ...patch })
+  useEffect(() => keepPaperSettings(settings), [settings])
+  const change = (patch: Partial<PaperSettings>) => setSettings({ ...settings, ...patch })
 
   const chosen = useMemo(() => (run === '' ? solved : solved.filter(s => s.runId === run)), [solved, run])
-  const asked = wishes.leading === 'checked' ? null : wishes.leading
+  const asked = settings.leading === 'checked' ? null : settings.leading
   const judged = useJudged(document, chosen.length === 1 ? (chosen[0] ?? null) : null, asked)
   const job = useMemo(
     () => ({
@@ -55,14 +55,14 @@ export default function PaperDialog() {
       solved: chosen,
       all: solved,
       unit,
-      wishes,
-      measured: barsOf(wishes, unit),
+      settings,
+      measured: barsOf(settings, unit),
       // A sheet that was not checked to the end says "not checked", never "released".
       findings: complete && checked === document ? findings : null,
       judged,
       review: reportOptions(document, findings, complete && checked === document, unit),
     }),
-    [document, chosen, solved, unit, wishes, findings, judged, complete, checked],
+    [document, chosen, solved, unit, settings, findings, judged, complete, checked],
   )
   const pages = useMemo(() => {
     try {
@@ -99,7 +99,7 @@ export default function PaperDialog() {
             Save {make.label.toLowerCase()}
           </button>
         ) : (
-          <CutListButtons paper={wishes.paper} name={nameOf(job)} findings={job.findings} />
+          <CutListButtons paper={settings.paper} name={nameOf(job)} findings={job.findings} />
         )
       }
     >
@@ -118,7 +118,7 @@ export default function PaperDialog() {
           </label>
           <fieldset className="makes">
             <legend>What to make</legend>
-            {MAKES.map(m => (
+            {EXPORT_CATALOGUE.map(m => (
               <label key={m.id} className="make">
                 <input type="radio" name="make" checked={m === make} onChange={() => setMake(m)} />
                 <span>
@@ -132,8 +132,8 @@ export default function PaperDialog() {
             <label>
               Paper
               <select
-                value={wishes.paper}
-                onChange={e => wish({ paper: e.target.value as PaperWishes['paper'] })}
+                value={settings.paper}
+                onChange={e => change({ paper: e.target.value as PaperSettings['paper'] })}
               >
                 <option>A4</option>
                 <option>A3</option>
@@ -145,8 +145,8 @@ export default function PaperDialog() {
             <label>
               Order of the bends
               <select
-                value={wishes.leading}
-                onChange={e => wish({ leading: e.target.value as PaperWishes['leading'] })}
+                value={settings.leading}
+                onChange={e => change({ leading: e.target.value as PaperSettings['leading'] })}
               >
                 <option value="checked">Proposed: {orderAsChecked(chosen, findings)}</option>
                 <option value="A">End A first</option>
@@ -158,22 +158,22 @@ export default function PaperDialog() {
             BLOCK.map(([key, label]) => (
               <label key={key}>
                 {label}
-                <input value={wishes[key]} onChange={e => wish({ [key]: e.target.value })} />
+                <input value={settings[key]} onChange={e => change({ [key]: e.target.value })} />
               </label>
             ))}
-          {make.id === 'sheet' && <ToleranceFields wishes={wishes} wish={wish} />}
+          {make.id === 'sheet' && <ToleranceFields settings={settings} change={change} />}
           {(make.id === 'sheet' || make.id === 'strip') && (
             <fieldset className="override">
               <legend>Release with open findings</legend>
               <label>
                 Who
-                <input value={wishes.overrideBy} onChange={e => wish({ overrideBy: e.target.value })} />
+                <input value={settings.overrideBy} onChange={e => change({ overrideBy: e.target.value })} />
               </label>
               <label>
                 Why
                 <input
-                  value={wishes.overrideReason}
-                  onChange={e => wish({ overrideReason: e.target.value })}
+                  value={settings.overrideReason}
+                  onChange={e => change({ overrideReason: e.target.value })}
                 />
               </label>
               <p className="quiet">Enter both, or it stays “not released”. Both are printed in the stamp.</p>
@@ -184,18 +184,26 @@ export default function PaperDialog() {
               <legend>Bars as printed, if not 100 mm</legend>
               <label>
                 X bar
-                <input value={wishes.barX} placeholder="100" onChange={e => wish({ barX: e.target.value })} />
+                <input
+                  value={settings.barX}
+                  placeholder="100"
+                  onChange={e => change({ barX: e.target.value })}
+                />
               </label>
               <label>
                 Y bar
-                <input value={wishes.barY} placeholder="100" onChange={e => wish({ barY: e.target.value })} />
+                <input
+                  value={settings.barY}
+                  placeholder="100"
+                  onChange={e => change({ barY: e.target.value })}
+                />
               </label>
               <label>
                 Printer
                 <input
-                  value={wishes.printer}
+                  value={settings.printer}
                   placeholder="its name"
-                  onChange={e => wish({ printer: e.target.value })}
+                  onChange={e => change({ printer: e.target.value })}
                 />
               </label>
               <p className="quiet">The strip states the correction and the printer.</p>
@@ -231,7 +239,7 @@ function orderAsChecked(chosen: readonly SolvedRun[], findings: readonly Finding
 
 /** The measured bars in mm, one of them or both; undefined when none was typed, 'bad' when one cannot be read. */
 function barsOf(
-  { barX, barY }: PaperWishes,
+  { barX, barY }: PaperSettings,
   unit: LengthUnit,
 ): { x?: number; y?: number } | undefined | 'bad' {
   const bars: { x?: number; y?: number } = {}

@@ -1,7 +1,7 @@
 import { angleKind, lengthKind } from '../fields/quantityKind.ts'
 import { useSession } from '../useStore.ts'
-import type { PaperWishes } from './paperWishes.ts'
-import { WishField } from './WishField.tsx'
+import type { PaperSettings } from './paperSettings.ts'
+import { SettingField } from './SettingField.tsx'
 
 const FIELDS = [
   ['tolLength', 'Straights ±', 'mm'],
@@ -11,12 +11,12 @@ const FIELDS = [
 ] as const
 
 interface Props {
-  readonly wishes: PaperWishes
-  wish(patch: Partial<PaperWishes>): void
+  readonly settings: PaperSettings
+  change(patch: Partial<PaperSettings>): void
 }
 
 /** The shop's own tolerances: kept in this browser, printed on every sheet. */
-export function ToleranceFields({ wishes, wish }: Props) {
+export function ToleranceFields({ settings, change }: Props) {
   const unit = useSession(state => state.unit)
   // 0.4 mm to the nearest 1/64 in would be shown as another tolerance.
   const length = lengthKind(unit === 'fraction' ? 'in' : unit)
@@ -24,14 +24,14 @@ export function ToleranceFields({ wishes, wish }: Props) {
     <fieldset className="tolerances">
       <legend>Tolerances</legend>
       {FIELDS.map(([key, name, kind]) => (
-        <WishField
+        <SettingField
           key={key}
           name={name}
           kind={kind === 'mm' ? length : angleKind}
-          value={wishes[key] === '' ? null : Number(wishes[key])}
+          value={settings[key] === '' ? null : Number(settings[key])}
           empty="not given"
           refuse={value => (value >= 0 ? null : '0 or more.')}
-          onChange={value => wish({ [key]: value === null ? '' : String(value) })}
+          onChange={value => change({ [key]: value === null ? '' : String(value) })}
         />
       ))}
     </fieldset>

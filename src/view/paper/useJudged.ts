@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react'
 import { orderFindings } from '../../bench/benchFindings.ts'
-import type { JudgedRun } from '../../bench/judgeRun.ts'
+import type { CheckedBendOrder } from '../../bench/checkBendOrder.ts'
 import { orderFrom } from '../../bench/layOut.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import { benchRun } from '../../outputs/benchLayout.ts'
@@ -12,7 +12,7 @@ import { startBenchJob } from '../bending/benchJobs.ts'
 interface Judged {
   readonly of: SolvedRun
   readonly lead: Lead
-  readonly run: JudgedRun
+  readonly run: CheckedBendOrder
 }
 
 /**
@@ -23,7 +23,7 @@ export function useJudged(
   document: SkidDocument,
   solved: SolvedRun | null,
   lead: Lead | null,
-): JudgedRun | null {
+): CheckedBendOrder | null {
   const [judged, setJudged] = useState<Judged | null>(null)
   useEffect(() => {
     // What cannot exist cannot be swung either: the checks say so.

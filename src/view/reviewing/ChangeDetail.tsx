@@ -5,7 +5,7 @@ import type { Model, SkidDocument } from '../../document/types.ts'
 import { findingFigure } from '../../findings/findingFigure.ts'
 import { findingGroups } from '../../outputs/compareText.ts'
 import { solveRun } from '../../solve/solveRun.ts'
-import { Said } from '../Said.tsx'
+import { SentenceText } from '../SentenceText.tsx'
 import { useSession } from '../useStore.ts'
 import { ChangeFigures } from './ChangeFigures.tsx'
 import { ChangeMark } from './ChangeMark.tsx'
@@ -137,7 +137,7 @@ function FindingChange({ row, changes }: { readonly row: ChangeRow; readonly cha
   return (
     <>
       <p>
-        <Said sentence={sentence} />
+        <SentenceText sentence={sentence} />
       </p>
       <dl>
         <div>

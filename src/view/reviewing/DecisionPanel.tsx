@@ -13,7 +13,7 @@ import { keepReviewerName, reviewerName } from '../../store/reviewer.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
 import { GiveFile } from '../panels/GiveFile.tsx'
 import { bodyPartOf } from '../panels/wherePart.ts'
-import { Said } from '../Said.tsx'
+import { SentenceText } from '../SentenceText.tsx'
 import { useSession, useShown } from '../useStore.ts'
 import { stateWord } from './groups.ts'
 import MendPanel from './MendPanel.tsx'
@@ -45,7 +45,7 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
       <h2>{ruleWords(finding.rule)}</h2>
       <StateMark item={chosen} />
       <p>
-        <Said sentence={finding.sentence} />
+        <SentenceText sentence={finding.sentence} />
       </p>
       <dl>
         <dt>Where</dt>
@@ -71,7 +71,7 @@ export function DecisionPanel({ chosen }: { readonly chosen: Decided | null }) {
           <h3>{state === 'accepted' ? 'Accepted' : 'Accepted before, open again'}</h3>
           {why && (
             <p>
-              Because <Said sentence={reopenedBecause(chosen)} />.
+              Because <SentenceText sentence={reopenedBecause(chosen)} />.
             </p>
           )}
           <p>

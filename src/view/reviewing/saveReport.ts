@@ -3,7 +3,7 @@ import type { Finding } from '../../findings/finding.ts'
 import { solvedRuns } from '../../store/derived.ts'
 import { download, fileNameFor } from '../../store/files.ts'
 import { sessionStore } from '../../store/sessionStore.ts'
-import { paperWishes } from '../paper/paperWishes.ts'
+import { paperSettings } from '../paper/paperSettings.ts'
 
 /** Hands the review report to the browser's downloads, on the paper chosen last. */
 export async function saveReport(
@@ -17,7 +17,7 @@ export async function saveReport(
     import('./reportJob.ts'),
   ])
   const { unit, say } = sessionStore.getState()
-  const { paper } = paperWishes()
+  const { paper } = paperSettings()
   const pdf = await reviewPdf(document, solvedRuns(document), {
     ...reportOptions(document, findings, complete, unit),
     paper,

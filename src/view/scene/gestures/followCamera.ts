@@ -2,9 +2,9 @@ import type { Vec3 } from '../../../geometry/vec3.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { type CameraRequest, sessionStore } from '../../../store/sessionStore.ts'
 import { fitted, LOOKS, type Rig, squareTo } from '../cameraRig.ts'
-import { rigOfStand } from '../lookOfRig.ts'
 import { partPoints, scenePoints } from '../sceneBounds.ts'
 import type { Stage } from '../stage.ts'
+import { rigOfStand } from '../viewFromCamera.ts'
 
 /** Does what the session asks of the camera, newest request only; gives back what stops it. */
 export function followCamera(stage: Stage): () => void {

@@ -7,7 +7,7 @@ import type { Vec3 } from '../../../geometry/vec3.ts'
 import { routePoints } from '../../../solve/solveRun.ts'
 import type { SolvedRun } from '../../../solve/types.ts'
 import { solvedRuns } from '../../../store/derived.ts'
-import { pickedStore } from '../../../store/pickedRuns.ts'
+import { runSelectionStore } from '../../../store/runSelection.ts'
 import { runIdOf, sessionStore } from '../../../store/sessionStore.ts'
 import { useColouring } from '../../colouring/useColouring.ts'
 import type { ThemeColours } from '../themeColours.ts'
@@ -39,7 +39,7 @@ export function Runs({ document, colours, plain }: Props) {
   const hidden = useStore(sessionStore, s => s.hiddenRuns)
   const gap = useStore(sessionStore, s => s.gap)
   const solved = solvedRuns(document)
-  const picked = useStore(pickedStore, s => s.picked)
+  const picked = useStore(runSelectionStore, s => s.picked)
   const lookOf = useLooks(colours, runs.length > FEW)
   // Colours are written into buffers that are there already: nothing else says that the picture has changed.
   const invalidate = useThree(s => s.invalidate)
@@ -109,7 +109,7 @@ export function Runs({ document, colours, plain }: Props) {
  */
 function useLooks(colours: ThemeColours, together: boolean): (run: Run) => TubeLook {
   const groups = useColouring()
-  const picked = useStore(pickedStore, s => s.picked)
+  const picked = useStore(runSelectionStore, s => s.picked)
   // Apart from the groups, which every move of a point makes anew: a tube whose look is another object is coloured anew.
   const { plain, of } = useMemo(() => {
     const known = new Map<Color, TubeLook>()

@@ -1,5 +1,5 @@
 import { housingNotChecked } from '../bench/benchFindings.ts'
-import type { JudgedRun } from '../bench/judgeRun.ts'
+import type { CheckedBendOrder } from '../bench/checkBendOrder.ts'
 import { orderFrom, sameOrder, sameSequence } from '../bench/layOut.ts'
 import { benderOf, runOf, toolingOf } from '../document/lookUp.ts'
 import type { SkidDocument } from '../document/types.ts'
@@ -8,7 +8,7 @@ import { isOfBender } from '../findings/rules.ts'
 import type { Lead, OrderedBend } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'
 
-export interface OrderOnPaper {
+export interface SheetBendOrder {
   readonly order: readonly OrderedBend[]
   /** The findings given, those about the bender being of this very order; null when the checks were not run. */
   readonly findings: readonly Finding[] | null
@@ -30,12 +30,12 @@ export function checkedOrder(solved: SolvedRun, findings: readonly Finding[]): r
  *
  * @param asked the end that leads through all bends, or an order; or one with what a check says of that very order.
  */
-export function orderOnPaper(
+export function sheetBendOrder(
   document: SkidDocument,
   solved: SolvedRun,
   findings: readonly Finding[] | null,
-  asked?: Lead | readonly OrderedBend[] | JudgedRun,
-): OrderOnPaper {
+  asked?: Lead | readonly OrderedBend[] | CheckedBendOrder,
+): SheetBendOrder {
   const bends = solved.route?.bends.length ?? 0
   const fromA = orderFrom('A', bends)
   const ofBender = ofItsBender(solved, findings ?? [])

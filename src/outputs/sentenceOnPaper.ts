@@ -3,7 +3,7 @@ import { type InchFormat, lengthText, type Sentence } from '../document/sentence
 import { NO_BREAK } from './paperFont.ts'
 
 /** A sentence in the unit of the paper; no line ends within a length. */
-export const saidOnPaper = (sentence: Sentence, unit: LengthUnit, format: InchFormat): string =>
+export const sentenceOnPaper = (sentence: Sentence, unit: LengthUnit, format: InchFormat): string =>
   sentence
     .map(part => (typeof part === 'string' ? part : lengthText(part, unit, format).replaceAll(' ', NO_BREAK)))
     .join('')

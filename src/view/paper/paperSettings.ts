@@ -1,7 +1,7 @@
 import { browserMemory } from '../../store/browserMemory.ts'
 
 /** What was chosen for paper last time; of this browser, not of the document. */
-export interface PaperWishes {
+export interface PaperSettings {
   readonly paper: 'A4' | 'A3' | 'Letter'
   /** 'checked': as the checks looked at the run, which is the order that clears where one does. */
   readonly leading: 'checked' | 'A' | 'B'
@@ -24,7 +24,7 @@ export interface PaperWishes {
 }
 
 const KEY = 'dogleg-paper'
-const NONE: PaperWishes = {
+const NONE: PaperSettings = {
   paper: 'A4',
   leading: 'checked',
   owner: '',
@@ -43,18 +43,18 @@ const NONE: PaperWishes = {
   printer: '',
 }
 
-/** The kept wishes; the plain ones when storage is refused or holds something else. An override is never kept. */
-export function paperWishes(): PaperWishes {
+/** The kept settings; the plain ones when storage is refused or holds something else. An override is never kept. */
+export function paperSettings(): PaperSettings {
   const kept = (browserMemory.value(KEY) ?? {}) as Record<string, unknown>
-  const wishes: Record<string, string> = { ...NONE }
-  for (const key of Object.keys(NONE)) if (typeof kept[key] === 'string') wishes[key] = kept[key] as string
-  if (!['A4', 'A3', 'Letter'].includes(wishes['paper'] ?? '')) wishes['paper'] = NONE.paper
+  const settings: Record<string, string> = { ...NONE }
+  for (const key of Object.keys(NONE)) if (typeof kept[key] === 'string') settings[key] = kept[key] as string
+  if (!['A4', 'A3', 'Letter'].includes(settings['paper'] ?? '')) settings['paper'] = NONE.paper
   for (const key of ['tolLength', 'tolAngle', 'tolTurn', 'tolEnds'])
-    if (!(Number(wishes[key]) >= 0)) wishes[key] = ''
-  if (!['checked', 'A', 'B'].includes(wishes['leading'] ?? '')) wishes['leading'] = NONE.leading
-  return { ...(wishes as unknown as PaperWishes), overrideBy: '', overrideReason: '' }
+    if (!(Number(settings[key]) >= 0)) settings[key] = ''
+  if (!['checked', 'A', 'B'].includes(settings['leading'] ?? '')) settings['leading'] = NONE.leading
+  return { ...(settings as unknown as PaperSettings), overrideBy: '', overrideReason: '' }
 }
 
-export function keepPaperWishes(wishes: PaperWishes): void {
-  browserMemory.keep(KEY, { ...wishes, overrideBy: '', overrideReason: '' })
+export function keepPaperSettings(settings: PaperSettings): void {
+  browserMemory.keep(KEY, { ...settings, overrideBy: '', overrideReason: '' })
 }

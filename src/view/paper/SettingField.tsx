@@ -18,7 +18,7 @@ interface Props {
 }
 
 /** A labelled figure that is no part of the document: applied on Enter or leaving, refused with the reason beside it. */
-export function WishField(props: Props) {
+export function SettingField(props: Props) {
   const { name, hideName, kind, value, empty, refuse, onChange, autoFocus } = props
   const id = useId()
   const input = useRef<HTMLInputElement>(null)

@@ -17,7 +17,7 @@ export type Target =
   | { readonly kind: 'replace'; readonly run: string }
   | { readonly kind: 'newSkid'; readonly name: string }
 
-export type TakenIn =
+export type ImportedRuns =
   | {
       readonly ok: true
       readonly document: SkidDocument
@@ -32,13 +32,13 @@ export type TakenIn =
  *
  * @param like the run whose tube, CLR and bender new runs have; null for those of a fitting tooling.
  */
-export function takeIn(
+export function importRuns(
   document: SkidDocument,
   table: readonly TableRun[],
   target: Target,
   like: Run | null,
   placing: Omit<Placing, 'clr'>,
-): TakenIn {
+): ImportedRuns {
   const replaced = target.kind === 'replace' ? document.runs.find(r => r.id === target.run) : undefined
   if (target.kind === 'replace' && table.length !== 1)
     return {

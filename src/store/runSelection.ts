@@ -12,13 +12,13 @@ interface PickedState {
 }
 
 /** Of this page alone: no file holds it. */
-export const pickedStore = createStore<PickedState>()(() => ({
+export const runSelectionStore = createStore<PickedState>()(() => ({
   picked: new Set(),
   anchor: null,
 }))
 
 const pick = (picked: Iterable<string>, anchor: string | null) =>
-  pickedStore.setState({ picked: new Set(picked), anchor })
+  runSelectionStore.setState({ picked: new Set(picked), anchor })
 
 /** Picks these and no others. */
 export const pickRuns = (ids: readonly string[]): void => pick(ids, ids.at(-1) ?? null)
@@ -26,17 +26,17 @@ export const pickNone = (): void => pick([], null)
 
 /** Picks the run or lets it go; a range starts at it. */
 export function togglePicked(id: string): void {
-  const next = new Set(pickedStore.getState().picked)
+  const next = new Set(runSelectionStore.getState().picked)
   if (!next.delete(id)) next.add(id)
   pick(next, id)
 }
 
 /** Picks none, lets none go; the next range starts at the run. */
-export const startRangeAt = (id: string): void => pickedStore.setState({ anchor: id })
+export const startRangeAt = (id: string): void => runSelectionStore.setState({ anchor: id })
 
 /** Picks what lies between the start of the range and `to` in the order given, both counted in, and no others. */
 export function pickRange(order: readonly string[], to: string): void {
-  const { anchor } = pickedStore.getState()
+  const { anchor } = runSelectionStore.getState()
   const [from, end] = [order.indexOf(anchor ?? to), order.indexOf(to)]
   if (end < 0) return
   const first = from < 0 ? end : from

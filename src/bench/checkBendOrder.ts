@@ -8,7 +8,7 @@ import { benchSetup } from './housing.ts'
 import { judgeLead, searchOrder } from './orderSearch.ts'
 
 /** An order of a run's bends with what the bender's check says of that very order. */
-export interface JudgedRun {
+export interface CheckedBendOrder {
   readonly order: readonly OrderedBend[]
   readonly findings: readonly Finding[]
 }
@@ -18,7 +18,11 @@ export interface JudgedRun {
  *
  * @throws BenchError when the run has no route, or no bender or tooling that fits.
  */
-export function judgeRun(document: SkidDocument, solved: SolvedRun, lead: Lead | 'best'): JudgedRun {
+export function checkBendOrder(
+  document: SkidDocument,
+  solved: SolvedRun,
+  lead: Lead | 'best',
+): CheckedBendOrder {
   const { bender, tooling, springback } = equipmentFor(document, solved, {})
   const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
   const judged = lead === 'best' ? searchOrder(setup, { clearest: false }).best : judgeLead(setup, lead)

@@ -20,10 +20,10 @@ const SCHEMA = v.object({
 })
 
 /** What lies in the store and what the saw takes, as chosen last: of this browser, not of the document. mm. */
-export type CutWishes = v.InferOutput<typeof SCHEMA>
+export type CutSettings = v.InferOutput<typeof SCHEMA>
 
 /** What {@link cutList} takes when nothing is said. */
-export const PLAIN_CUT: CutWishes = {
+export const PLAIN_CUT: CutSettings = {
   sixMetres: true,
   twentyFeet: false,
   own: [],
@@ -34,19 +34,19 @@ export const PLAIN_CUT: CutWishes = {
 }
 
 /** The kept choices; the plain ones when storage is refused or holds something else. */
-export function readCutWishes(): CutWishes {
+export function readCutSettings(): CutSettings {
   const read = v.safeParse(SCHEMA, browserMemory.value(KEY))
   return read.success ? read.output : PLAIN_CUT
 }
 
 /** Without storage the choices last as long as the page. */
-export function keepCutWishes(wishes: CutWishes): void {
-  browserMemory.keep(KEY, wishes)
+export function keepCutSettings(settings: CutSettings): void {
+  browserMemory.keep(KEY, settings)
 }
 
 /** The choices as the command line would have them: remnants are called so there as well. */
-export function cutOptionsOf(wishes: CutWishes): CutOptions {
-  const { sixMetres, twentyFeet, own, leftovers, kerf, endTrim, leastRemnant } = wishes
+export function cutOptionsOf(settings: CutSettings): CutOptions {
+  const { sixMetres, twentyFeet, own, leftovers, kerf, endTrim, leastRemnant } = settings
   return {
     stock: [
       ...(sixMetres ? [{ length: SIX_METRES, count: null }] : []),

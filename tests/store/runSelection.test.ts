@@ -3,13 +3,13 @@ import { documentStore } from '../../src/store/documentStore.ts'
 import {
   isolateRuns,
   pickedOf,
-  pickedStore,
   pickRange,
   pickRuns,
+  runSelectionStore,
   showAgain,
   startRangeAt,
   togglePicked,
-} from '../../src/store/pickedRuns.ts'
+} from '../../src/store/runSelection.ts'
 import { sessionStore } from '../../src/store/sessionStore.ts'
 import { forgetWithDocument } from '../../src/store/startStores.ts'
 import { manyRuns } from '../manyRuns.ts'
@@ -17,7 +17,7 @@ import { manyRuns } from '../manyRuns.ts'
 afterAll(forgetWithDocument())
 
 const order = ['run1', 'run2', 'run3', 'run4', 'run5']
-const picked = () => [...pickedStore.getState().picked].sort()
+const picked = () => [...runSelectionStore.getState().picked].sort()
 const hidden = () => [...sessionStore.getState().hiddenRuns].sort()
 
 beforeEach(() => {
@@ -47,7 +47,7 @@ test('one by one, runs are picked and let go, and come in the document’s order
   togglePicked('run4')
   togglePicked('run2')
   const { runs } = documentStore.getState().settled
-  expect(pickedOf(runs, pickedStore.getState().picked).map(r => r.id)).toEqual(['run2', 'run4'])
+  expect(pickedOf(runs, runSelectionStore.getState().picked).map(r => r.id)).toEqual(['run2', 'run4'])
   togglePicked('run4')
   expect(picked()).toEqual(['run2'])
 })

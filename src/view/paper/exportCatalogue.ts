@@ -1,4 +1,4 @@
-import type { JudgedRun } from '../../bench/judgeRun.ts'
+import type { CheckedBendOrder } from '../../bench/checkBendOrder.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import type { Finding } from '../../findings/finding.ts'
@@ -10,7 +10,7 @@ import type { PaperPage } from '../../outputs/paper.ts'
 import { type ReviewOptions, reviewPages, reviewPdf } from '../../outputs/review/reviewSheets.ts'
 import type { SheetTolerances } from '../../outputs/sheetText.ts'
 import type { SolvedRun } from '../../solve/types.ts'
-import type { PaperWishes } from './paperWishes.ts'
+import type { PaperSettings } from './paperSettings.ts'
 
 export interface Job {
   readonly document: SkidDocument
@@ -18,11 +18,11 @@ export interface Job {
   readonly solved: readonly SolvedRun[]
   readonly all: readonly SolvedRun[]
   readonly unit: LengthUnit
-  readonly wishes: PaperWishes
+  readonly settings: PaperSettings
   readonly measured: StripOptions['measured'] | 'bad'
   readonly findings: readonly Finding[] | null
   /** The one run chosen, judged with the end leading that was asked for; null when it is not (yet). */
-  readonly judged: JudgedRun | null
+  readonly judged: CheckedBendOrder | null
   /** What the review report is made of. */
   readonly review: ReviewOptions
 }
@@ -52,7 +52,7 @@ const runOf = ({ solved }: Job) => (solved.length === 1 && solved[0] ? { run: so
 const bytes = (data: Uint8Array): Uint8Array<ArrayBuffer> => new Uint8Array(data)
 
 /** What was given of the shop's tolerances; null when nothing was. */
-function tolerancesOf({ tolLength, tolAngle, tolTurn, tolEnds }: PaperWishes): SheetTolerances | null {
+function tolerancesOf({ tolLength, tolAngle, tolTurn, tolEnds }: PaperSettings): SheetTolerances | null {
   const [length = null, angle = null, turn = null, ends = null] = [tolLength, tolAngle, tolTurn, tolEnds].map(
     text => (text === '' || !Number.isFinite(Number(text)) ? null : Number(text)),
   )
@@ -61,30 +61,30 @@ function tolerancesOf({ tolLength, tolAngle, tolTurn, tolEnds }: PaperWishes): S
 }
 
 /** The order asked for, with what is found of it once that is known; nothing asked for: the order of the checks. */
-const orderOf = ({ wishes: { leading }, judged }: Job) =>
+const orderOf = ({ settings: { leading }, judged }: Job) =>
   leading === 'checked' ? {} : { order: judged ?? leading }
 
 /** Who lets it out with findings open, and why; null unless both are said. */
-function overrideOf({ overrideBy, overrideReason }: PaperWishes) {
+function overrideOf({ overrideBy, overrideReason }: PaperSettings) {
   const [by, reason] = [overrideBy.trim(), overrideReason.trim()]
   return by && reason ? { by, reason } : null
 }
 
 function sheetOptions(job: Job) {
-  const { document, wishes, unit, findings } = job
-  const { owner, number, creator, approver, revision } = wishes
+  const { document, settings, unit, findings } = job
+  const { owner, number, creator, approver, revision } = settings
   const block = { owner, number, creator, approver, revision }
   const titleBlock = Object.fromEntries(Object.entries(block).filter(([, value]) => value.trim() !== ''))
   return {
     document,
     options: {
-      paper: wishes.paper,
+      paper: settings.paper,
       ...orderOf(job),
       unit,
       findings,
       titleBlock,
-      override: overrideOf(wishes),
-      tolerances: tolerancesOf(wishes),
+      override: overrideOf(settings),
+      tolerances: tolerancesOf(settings),
       date: today(),
       appUrl: location.origin + location.pathname,
     },
@@ -92,20 +92,20 @@ function sheetOptions(job: Job) {
 }
 
 function stripOptions(job: Job): StripOptions {
-  const { wishes, unit, measured, findings } = job
+  const { settings, unit, measured, findings } = job
   const correction =
-    measured === undefined || measured === 'bad' ? {} : { measured, printer: wishes.printer.trim() }
+    measured === undefined || measured === 'bad' ? {} : { measured, printer: settings.printer.trim() }
   return {
-    paper: wishes.paper,
+    paper: settings.paper,
     ...orderOf(job),
-    ...{ unit, findings, override: overrideOf(wishes), date: today() },
+    ...{ unit, findings, override: overrideOf(settings), date: today() },
     ...correction,
   }
 }
 
 function reviewOptions(job: Job): ReviewOptions {
   const { titleBlock } = sheetOptions(job).options
-  return { ...job.review, paper: job.wishes.paper, titleBlock }
+  return { ...job.review, paper: job.settings.paper, titleBlock }
 }
 
 /** The preview shows so many pages of a report: the file has them all. */
@@ -137,7 +137,7 @@ const exported = (
   }),
 })
 
-export const MAKES: readonly Make[] = [
+export const EXPORT_CATALOGUE: readonly Make[] = [
   {
     id: 'sheet',
     label: 'Fabrication sheet',

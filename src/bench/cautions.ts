@@ -5,7 +5,7 @@ export const NOT_FOR_PRESSURE: readonly string[] = [
 ]
 
 /** The usual cautions at a manual bench bender, for screen and sheet (common practice, no source). */
-export const TAKE_CARE: readonly string[] = [
+export const CAUTIONS: readonly string[] = [
   'Eye protection on; gloves only as your shop’s rules allow.',
   'Hands off the pinch points between die, clamp and follower.',
   'A loaded crank stores energy: never let go of it, ease it back.',

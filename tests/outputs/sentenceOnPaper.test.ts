@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest'
 import { mm, say } from '../../src/document/sentence.ts'
 import { wrapText } from '../../src/outputs/paperFont.ts'
-import { saidOnPaper } from '../../src/outputs/saidOnPaper.ts'
+import { sentenceOnPaper } from '../../src/outputs/sentenceOnPaper.ts'
 
 test('no line of a sentence on paper ends within a length, however narrow the column', () => {
   const sentence = say`straight ${String(4)} runs ${mm(154.8)} into the bench top, ${mm(14.9, 15)} of ${mm(15, 14.9)}`
-  const whole = saidOnPaper(sentence, 'fraction', {})
+  const whole = sentenceOnPaper(sentence, 'fraction', {})
   expect(whole).toMatch(/6\u00a03\/32\u00a0in/)
   for (let width = 30; width < 120; width++) {
     const lines = wrapText(whole, width, 3)

@@ -1,13 +1,13 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { checkBendOrder } from '../../src/bench/checkBendOrder.ts'
 import { housingCheck } from '../../src/bench/housingCheck.ts'
-import { judgeRun } from '../../src/bench/judgeRun.ts'
 import { orderFrom } from '../../src/bench/layOut.ts'
 import { allFindings } from '../../src/checks/allFindings.ts'
 import { readDocument } from '../../src/document/readDocument.ts'
 import { sheetPages } from '../../src/outputs/fabricationSheet.ts'
 import { stripPages } from '../../src/outputs/markingStrip.ts'
-import { orderOnPaper } from '../../src/outputs/orderOnPaper.ts'
+import { sheetBendOrder } from '../../src/outputs/sheetBendOrder.ts'
 import { solveRun } from '../../src/solve/solveRun.ts'
 import { texts } from './paperTexts.ts'
 
@@ -30,7 +30,7 @@ describe('the order of bends that a sheet goes by', () => {
     words(sheetPages(document, solved, { date: DATE, findings, ...(order ? { order } : {}) }))
 
   test('is the one that clears, and the sheet says to keep to it', () => {
-    expect(orderOnPaper(document, solved, findings)).toEqual({ order: orderFrom('B', 4), findings })
+    expect(sheetBendOrder(document, solved, findings)).toEqual({ order: orderFrom('B', 4), findings })
     const said = sheet()
     expect(said).toContain('40.1 from end B')
     expect(said).toMatch(/Keep to the order of this sheet: the run hits the bench top/)
@@ -47,7 +47,7 @@ describe('the order of bends that a sheet goes by', () => {
   })
 
   test('is end A where nothing was checked, and the sheet says that', () => {
-    expect(orderOnPaper(document, solved, null)).toEqual({ order: orderFrom('A', 4), findings: null })
+    expect(sheetBendOrder(document, solved, null)).toEqual({ order: orderFrom('A', 4), findings: null })
     expect(words(sheetPages(document, solved, { date: DATE, findings: null }))).toContain(
       'the checks were not run',
     )
@@ -64,16 +64,16 @@ describe('the order of bends that a sheet goes by', () => {
       ['B', /NO OPEN FINDINGS/],
       ['best', /NO OPEN FINDINGS/],
     ] as const) {
-      const order = judgeRun(document, solved, lead)
+      const order = checkBendOrder(document, solved, lead)
       expect(words(sheetPages(document, solved, { date: DATE, findings, order }))).toMatch(wanted)
     }
   })
 
   test('of mixed leading ends comes from the check as well', () => {
     const mixed = given('algae-manifold', 'AF-102')
-    const { order } = orderOnPaper(mixed.document, mixed.solved, mixed.findings)
-    expect(judgeRun(mixed.document, mixed.solved, 'A').findings.length).toBeGreaterThan(0)
-    expect(judgeRun(mixed.document, mixed.solved, 'best')).toEqual({ order, findings: [] })
+    const { order } = sheetBendOrder(mixed.document, mixed.solved, mixed.findings)
+    expect(checkBendOrder(mixed.document, mixed.solved, 'A').findings.length).toBeGreaterThan(0)
+    expect(checkBendOrder(mixed.document, mixed.solved, 'best')).toEqual({ order, findings: [] })
   })
 
   test('that the checks did not look at is not checked, never without findings', () => {
@@ -89,13 +89,13 @@ describe('the order of bends that a sheet goes by', () => {
   test('matters to no run without a bender: there are no marks to print', () => {
     const none = { ...document, runs: [{ ...run, bender: null }] }
     const unset = solveRun(none, none.runs[0]!)
-    expect(orderOnPaper(none, unset, [], 'B').findings).toEqual([])
+    expect(sheetBendOrder(none, unset, [], 'B').findings).toEqual([])
   })
 
   test('is told of this run’s check only', () => {
     const all = allFindings(document, [solved])
     const other = all.map(f => (f.rule === 'housingOrder' ? { ...f, where: { ...f.where, run: 'x' } } : f))
-    expect(orderOnPaper(document, solved, other).order).toEqual(orderFrom('A', 4))
+    expect(sheetBendOrder(document, solved, other).order).toEqual(orderFrom('A', 4))
   })
 })
 
