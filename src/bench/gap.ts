@@ -22,6 +22,8 @@ export interface Gap {
 /** How near `lower` and `upper` are brought, mm: a hundredth of what the sweep may be off. */
 const GAP_MM = 2e-4
 const MAX_ROUNDS = 80
+/** Nearer than this they touch, mm. */
+const TOUCH = 1e-9
 
 type Point = [number, number, number]
 
@@ -95,7 +97,9 @@ function descend(rod: Rod, solid: ConvexSolid, withDiscs: boolean): Gap {
     if (upper - lower <= GAP_MM) break
     const next = nearestToOrigin([...simplex, w])
     const nl = length(next.point)
-    if (nl < 1e-9 || next.inside) return { lower: 0, upper: 0, away }
+    // A plane between the two is a proof; a sliver that seems to hold the origin all the same is rounding.
+    if (next.inside && lower > TOUCH) break
+    if (nl < TOUCH || next.inside) return { lower: 0, upper: 0, away }
     // No progress: the last digits of a double are reached.
     if (nl >= upper) break
     upper = nl

@@ -55,7 +55,11 @@ export function convexDistance(A: Convex, B: Convex, tolerance: number): ConvexP
     if (size - lower <= tolerance) break
     if (near.keep.some(c => length(sub(c.w, next.w)) <= 1e-13 * size)) break
     const better = nearestOfSimplex([...near.keep, next])
-    if (better === null) return answer(near, 0, true)
+    if (better === null) {
+      // A plane between the two is a proof; a sliver that seems to hold the origin all the same is rounding.
+      if (lower > TOUCH) break
+      return answer(near, 0, true)
+    }
     if (length(better.v) >= size) break
     near = better
   }
