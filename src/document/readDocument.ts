@@ -53,7 +53,7 @@ export function readDocument(text: string): ReadDocument {
   try {
     json = JSON.parse(text.startsWith('\uFEFF') ? text.slice(1) : text)
   } catch (error) {
-    return refused('', notJson(text, error), 'a skid document as JSON')
+    return refused('', notJson(text, error), 'a skid document as JSON, saved as UTF-8')
   }
   return readParsed(json)
 }
@@ -169,13 +169,17 @@ function pathOf(keys: readonly unknown[]): string {
 function described(value: unknown): string {
   if (value === undefined) return 'nothing'
   if (typeof value === 'string') return quoted(value)
-  if (Array.isArray(value)) return `a list of ${value.length}`
+  if (Array.isArray(value)) {
+    const isShort = value.length > 0 && value.length <= 4 && value.every(v => typeof v === 'number')
+    return isShort ? `the list ${value.join(', ')}` : `a list of ${value.length}`
+  }
   return typeof value === 'object' && value !== null ? 'an object' : String(value)
 }
 
 function notJson(text: string, error: unknown): string {
   const at = /position (\d+)/.exec(error instanceof Error ? error.message : '')?.[1]
   if (text.trim() === '') return 'an empty file'
+  if (text.slice(0, 100).includes('\0')) return 'text saved as UTF-16, which JSON is not'
   if (at === undefined) return `text that is no JSON, beginning ${quoted(text.slice(0, 61))}`
   const before = text.slice(0, Number(at))
   const line = before.split('\n').length

@@ -170,7 +170,7 @@ const run = fields({
   trimAllowance: lengthFrom0,
   insulation: v.pipe(notNegative, thick),
   insulationCutBack: v.exactOptional(lengthFrom0),
-  quantity: v.pipe(finite, v.integer('a whole number'), v.minValue(1, 'a whole number, 1 or more')),
+  quantity: v.pipe(finite, v.safeInteger('a whole number'), v.minValue(1, 'a whole number, 1 or more')),
 })
 
 const benchSolid = v.variant(

@@ -1,3 +1,5 @@
+import { visibleText } from '../document/visibleText.ts'
+
 /** What a spreadsheet takes for the beginning of a formula, in full width and small forms too. */
 const FORMULA = '[=+\\-@＝＋－＠﹦﹢﹣﹫−]'
 /** Behind what it passes over: spaces, controls, characters without width. */
@@ -16,5 +18,9 @@ export function csvCell(value: string | number | null): string {
   return /[",;\t\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
 }
 
+/** Rows as CSV lines; what nobody sees in a text (controls, line ends, marks of writing direction) is made visible. */
 export const csvLines = (rows: readonly (readonly (string | number | null)[])[]): string =>
-  rows.map(row => `${row.map(csvCell).join(',')}\r\n`).join('')
+  rows
+    .map(row => row.map(value => csvCell(typeof value === 'string' ? visibleText(value) : value)))
+    .map(cells => `${cells.join(',')}\r\n`)
+    .join('')

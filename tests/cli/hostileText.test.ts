@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { visibleText } from '../../src/document/visibleText.ts'
 import { writeDocument } from '../../src/document/writeDocument.ts'
-import { csvCell } from '../../src/outputs/csvCell.ts'
+import { csvCell, csvLines } from '../../src/outputs/csvCell.ts'
 import { sampleDocument } from '../document/sampleDocument.ts'
 import { dogleg } from './inMemory.ts'
 
@@ -87,6 +87,10 @@ describe('a cell of a table is never a formula', () => {
     for (const text of ['\nx', '\rx', '\tx']) expect(csvCell(text)).toMatch(/^"'/)
     expect(csvCell('a;=1+1;b')).toBe('"a;\'=1+1;b"')
     expect(csvCell('a\t@x')).toBe('"a\t\'@x"')
+  })
+  test('what nobody sees in it is made visible, and a row stays one line', () => {
+    const line = csvLines([['a\u202eb\u001b[31m', 'c\n=1+1', 2]])
+    expect(line).toBe('a[U+202E]b␛[31m,c␊=1+1,2\r\n')
   })
   test('plain text and figures stay', () => {
     expect([csvCell('AE-101'), csvCell(-3.5), csvCell('a=b'), csvCell('12 × 1.5'), csvCell(null)]).toEqual([

@@ -138,7 +138,7 @@ describe('what is wrong is named by place, found and wanted', () => {
         d.fittings[0].axis = [0, 0, 0]
       },
       'fittings[0].axis',
-      'a list of 3',
+      'the list 0, 0, 0',
       'a direction: not all three 0, and of a length that can be held',
     ],
     [
@@ -435,6 +435,23 @@ describe('the category of an acceptance', () => {
 test('the reference table of benders reads by the rules of a file', () => {
   expect(KNOWN_BENDERS.length).toBeGreaterThanOrEqual(3)
   for (const k of KNOWN_BENDERS) expect(k.source).toContain('invented')
+})
+
+test('a file saved as UTF-16 is refused by that name, none of its bytes quoted', () => {
+  for (const order of ['utf16le', 'swapped']) {
+    const bytes = Buffer.from('\ufeff{"format": "dogleg-skid"}', 'utf16le')
+    if (order === 'swapped') bytes.swap16()
+    const read = readDocument(bytes.toString('utf8'))
+    expect(read.ok ? '' : read.errors[0]?.message).toBe(
+      'the file: found text saved as UTF-16, which JSON is not; wanted a skid document as JSON, saved as UTF-8',
+    )
+  }
+})
+
+test('a quantity that no counting reaches is refused', () => {
+  const text = writeDocument(sampleDocument()).replace(/"quantity": \d+/, '"quantity": 1e300')
+  const read = readDocument(text)
+  expect(read.ok ? '' : read.errors[0]?.message).toBe('runs[0].quantity: found 1e+300; wanted a whole number')
 })
 
 test('a run of 10,000 points reads', () => {
