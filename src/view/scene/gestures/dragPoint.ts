@@ -32,6 +32,7 @@ import type { Stage } from '../stage.ts'
 import type { SurfaceSnaps } from '../surfaceSnaps.ts'
 import { type FieldName, pressKey, soFar, type TypedFields, typedFields } from '../typedFields.ts'
 import { arrowLock } from './arrowLock.ts'
+import { dragKey } from './dragKey.ts'
 import { dragTitle } from './dragTitle.ts'
 import type { Gesture, Move } from './gesture.ts'
 
@@ -213,31 +214,28 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
     },
     over: () => isOver,
     key(e) {
-      if (e.key === 'Alt') {
-        last = { ...last, alt: true }
-        place()
-        return true
-      }
-      if (e.key === 'Shift' || e.key === 'Control' || e.key === 'Meta') return false
-      // Undo, save and the tools wait until the point is let go.
-      if (e.ctrlKey || e.metaKey) return true
-      if (e.key === 'Escape') {
-        this.cancel()
-        return true
-      }
-      const locked = arrowLock(e.key, lock, stage.rig)
-      if (locked !== undefined) {
-        lock = locked
-        typed = typedFields(lock ? ['by', lock] : FREE_FIELDS)
-        place()
-        return true
-      }
-      const pressed = pressKey(typed, e.key, sessionStore.getState().unit)
-      if (!pressed) return true
-      typed = pressed.fields
-      place()
-      if (pressed.done && !refused) this.end()
-      return true
+      return dragKey(e, {
+        alt: () => {
+          last = { ...last, alt: true }
+          place()
+        },
+        cancel: () => this.cancel(),
+        own: key => {
+          const locked = arrowLock(key, lock, stage.rig)
+          if (locked === undefined) return false
+          lock = locked
+          typed = typedFields(lock ? ['by', lock] : FREE_FIELDS)
+          place()
+          return true
+        },
+        type: key => {
+          const pressed = pressKey(typed, key, sessionStore.getState().unit)
+          if (!pressed) return
+          typed = pressed.fields
+          place()
+          if (pressed.done && !refused) this.end()
+        },
+      })
     },
   }
 }

@@ -19,6 +19,7 @@ import { snap } from '../snaps.ts'
 import type { SnapTarget } from '../snapTargets.ts'
 import type { Stage } from '../stage.ts'
 import { pressKey, soFar, type TypedFields, typedFields } from '../typedFields.ts'
+import { dragKey } from './dragKey.ts'
 import { SNAP_PX, snapGuide } from './dragPoint.ts'
 import type { Gesture, Move } from './gesture.ts'
 
@@ -210,30 +211,27 @@ export function dragStraight(
     },
     over: () => isOver,
     key(e) {
-      if (e.key === 'Alt') {
-        last = { ...last, alt: true }
-        place()
-        return true
-      }
-      if (e.key === 'Shift' || e.key === 'Control' || e.key === 'Meta') return false
-      // Undo, save and the tools wait until the straight is let go.
-      if (e.ctrlKey || e.metaKey) return true
-      if (e.key === 'Escape') {
-        this.cancel()
-        return true
-      }
-      if (e.key.startsWith('Arrow')) {
-        chosen = chosen === 1 ? 0 : 1
-        by = 0
-        place()
-        return true
-      }
-      const pressed = pressKey(typed, e.key, sessionStore.getState().unit)
-      if (!pressed) return true
-      typed = pressed.fields
-      place()
-      if (pressed.done && !typed.refused) this.end()
-      return true
+      return dragKey(e, {
+        alt: () => {
+          last = { ...last, alt: true }
+          place()
+        },
+        cancel: () => this.cancel(),
+        own: key => {
+          if (!key.startsWith('Arrow')) return false
+          chosen = chosen === 1 ? 0 : 1
+          by = 0
+          place()
+          return true
+        },
+        type: key => {
+          const pressed = pressKey(typed, key, sessionStore.getState().unit)
+          if (!pressed) return
+          typed = pressed.fields
+          place()
+          if (pressed.done && !typed.refused) this.end()
+        },
+      })
     },
   }
 }
