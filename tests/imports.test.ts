@@ -12,20 +12,20 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
   document: ['geometry', 'catalogue'],
   solve: ['geometry', 'catalogue', 'document'],
   findings: ['geometry', 'catalogue', 'document', 'solve'],
-  bench: ['geometry', 'catalogue', 'document', 'solve', 'findings'],
+  bender: ['geometry', 'catalogue', 'document', 'solve', 'findings'],
   skid: ['geometry', 'catalogue', 'document', 'solve', 'findings'],
-  checks: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bench', 'skid'],
-  outputs: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bench', 'skid', 'checks'],
-  cli: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bench', 'skid', 'checks', 'outputs'],
+  checks: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bender', 'skid'],
+  outputs: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bender', 'skid', 'checks'],
+  cli: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bender', 'skid', 'checks', 'outputs'],
   serve: [],
-  workers: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bench', 'skid', 'checks', 'outputs'],
+  workers: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bender', 'skid', 'checks', 'outputs'],
   store: [
     'geometry',
     'catalogue',
     'document',
     'solve',
     'findings',
-    'bench',
+    'bender',
     'skid',
     'checks',
     'outputs',
@@ -37,7 +37,7 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
     'document',
     'solve',
     'findings',
-    'bench',
+    'bender',
     'skid',
     'checks',
     'outputs',
@@ -45,7 +45,7 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
     'store',
   ],
 }
-const CORE = ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bench', 'skid', 'checks', 'outputs']
+const CORE = ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bender', 'skid', 'checks', 'outputs']
 const files = readdirSync(SRC, { recursive: true, encoding: 'utf8' })
   .map(f => f.replaceAll('\\', '/'))
   .filter(f => /\.tsx?$/.test(f))

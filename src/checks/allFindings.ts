@@ -1,4 +1,4 @@
-import { housingFindings } from '../bench/housingCheck.ts'
+import { housingFindings } from '../bender/housingCheck.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { Finding } from '../findings/finding.ts'
 import { clearanceFindings } from '../skid/clearanceFindings.ts'

@@ -1,4 +1,4 @@
-import { askAboutSpringback } from '../bench/askAboutSpringback.ts'
+import { askAboutSpringback } from '../bender/askAboutSpringback.ts'
 import { springbackOf } from '../document/lookUp.ts'
 import { say } from '../document/sentence.ts'
 import { finding, type RouteCheck } from './runContext.ts'

@@ -1,4 +1,4 @@
-import { benchReport, knownBenders, type ReportedRun } from '../bench/benchCommand.ts'
+import { benchReport, knownBenders, type ReportedRun } from '../bender/benchCommand.ts'
 import { findingsOffBender } from '../checks/allFindings.ts'
 import { worstFirst } from '../checks/runChecks.ts'
 import { exampleFigures, exampleWords } from '../document/exampleFigures.ts'

@@ -1,5 +1,5 @@
-import { BenchError } from '../bench/benchError.ts'
-import { type CheckedBendOrder, checkBendOrder } from '../bench/checkBendOrder.ts'
+import { BenchError } from '../bender/benchError.ts'
+import { type CheckedBendOrder, checkBendOrder } from '../bender/checkBendOrder.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { Lead } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'

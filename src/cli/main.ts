@@ -1,4 +1,4 @@
-import { BenchError } from '../bench/benchError.ts'
+import { BenchError } from '../bender/benchError.ts'
 import { visibleLines, visibleText } from '../document/visibleText.ts'
 import { OutputError } from '../outputs/outputError.ts'
 import { BadInput } from './badInput.ts'

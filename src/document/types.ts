@@ -187,7 +187,7 @@ export interface Run {
   readonly quantity: number
 }
 
-/** Solids of the bender in the bench frame (see bench/): origin at the start-of-bend tangent point. */
+/** Solids of the bender in the bench frame (see bender/): origin at the start-of-bend tangent point. */
 export type BenchSolid =
   | {
       readonly shape: 'box'

@@ -1,4 +1,4 @@
-import type { OnPart } from '../bench/onPart.ts'
+import type { OnPart } from '../bender/onPart.ts'
 import type { PictureBox, PictureShape, Point } from './pictureShape.ts'
 
 /** 'tube' the part, 'edge' the straightedge or square, 'mark' the pencil mark, 'tape' what is measured. */

@@ -1,4 +1,4 @@
-import { type Layout, layOut, orderFrom } from '../bench/layOut.ts'
+import { type Layout, layOut, orderFrom } from '../bender/layOut.ts'
 import { benderOf, dieOf, runOf, springbackOf, toolingOf } from '../document/lookUp.ts'
 import type { Bender, Run, SkidDocument, Springback, Tooling } from '../document/types.ts'
 import { notMeasured } from '../document/unmeasured.ts'

@@ -1,4 +1,4 @@
-import type { StepAtDie } from '../bench/stepAtDie.ts'
+import type { StepAtDie } from '../bender/stepAtDie.ts'
 import type { Bender } from '../document/types.ts'
 import { BLACK, GREY, type Ink, PALE, type PaperItem, type PathStep, WHITE, words } from './paper.ts'
 import type { Point } from './pictureShape.ts'

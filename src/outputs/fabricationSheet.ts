@@ -1,5 +1,5 @@
-import { CAUTIONS } from '../bench/cautions.ts'
-import type { CheckedBendOrder } from '../bench/checkBendOrder.ts'
+import { CAUTIONS } from '../bender/cautions.ts'
+import type { CheckedBendOrder } from '../bender/checkBendOrder.ts'
 import { isOpen } from '../checks/decisions.ts'
 import { formatLength, type LengthUnit } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'

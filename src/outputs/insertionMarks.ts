@@ -1,4 +1,4 @@
-import type { Layout } from '../bench/layOut.ts'
+import type { Layout } from '../bender/layOut.ts'
 import type { TubeFace } from '../solve/finishedTube.ts'
 import { trimEnd } from './benchLayout.ts'
 

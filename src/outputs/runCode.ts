@@ -1,4 +1,4 @@
-import { isOrderMark, orderMark, readOrderMark } from '../bench/orderMark.ts'
+import { isOrderMark, orderMark, readOrderMark } from '../bender/orderMark.ts'
 import type { SkidDocument } from '../document/types.ts'
 import type { OrderedBend } from '../solve/bendOrder.ts'
 import type { SolvedRun } from '../solve/types.ts'

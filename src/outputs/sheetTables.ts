@@ -1,4 +1,4 @@
-import { tapedLegs } from '../bench/tapedLegs.ts'
+import { tapedLegs } from '../bender/tapedLegs.ts'
 import { type Decided, isOpen, reopenedBecause } from '../checks/decisions.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Sentence } from '../document/sentence.ts'

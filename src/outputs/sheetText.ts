@@ -1,4 +1,4 @@
-import { largestOfAngles, largestOfTurns } from '../bench/farEnd.ts'
+import { largestOfAngles, largestOfTurns } from '../bender/farEnd.ts'
 import { type Decided, isOpen } from '../checks/decisions.ts'
 import { capital } from '../document/capital.ts'
 import { exampleFigures, exampleWords, springbackOrigin } from '../document/exampleFigures.ts'

@@ -1,5 +1,5 @@
-import { type Layout, type LayoutStep, orderOf, stockOf } from '../bench/layOut.ts'
-import { type StepAtDie, stepsAtDie } from '../bench/stepAtDie.ts'
+import { type Layout, type LayoutStep, orderOf, stockOf } from '../bender/layOut.ts'
+import { type StepAtDie, stepsAtDie } from '../bender/stepAtDie.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Bender } from '../document/types.ts'
 import type { SolvedRun } from '../solve/types.ts'

@@ -1,7 +1,7 @@
-import type { OnPart } from '../bench/onPart.ts'
-import { orderMark } from '../bench/orderMark.ts'
-import { orderWords } from '../bench/orderText.ts'
-import type { StepAtDie } from '../bench/stepAtDie.ts'
+import type { OnPart } from '../bender/onPart.ts'
+import { orderMark } from '../bender/orderMark.ts'
+import { orderWords } from '../bender/orderText.ts'
+import type { StepAtDie } from '../bender/stepAtDie.ts'
 import type { Lead, OrderedBend } from '../solve/bendOrder.ts'
 
 /** What a step says of its mark and of the ends, the same on screen and on paper. Figures stand beside, not in it. */

@@ -1,4 +1,4 @@
-import type { Pointer, StepAtDie } from '../bench/stepAtDie.ts'
+import type { Pointer, StepAtDie } from '../bender/stepAtDie.ts'
 import { formatAngle } from '../document/quantity.ts'
 import type { Bender } from '../document/types.ts'
 import type { Box } from './paper.ts'

@@ -1,4 +1,4 @@
-import { isHalfTurn, SAME_TURN_DEG } from '../bench/layOut.ts'
+import { isHalfTurn, SAME_TURN_DEG } from '../bender/layOut.ts'
 import { formatAngle } from '../document/quantity.ts'
 
 /** -1 or 1 for a turn of the tube at the bench, a half turn included: it has a way; 0 for none. */

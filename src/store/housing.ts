@@ -1,5 +1,5 @@
 import { createStore } from 'zustand/vanilla'
-import type { HousingRequest } from '../bench/housingJob.ts'
+import type { HousingRequest } from '../bender/housingJob.ts'
 import type { Bender, Fitting, Run, SkidDocument } from '../document/types.ts'
 import type { Finding } from '../findings/finding.ts'
 import { workerClient } from '../workers/workerClient.ts'
@@ -77,7 +77,7 @@ export function startHousing(): () => void {
       if (run === fatal) fatal = null
     } else if (ended.kind === 'died') fatal = run
     else if (ended.kind === 'failed') {
-      const { housingNotChecked } = await import('../bench/benchFindings.ts')
+      const { housingNotChecked } = await import('../bender/benchFindings.ts')
       const findings = [housingNotChecked({ runId: run.id }, ended.reason)]
       known.set(run, { fittings: document.fittings, benders: document.benders, findings })
     }

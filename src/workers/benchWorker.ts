@@ -1,4 +1,4 @@
-import { type BenchAnswer, type BenchProgress, type BenchRequest, doBenchJob } from '../bench/benchJob.ts'
+import { type BenchAnswer, type BenchProgress, type BenchRequest, doBenchJob } from '../bender/benchJob.ts'
 import { startAnswering } from './answerRequests.ts'
 
 startAnswering<BenchRequest, BenchAnswer, BenchProgress, never>({

@@ -1,4 +1,4 @@
-import { answerHousing } from '../bench/housingJob.ts'
+import { answerHousing } from '../bender/housingJob.ts'
 import { startAnswering } from './answerRequests.ts'
 
 startAnswering({ answer: answerHousing })

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import { layOut, orderFrom } from '../../src/bench/layOut.ts'
-import { dialFor, fitTrials } from '../../src/bench/springback.ts'
+import { layOut, orderFrom } from '../../src/bender/layOut.ts'
+import { dialFor, fitTrials } from '../../src/bender/springback.ts'
 import { runChecks } from '../../src/checks/runChecks.ts'
 import { angleText, isAbove, isBelow, isOutside } from '../../src/document/angleRange.ts'
 import { solveRun } from '../../src/solve/solveRun.ts'
-import { runFromRows, toolingFor } from '../bench/randomRun.ts'
+import { runFromRows, toolingFor } from '../bender/randomRun.ts'
 import { sampleDocument } from './sampleDocument.ts'
 
 const ROUNDING = 4e-10

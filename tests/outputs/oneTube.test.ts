@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { benchReport, type ReportedRun } from '../../src/bench/benchCommand.ts'
+import { benchReport, type ReportedRun } from '../../src/bender/benchCommand.ts'
 import { compareDocuments } from '../../src/checks/compareDocuments.ts'
 import { runChecks } from '../../src/checks/runChecks.ts'
 import { formatLength } from '../../src/document/quantity.ts'

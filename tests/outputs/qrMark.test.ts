@@ -1,6 +1,6 @@
 import jsQR from 'jsqr'
 import { describe, expect, test } from 'vitest'
-import { orderFrom } from '../../src/bench/layOut.ts'
+import { orderFrom } from '../../src/bender/layOut.ts'
 import { movePoint } from '../../src/document/edits.ts'
 import type { SkidDocument } from '../../src/document/types.ts'
 import { benchRun } from '../../src/outputs/benchLayout.ts'

@@ -1,13 +1,13 @@
 import { expect, test } from 'vitest'
-import { handlingWords, NO_HANDLING } from '../../src/bench/handling.ts'
-import { layOut, orderFrom, stockOf } from '../../src/bench/layOut.ts'
-import { orderClause } from '../../src/bench/orderText.ts'
-import { stepsAtDie } from '../../src/bench/stepAtDie.ts'
-import { tubeAtDie } from '../../src/bench/tubeAtDie.ts'
+import { handlingWords, NO_HANDLING } from '../../src/bender/handling.ts'
+import { layOut, orderFrom, stockOf } from '../../src/bender/layOut.ts'
+import { orderClause } from '../../src/bender/orderText.ts'
+import { stepsAtDie } from '../../src/bender/stepAtDie.ts'
+import { tubeAtDie } from '../../src/bender/tubeAtDie.ts'
 import { handling, slideWay } from '../../src/outputs/stepWords.ts'
 import type { OrderedBend } from '../../src/solve/bendOrder.ts'
-import { seeded } from '../bench/random.ts'
-import { randomRun, shuffled } from '../bench/randomRun.ts'
+import { seeded } from '../bender/random.ts'
+import { randomRun, shuffled } from '../bender/randomRun.ts'
 
 const SEED = 6613
 test(`the way that the tube is said to slide is the way that it moves in the simulation, any order, both kinds and hands (seed ${SEED})`, () => {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { toleranceLines } from '../../src/outputs/sheetText.ts'
-import { seeded } from '../bench/random.ts'
-import { randomRun, runFromRows } from '../bench/randomRun.ts'
+import { seeded } from '../bender/random.ts'
+import { randomRun, runFromRows } from '../bender/randomRun.ts'
 
 const EXTRAS = { insertionA: 0, insertionB: 0, trim: 0 }
 const mm = (value: number) => `${value.toFixed(2)} mm`

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { benchReport } from '../../src/bench/benchCommand.ts'
+import { benchReport } from '../../src/bender/benchCommand.ts'
 import { benchText } from '../../src/outputs/benchText.ts'
 import { sheetPages } from '../../src/outputs/fabricationSheet.ts'
 import { stripPages } from '../../src/outputs/markingStrip.ts'

@@ -1,16 +1,16 @@
 import { expect, it } from 'vitest'
-import { layOut, orderFrom, stockOf } from '../../src/bench/layOut.ts'
-import { backBeyondTangent } from '../../src/bench/onPart.ts'
-import { stepsAtDie } from '../../src/bench/stepAtDie.ts'
+import { layOut, orderFrom, stockOf } from '../../src/bender/layOut.ts'
+import { backBeyondTangent } from '../../src/bender/onPart.ts'
+import { stepsAtDie } from '../../src/bender/stepAtDie.ts'
 import { backPicture, howToMeasure } from '../../src/outputs/backPicture.ts'
 import { textWidth } from '../../src/outputs/paperFont.ts'
 import type { PictureShape, Point } from '../../src/outputs/pictureShape.ts'
 import { TURN_TEXT, turnPicture } from '../../src/outputs/turnPicture.ts'
 import type { OrderedBend } from '../../src/solve/bendOrder.ts'
-import { legsSeen } from '../bench/atTheBench.ts'
-import { seeded } from '../bench/random.ts'
-import { randomRun, shuffled } from '../bench/randomRun.ts'
-import { replay, type Seated } from '../bench/replay.ts'
+import { legsSeen } from '../bender/atTheBench.ts'
+import { seeded } from '../bender/random.ts'
+import { randomRun, shuffled } from '../bender/randomRun.ts'
+import { replay, type Seated } from '../bender/replay.ts'
 
 /** Degrees clockwise from straight up of a point of the picture, seen from the tube's axis. */
 const clockAt = ([x, y]: Point): number => (Math.atan2(x, -y) * 180) / Math.PI

@@ -1,6 +1,6 @@
 import { PLAIN_FRAME, rowsOf, rowsToPoints } from '../../src/solve/rows.ts'
 import { solveRoute } from '../../src/solve/solveRun.ts'
-import { type Figure, perCall } from '../bench/figure.ts'
+import { type Figure, perCall } from '../measure/figure.ts'
 import { seeded } from '../random.ts'
 
 /** Solve cost per bend against the trigonometry that no solver can do without: two atan2, one tan, three roots. */

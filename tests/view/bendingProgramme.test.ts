@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { orderFrom } from '../../src/bench/layOut.ts'
+import { orderFrom } from '../../src/bender/layOut.ts'
 import type { Run, SkidDocument } from '../../src/document/types.ts'
 import { solveRun } from '../../src/solve/solveRun.ts'
 import { followedFigures, programmeOf, whatChanged } from '../../src/view/bending/programme.ts'

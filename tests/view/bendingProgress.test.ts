@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { orderFrom } from '../../src/bench/layOut.ts'
+import { orderFrom } from '../../src/bender/layOut.ts'
 import {
   allTrials,
   bendsBegun,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { orderFrom } from '../../src/bench/layOut.ts'
+import { orderFrom } from '../../src/bender/layOut.ts'
 import { solveRun } from '../../src/solve/solveRun.ts'
 import { programmeOf } from '../../src/view/bending/programme.ts'
 import { screensOf, turnInWords } from '../../src/view/bending/screens.ts'

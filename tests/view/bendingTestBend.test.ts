@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { readTestBend, springbackAfter, type TestPiece } from '../../src/bench/testBend.ts'
+import { readTestBend, springbackAfter, type TestPiece } from '../../src/bender/testBend.ts'
 import { toolingOf } from '../../src/document/lookUp.ts'
 import { runChanges, takeOverTestBend } from '../../src/view/bending/testBendEdit.ts'
 import { benchDocument } from './benchDocument.ts'

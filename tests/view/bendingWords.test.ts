@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import type { MotionClearance } from '../../src/bench/clearStep.ts'
-import { orderWords, readOrder } from '../../src/bench/orderText.ts'
+import type { MotionClearance } from '../../src/bender/clearStep.ts'
+import { orderWords, readOrder } from '../../src/bender/orderText.ts'
 import { barredWords, clearanceSentence, judge, wayOutWords } from '../../src/view/bending/clearanceWords.ts'
 
 const motion: MotionClearance = {

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import { readDocument } from '../../src/document/readDocument.ts'
-import type { Figure } from '../bench/figure.ts'
 import { openApp } from '../browser/harness.ts'
 import { launchBrowser } from '../browser/launchBrowser.ts'
 import { serveDist } from '../browser/serveDist.ts'
+import type { Figure } from '../measure/figure.ts'
 import { scaleFigures } from './scaleFigures.ts'
 
 function thirtyRuns() {

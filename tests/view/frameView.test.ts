@@ -1,12 +1,12 @@
 import { expect, it } from 'vitest'
-import { layOut, stockOf } from '../../src/bench/layOut.ts'
-import { tubeAtDie } from '../../src/bench/tubeAtDie.ts'
+import { layOut, stockOf } from '../../src/bender/layOut.ts'
+import { tubeAtDie } from '../../src/bender/tubeAtDie.ts'
 import { addScaled, cross, dot, unit, type Vec3 } from '../../src/geometry/vec3.ts'
 import type { OrderedBend } from '../../src/solve/bendOrder.ts'
 import { frameView } from '../../src/view/bending/frameView.ts'
 import { inView } from '../../src/view/bending/inView.ts'
 import type { Programme } from '../../src/view/bending/programme.ts'
-import { lopsidedRun } from '../bench/randomRun.ts'
+import { lopsidedRun } from '../bender/randomRun.ts'
 import { seeded } from '../random.ts'
 
 const FOV = 36

@@ -8,10 +8,10 @@ import { solvedRuns } from '../../src/store/derived.ts'
 import { fitted, LOOKS, project, rayAt } from '../../src/view/scene/cameraRig.ts'
 import { pickAt } from '../../src/view/scene/pick.ts'
 import { scenePoints } from '../../src/view/scene/sceneBounds.ts'
-import type { Figure } from '../bench/figure.ts'
 import { countDrawing, drawnSince } from '../browser/drawCounts.ts'
 import { caughtUp, openApp, openText } from '../browser/harness.ts'
 import { manyRuns } from '../manyRuns.ts'
+import type { Figure } from '../measure/figure.ts'
 
 const FEW = 30
 const MANY = 1000

@@ -1,4 +1,4 @@
-import { NOT_FOR_PRESSURE } from '../../bench/cautions.ts'
+import { NOT_FOR_PRESSURE } from '../../bender/cautions.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import type { Finding } from '../../findings/finding.ts'
 import type { SolvedRun } from '../../solve/types.ts'

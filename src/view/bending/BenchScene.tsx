@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
-import type { MotionClearance } from '../../bench/clearStep.ts'
-import { slideOf, tubeAtDie } from '../../bench/tubeAtDie.ts'
+import type { MotionClearance } from '../../bender/clearStep.ts'
+import { slideOf, tubeAtDie } from '../../bender/tubeAtDie.ts'
 import { readTheme, watchTheme } from '../scene/themeColours.ts'
 import { useSession } from '../useStore.ts'
 import { type BenchLook, type BenchStage, benchStage } from './benchStage.ts'

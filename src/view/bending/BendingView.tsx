@@ -1,6 +1,6 @@
 import { useEffect } from 'react'
 import { useStore } from 'zustand'
-import { sameOrder } from '../../bench/layOut.ts'
+import { sameOrder } from '../../bender/layOut.ts'
 import { sheetStore } from '../../store/sheetStore.ts'
 import { useDocument } from '../useStore.ts'
 import './bending.css'

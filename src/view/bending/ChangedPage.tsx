@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import { type MadeBend, type MadeSoFar, madeSoFar, SHOWS_DEG, SHOWS_MM } from '../../bench/madeSoFar.ts'
+import { type MadeBend, type MadeSoFar, madeSoFar, SHOWS_DEG, SHOWS_MM } from '../../bender/madeSoFar.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { useSession } from '../useStore.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'

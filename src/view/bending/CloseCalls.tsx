@@ -1,4 +1,4 @@
-import { holdSentence } from '../../bench/benchFindings.ts'
+import { holdSentence } from '../../bender/benchFindings.ts'
 import { SentenceText } from '../SentenceText.tsx'
 import { useSession } from '../useStore.ts'
 import {

@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import { type EndMiss, endMiss } from '../../bench/farEnd.ts'
+import { type EndMiss, endMiss } from '../../bender/farEnd.ts'
 import type { Vec3 } from '../../geometry/vec3.ts'
 import { paperSettings } from '../paper/paperSettings.ts'
 import { useSession } from '../useStore.ts'

@@ -1,4 +1,4 @@
-import type { LegsTo } from '../../bench/testBend.ts'
+import type { LegsTo } from '../../bender/testBend.ts'
 
 /** A square bend with both legs dimensioned, to the crossing of the centre lines or to the back of the bend. */
 export function LegsPicture({ to }: { to: LegsTo }) {

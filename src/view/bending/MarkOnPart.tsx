@@ -1,4 +1,4 @@
-import type { OnPart } from '../../bench/onPart.ts'
+import type { OnPart } from '../../bender/onPart.ts'
 import { BACK_TEXT, backPicture, howToMeasure } from '../../outputs/backPicture.ts'
 import { Picture } from './Picture.tsx'
 

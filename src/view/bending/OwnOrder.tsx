@@ -1,6 +1,6 @@
 import { useId, useState } from 'react'
-import { idleWay, WAY_WANTED } from '../../bench/idleWay.ts'
-import { orderWords, readOrder } from '../../bench/orderText.ts'
+import { idleWay, WAY_WANTED } from '../../bender/idleWay.ts'
+import { orderWords, readOrder } from '../../bender/orderText.ts'
 import type { OrderedBend } from '../../solve/bendOrder.ts'
 import type { Programme } from './programme.ts'
 import type { Progress } from './progress.ts'

@@ -1,5 +1,5 @@
-import { CAUTIONS } from '../../bench/cautions.ts'
-import { KINDS } from '../../bench/kinds/benderKinds.ts'
+import { CAUTIONS } from '../../bender/cautions.ts'
+import { KINDS } from '../../bender/kinds/benderKinds.ts'
 import { followerLine } from '../../outputs/sheetText.ts'
 import { useSession } from '../useStore.ts'
 import { benchLength, unitWord } from './figures.ts'

@@ -1,4 +1,4 @@
-import { orderWords } from '../../bench/orderText.ts'
+import { orderWords } from '../../bender/orderText.ts'
 import type { OrderedBend } from '../../solve/bendOrder.ts'
 import { sheetStore } from '../../store/sheetStore.ts'
 import { leadOfOrder, newPiece, withOrder } from './progress.ts'

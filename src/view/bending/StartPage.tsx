@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import type { StepAtDie } from '../../bench/stepAtDie.ts'
+import type { StepAtDie } from '../../bender/stepAtDie.ts'
 import { benderOf, dieOf } from '../../document/lookUp.ts'
 import { tubeSizeText } from '../../document/tubeSizeText.ts'
 import { visibleText } from '../../document/visibleText.ts'

@@ -1,5 +1,5 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react'
-import { goOnTo } from '../../bench/springback.ts'
+import { goOnTo } from '../../bender/springback.ts'
 import { capital } from '../../document/capital.ts'
 import { parseAngle } from '../../document/quantity.ts'
 import { inUnit } from '../../document/sentence.ts'

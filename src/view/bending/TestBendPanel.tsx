@@ -7,7 +7,7 @@ import {
   springbackAfter,
   type TestPiece,
   testPieceProblem,
-} from '../../bench/testBend.ts'
+} from '../../bender/testBend.ts'
 import { capital } from '../../document/capital.ts'
 import { springbackOf } from '../../document/lookUp.ts'
 import { parseAngle, parseLength } from '../../document/quantity.ts'

@@ -1,4 +1,4 @@
-import type { SpringbackFit } from '../../bench/springback.ts'
+import type { SpringbackFit } from '../../bender/springback.ts'
 import type { KeptTrial } from './progress.ts'
 
 const SIZE = 190

@@ -1,4 +1,4 @@
-import type { BenchAnswer, BenchProgress, BenchRequest } from '../../bench/benchJob.ts'
+import type { BenchAnswer, BenchProgress, BenchRequest } from '../../bender/benchJob.ts'
 import { workerClient } from '../../workers/workerClient.ts'
 
 export interface BenchTold<A extends BenchAnswer> {

@@ -20,8 +20,8 @@ import {
   WebGLRenderer,
 } from 'three'
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js'
-import { armSense } from '../../bench/kinds/benderKinds.ts'
-import type { TubeAtDie } from '../../bench/tubeAtDie.ts'
+import { armSense } from '../../bender/kinds/benderKinds.ts'
+import type { TubeAtDie } from '../../bender/tubeAtDie.ts'
 import type { BenchSolid, Bender, Tooling } from '../../document/types.ts'
 import {
   addScaled,

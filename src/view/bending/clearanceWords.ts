@@ -1,4 +1,4 @@
-import type { MotionClearance, StepClearance } from '../../bench/clearStep.ts'
+import type { MotionClearance, StepClearance } from '../../bender/clearStep.ts'
 import { capital } from '../../document/capital.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import { benchAngle, benchLength, unitWord } from './figures.ts'

@@ -1,4 +1,4 @@
-import { firstStop } from '../../bench/springback.ts'
+import { firstStop } from '../../bender/springback.ts'
 import { formatAngle, formatLength, type LengthUnit } from '../../document/quantity.ts'
 
 /** A length as it is read off across the bench: a tenth of a millimetre, a hundredth of an inch or 1/32 in. */

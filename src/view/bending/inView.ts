@@ -1,4 +1,4 @@
-import { type TubeMotion, tubeAtDie } from '../../bench/tubeAtDie.ts'
+import { type TubeMotion, tubeAtDie } from '../../bender/tubeAtDie.ts'
 import { addScaled, distance, turnDirection, type Vec3 } from '../../geometry/vec3.ts'
 import type { Piece } from '../../solve/types.ts'
 import type { Programme } from './programme.ts'

@@ -1,5 +1,5 @@
-import type { MotionClearance } from '../../bench/clearStep.ts'
-import { type OutsideMotion, slideOf, type TubeMotion, tubeAtDie } from '../../bench/tubeAtDie.ts'
+import type { MotionClearance } from '../../bender/clearStep.ts'
+import { type OutsideMotion, slideOf, type TubeMotion, tubeAtDie } from '../../bender/tubeAtDie.ts'
 import type { Piece } from '../../solve/types.ts'
 import { MOTION_NAMES } from './clearanceWords.ts'
 import type { Programme } from './programme.ts'

@@ -1,5 +1,5 @@
-import { orderFrom, sameSequence } from '../../bench/layOut.ts'
-import type { Trial } from '../../bench/springback.ts'
+import { orderFrom, sameSequence } from '../../bender/layOut.ts'
+import type { Trial } from '../../bender/springback.ts'
 import type { Springback } from '../../document/types.ts'
 import type { Lead, OrderedBend } from '../../solve/bendOrder.ts'
 import { browserMemory } from '../../store/browserMemory.ts'

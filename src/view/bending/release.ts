@@ -1,4 +1,4 @@
-import { housingNotChecked, orderFindings } from '../../bench/benchFindings.ts'
+import { housingNotChecked, orderFindings } from '../../bender/benchFindings.ts'
 import { type Decided, decide, isOpen } from '../../checks/decisions.ts'
 import type { Acceptance } from '../../document/types.ts'
 import type { Finding } from '../../findings/finding.ts'

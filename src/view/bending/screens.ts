@@ -1,5 +1,5 @@
-import { isHalfTurn, type Layout } from '../../bench/layOut.ts'
-import { putInAnew } from '../../bench/tubeAtDie.ts'
+import { isHalfTurn, type Layout } from '../../bender/layOut.ts'
+import { putInAnew } from '../../bender/tubeAtDie.ts'
 import { wayOfTurn } from '../../outputs/turnWords.ts'
 
 /**

@@ -1,4 +1,4 @@
-import { type TestBendResult, toolingAfter } from '../../bench/testBend.ts'
+import { type TestBendResult, toolingAfter } from '../../bender/testBend.ts'
 import { dieOf } from '../../document/lookUp.ts'
 import type { Sentence } from '../../document/sentence.ts'
 import type { SkidDocument, Springback } from '../../document/types.ts'

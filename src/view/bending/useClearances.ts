@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react'
-import type { StepClearance } from '../../bench/clearStep.ts'
-import { orderOf } from '../../bench/layOut.ts'
+import type { StepClearance } from '../../bender/clearStep.ts'
+import { orderOf } from '../../bender/layOut.ts'
 import { startBenchJob } from './benchJobs.ts'
 import type { Programme } from './programme.ts'
 

@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'react'
-import type { OrderSearchResult } from '../../bench/orderSearch.ts'
+import type { OrderSearchResult } from '../../bender/orderSearch.ts'
 import { startBenchJob } from './benchJobs.ts'
 import type { Programme } from './programme.ts'
 

@@ -1,4 +1,4 @@
-import { layOut, orderFrom } from '../../bench/layOut.ts'
+import { layOut, orderFrom } from '../../bender/layOut.ts'
 import { benderOf, springbackOf, toolingOf } from '../../document/lookUp.ts'
 import type { Run, SkidDocument } from '../../document/types.ts'
 import type { SolvedRun } from '../../solve/types.ts'

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'react'
-import { orderMark } from '../../bench/orderMark.ts'
-import { orderWords } from '../../bench/orderText.ts'
+import { orderMark } from '../../bender/orderMark.ts'
+import { orderWords } from '../../bender/orderText.ts'
 import { type LengthUnit, parseLength } from '../../document/quantity.ts'
 import { visibleText } from '../../document/visibleText.ts'
 import type { Finding } from '../../findings/finding.ts'

@@ -1,4 +1,4 @@
-import type { CheckedBendOrder } from '../../bench/checkBendOrder.ts'
+import type { CheckedBendOrder } from '../../bender/checkBendOrder.ts'
 import type { LengthUnit } from '../../document/quantity.ts'
 import type { SkidDocument } from '../../document/types.ts'
 import type { Finding } from '../../findings/finding.ts'
