@@ -11,16 +11,13 @@ import { fileURLToPath, pathToFileURL } from 'node:url'
 
 const TOP = resolve(fileURLToPath(import.meta.url), '../../..')
 const KEPT = join(TOP, 'dist-cli')
+/** Folders of src that are the page's or the server's alone. */
+const NOT_OURS = new Set(['view', 'store', 'workers', 'serve'])
 /** What the command line is made of. */
-const SOURCES = [
-  'src/geometry',
-  'src/catalogue',
-  'src/document',
-  'src/solve',
-  'src/bench',
-  'src/skid',
-  'src/checks',
-].concat(['src/outputs', 'src/cli', 'shared', 'package.json', 'package-lock.json'])
+const SOURCES = readdirSync(join(TOP, 'src'), { withFileTypes: true })
+  .filter(entry => entry.isDirectory() && !NOT_OURS.has(entry.name))
+  .map(entry => `src/${entry.name}`)
+  .concat(['shared', 'package.json', 'package-lock.json'])
 
 /** Another one as soon as a source is written, comes or goes. */
 function stamp() {
