@@ -1,6 +1,15 @@
 import { expect, test } from 'vitest'
 import { addScaled, distance, dot, sub, type Vec3 } from '../../src/geometry/vec3.ts'
-import { basis, fitted, LOOKS, project, type Rig, rayAt, zoomed } from '../../src/view/scene/cameraRig.ts'
+import {
+  basis,
+  fitted,
+  fittedBetweenBars,
+  LOOKS,
+  project,
+  type Rig,
+  rayAt,
+  zoomed,
+} from '../../src/view/scene/cameraRig.ts'
 
 const frame = { width: 900, height: 600 }
 const rig = (projection: Rig['projection'], look: keyof typeof LOOKS): Rig => ({
@@ -37,6 +46,33 @@ test.each(all)('%s from %s: fitted points lie within the picture and fill it one
     reach = Math.max(reach, Math.abs(seen.x - 450) / 450, Math.abs(seen.y - 300) / 300)
   }
   expect(reach).toBeCloseTo(0.8, 6)
+})
+
+test.each(all)('%s from %s: what is fitted lies under no row of buttons at the top or bottom', (p, look) => {
+  const points = Array.from(
+    { length: 8 },
+    (_, i): Vec3 => [i & 1 ? 400 : 0, i & 2 ? 300 : 0, i & 4 ? 900 : 0],
+  )
+  for (const size of [
+    { width: 556, height: 346 },
+    { width: 820, height: 450 },
+  ]) {
+    const r = fittedBetweenBars(rig(p, look), size, points)
+    let reach = 0
+    for (const at of points) {
+      const seen = project(r, size, at)!
+      expect(seen.y).toBeGreaterThan(40)
+      expect(seen.y).toBeLessThan(size.height - 40)
+      expect(seen.x).toBeGreaterThan(0)
+      expect(seen.x).toBeLessThan(size.width)
+      reach = Math.max(
+        reach,
+        Math.abs(seen.x - size.width / 2) / (size.width / 2),
+        Math.abs(seen.y - size.height / 2) / (size.height / 2 - 40),
+      )
+    }
+    expect(reach).toBeGreaterThan(0.7)
+  }
 })
 
 test.each(all)('%s from %s: zooming keeps what lies under the cursor there', (p, look) => {

@@ -12,3 +12,7 @@ test('a box that is hidden hides no other', () => {
 test('what is not in the picture is not shown and covers nothing', () => {
   expect(declutter([null, box(0, 3)])).toEqual([false, true])
 })
+test('a name does not look out from under a toolbar; a gap’s figure is shown all the same', () => {
+  const bar = { x: 10, y: 0, width: 100, height: 30 }
+  expect(declutter([box(0, 2), box(120, 2), box(60, -1)], [bar])).toEqual([false, true, true])
+})

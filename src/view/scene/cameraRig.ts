@@ -118,6 +118,19 @@ export function zoomed(rig: Rig, frame: Frame, x: number, y: number, factor: num
   return { ...rig, span, target: add(on, scale(sub(rig.target, on), by)) }
 }
 
+/** Height of a row of buttons with the gap beside it, px. */
+const BAR_PX = 40
+/** A lower picture is not made lower still. px */
+const LOW_PX = 240
+
+/** As {@link fitted}, between the rows of buttons that lie over the picture at its top and bottom. */
+export function fittedBetweenBars(rig: Rig, frame: Frame, points: readonly Vec3[], margin = 0.06): Rig {
+  if (frame.height < LOW_PX) return fitted(rig, frame, points, margin)
+  const height = frame.height - 2 * BAR_PX
+  const inner = fitted(rig, { ...frame, height }, points, margin)
+  return { ...inner, span: Math.min(SPANS[1], (inner.span * frame.height) / height) }
+}
+
 /**
  * The same line of sight, moved and zoomed so that the points fill the picture, in its middle, but for a margin (part
  * of it). In perspective the middle is found step by step; that all points are in the picture is exact.

@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../../geometry/vec3.ts'
 import { documentStore } from '../../../store/documentStore.ts'
 import { type CameraRequest, sessionStore } from '../../../store/sessionStore.ts'
-import { fitted, LOOKS, type Rig, squareTo } from '../cameraRig.ts'
+import { fitted, fittedBetweenBars, LOOKS, type Rig, squareTo } from '../cameraRig.ts'
 import { partPoints, scenePoints } from '../sceneBounds.ts'
 import type { Stage } from '../stage.ts'
 import { rigOfStand } from '../viewFromCamera.ts'
@@ -27,16 +27,16 @@ export function answer(stage: Stage, request: CameraRequest): Rig {
   const everything = () => scenePoints(document, hiddenRuns, hiddenBodies)
   switch (request.kind) {
     case 'fit':
-      return fitted(stage.rig, stage.frame, everything())
+      return fittedBetweenBars(stage.rig, stage.frame, everything())
     case 'fitSelection':
-      return fitted(
+      return fittedBetweenBars(
         stage.rig,
         stage.frame,
         (selection && partPoints(document, selection)) ?? everything(),
         0.16,
       )
     case 'look':
-      return fitted({ ...stage.rig, ...LOOKS[request.from] }, stage.frame, everything())
+      return fittedBetweenBars({ ...stage.rig, ...LOOKS[request.from] }, stage.frame, everything())
     case 'stand':
       return rigOfStand(request.stand)
     case 'flyTo': {

@@ -10,11 +10,13 @@ import { mendStore } from '../../../store/mendStore.ts'
 import { runIdOf, type SessionState, type ShownGap } from '../../../store/sessionStore.ts'
 import { shortName } from '../../shortName.ts'
 import { useSession, useShown } from '../../useStore.ts'
+import type { Frame } from '../cameraRig.ts'
 import { declutter } from '../declutter.ts'
 import { fittingSize } from '../hexMesh.ts'
 import { routeOf } from '../routeOf.ts'
 import type { Stage } from '../stage.ts'
 import { useExemptions } from '../useExemptions.ts'
+import { keepInside, type ScreenBox } from './keepInside.ts'
 
 /** More numbers than this hide the route: then only the selected and hovered points have theirs. */
 const MOST_NUMBERS = 120
@@ -75,22 +77,33 @@ export function Labels({ stage }: { stage: Stage }) {
   const places = useRef<readonly Label[]>(labels)
   places.current = labels
 
+  /** Of the gap's label as it is written, px. */
+  const width = useRef({ text: '', px: 0 })
   const move = useRef(() => {
     const box = layer.current
     if (!box) return
+    const bars = barsOver(box, stage)
     const seen = places.current.map(label => stage.project(label.at))
-    const shown = declutter(
-      places.current.map((label, i) => {
-        const at = seen[i]
-        return at ? { ...boxOf(label), x: at.x + boxOf(label).x, y: at.y + boxOf(label).y } : null
-      }),
-    )
+    const own = places.current.map(boxOf)
+    const boxes = places.current.map(({ kind, text }, i) => {
+      const at = seen[i]
+      const { rank, ...label } = own[i]!
+      if (!at) return null
+      if (!kind.startsWith('gap')) return { ...label, rank, x: at.x + label.x, y: at.y + label.y }
+      const written = (box.children[i]?.firstElementChild as HTMLElement | null) ?? null
+      if (width.current.text !== text && written && written.offsetWidth > 0)
+        width.current = { text, px: written.offsetWidth }
+      const wide = width.current.text === text ? width.current.px : label.width
+      return { ...keepInside(at, { ...label, width: wide }, stage.frame, bars), rank }
+    })
+    const shown = declutter(boxes, bars)
     places.current.forEach((_, i) => {
       const span = box.children[i] as HTMLElement | undefined
-      const at = seen[i]
+      const at = boxes[i]
       if (!span) return
       span.style.display = shown[i] ? '' : 'none'
-      if (at) span.style.transform = `translate(${at.x.toFixed(1)}px, ${at.y.toFixed(1)}px)`
+      const [x, y] = at ? [at.x - own[i]!.x, at.y - own[i]!.y] : [0, 0]
+      if (at) span.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`
     })
   })
   useEffect(() => stage.watch(() => move.current()), [stage])
@@ -105,6 +118,25 @@ export function Labels({ stage }: { stage: Stage }) {
       ))}
     </div>
   )
+}
+
+/** Asking where the bars are has the browser lay out the page: no oftener than this while the camera moves. ms */
+const ASK_MS = 400
+let asked: { readonly at: number; readonly frame: Frame; readonly bars: readonly ScreenBox[] } | null = null
+
+/** What lies over the picture: tools, ways to look, the legend. */
+function barsOver(layer: HTMLElement, { frame }: Stage): readonly ScreenBox[] {
+  const now = performance.now()
+  if (asked && asked.frame === frame && now - asked.at < ASK_MS) return asked.bars
+  const { left, top } = layer.getBoundingClientRect()
+  const over =
+    layer.parentElement?.querySelectorAll('.sceneBar button, .sceneBar .planeHeight, .legend') ?? []
+  const bars = [...over].map((element): ScreenBox => {
+    const box = element.getBoundingClientRect()
+    return { x: box.left - left, y: box.top - top, width: box.width, height: box.height }
+  })
+  asked = { at: now, frame, bars }
+  return bars
 }
 
 const RANK: Record<Label['kind'], number> = {
