@@ -3,12 +3,12 @@ import { runOf } from '../../document/lookUp.ts'
 import { useShownCalmly } from '../useCalmly.ts'
 import { useSession } from '../useStore.ts'
 import { InspectDocument } from './InspectDocument.tsx'
-import { InspectFitting } from './InspectFitting.tsx'
-import { InspectRun } from './InspectRun.tsx'
 import './panels.css'
 import './inspector.css'
 
 /** Loaded with the first of their kind that is looked at. */
+const InspectFitting = lazy(async () => ({ default: (await import('./InspectFitting.tsx')).InspectFitting }))
+const InspectRun = lazy(async () => ({ default: (await import('./InspectRun.tsx')).InspectRun }))
 const InspectPoint = lazy(async () => ({ default: (await import('./InspectPoint.tsx')).InspectPoint }))
 const InspectStraight = lazy(async () => ({
   default: (await import('./InspectStraight.tsx')).InspectStraight,
