@@ -26,10 +26,13 @@ export const atBench = (mm: number, ...beside: readonly number[]): Length => ({
   fixed: true,
 })
 
+/** No minus before a nought. */
+const degrees = (at: number): string => (Math.abs(at) < 0.05 ? 0 : at).toFixed(1)
+
 const WHERE: Readonly<Record<MotionName, (at: number) => Sentence>> = {
   putIn: at => say`, ${atBench(at)} above the die`,
   slide: at => say`, ${atBench(at)} along`,
-  turn: at => say` after ${at.toFixed(1)}° of rotation`,
+  turn: at => say` after ${degrees(at)}° of rotation`,
   bend: at => say` at ${at.toFixed(1)}°`,
   armBack: at => say`, with the arm at ${at.toFixed(1)}°`,
   takeOut: at => say`, ${atBench(at)} above the die`,
@@ -107,7 +110,7 @@ function wayOut(lift: MotionClearance | null): Sentence {
   if (lift === null || lift.atLeast === null) return say``
   return lift.depth === null
     ? say`; removed before the arm returns, if this bender opens far enough, the tube clears the bender by ${atBench(lift.atLeast)}`
-    : say`; removed before the arm returns the tube would touch the ${lift.solid ?? 'bender'}`
+    : say`; removed before the arm returns, the tube would touch the ${lift.solid ?? 'bender'}`
 }
 
 /** Why a bend cannot be set up: "bend 2 cannot be held: the clamp grips 30 mm of straight, there is 28.9 mm". */
@@ -132,7 +135,7 @@ export const orderFindings = (run: SolvedRun, steps: readonly StepClearance[]): 
 ]
 
 /** A finding for every bend of an order that cannot be held: by how much the straight is too short. */
-function holdFindings(run: SolvedRun, steps: readonly StepClearance[]): Finding[] {
+export function holdFindings(run: SolvedRun, steps: readonly StepClearance[]): Finding[] {
   const { of, id } = inOrder(run, steps)
   return steps.flatMap(({ step, hold }): Finding[] => {
     if (!hold) return []

@@ -1,6 +1,7 @@
 import type { Bender, Springback, Tooling } from '../document/types.ts'
 import { DEG, distance, lerp, turnAbout, turnDirection, type Vec3 } from '../geometry/vec3.ts'
 import type { HalfTurnWay, Lead, OrderedBend } from '../solve/bendOrder.ts'
+import { LENGTH_SLACK_MM } from '../solve/lengthSlack.ts'
 import { springbackAt } from '../solve/making.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { BenchError } from './benchError.ts'
@@ -373,18 +374,21 @@ export interface HoldProblem {
   readonly limit: number
 }
 
-/** Why the tube cannot be set up for this bend, or null: clamp grip ahead, follower behind a bend on the tail, a mark off the stock. */
+/**
+ * Why the tube cannot be set up for this bend, or null: too little for the clamp ahead of it, or for the follower behind
+ * it (up to a bend on the tail or to the end of the stock, trim included), or its mark off the stock.
+ */
 export function holdProblem(
   setup: BenchSetup,
   { front, tail }: { front: TubeSide; tail: TubeSide },
   { bend, lead }: Pick<BenchState, 'bend' | 'lead'>,
 ): HoldProblem | null {
   const { clampGrip, followerLength, referenceOffset } = setup.tooling
-  const slack = 1e-9
+  const slack = LENGTH_SLACK_MM
   if (front.firstStraight < clampGrip - slack)
     return { need: 'clampGrip', measured: front.firstStraight, limit: clampGrip }
   const behind = tail.firstStraight - usedIn(setup, bend)
-  if (tail.reachOfBend.length > 0 && behind < followerLength - slack)
+  if (behind < followerLength - slack)
     return { need: 'followerLength', measured: behind, limit: followerLength }
   const mark = startOnStock(setup.stock, bend, lead, setup.trimAt) + referenceOffset
   if (mark < -slack) return { need: 'mark', measured: mark, limit: 0 }

@@ -6,7 +6,9 @@ import { overruns } from '../solve/overruns.ts'
 import type { SolvedRun } from '../solve/types.ts'
 import { equipmentFor } from './benchCommand.ts'
 import { BenchError } from './benchError.ts'
-import { atBench, benchFindings, housingNotChecked, markFindings } from './benchFindings.ts'
+import { atBench, benchFindings, holdFindings, housingNotChecked, markFindings } from './benchFindings.ts'
+import type { StepClearance } from './clearStep.ts'
+import { endsHeld, isLong, isNeverHeld } from './endsHeld.ts'
 import { type BenchSetup, benchSetup, TurnTooFar } from './housing.ts'
 import { orderFrom, sameSequence } from './layOut.ts'
 import { orderMark } from './orderMark.ts'
@@ -37,15 +39,15 @@ export function housingCheck(document: SkidDocument, solved: SolvedRun): Finding
     const count = solved.route.bends.length
     const setup = benchSetup(solved, bender, tooling, springback, { trimAt: 'B' })
     const { best, searched } = proposedOrder(setup)
+    const another =
+      best.clears && orderMark(best.order) !== ''
+        ? [otherOrder(solved, judgeOrder(setup, orderFrom('A', count)), best)]
+        : []
     if (best.atLeast === null)
-      return [...markFindings(solved, best.steps), ...benchFindings(solved, best.steps)]
-    if (best.clears)
-      return orderMark(best.order) === ''
-        ? []
-        : [otherOrder(solved, judgeOrder(setup, orderFrom('A', count)), best)]
-    // Where it cannot be held in any order the straights are too short for clamp or follower: other checks say so.
+      return [...another, ...unheldFindings(setup, solved, best.steps), ...benchFindings(solved, best.steps)]
+    if (best.clears) return another
     const shown = isHeld(best) ? best : judgeLead(setup, 'A')
-    const hits = [...markFindings(solved, shown.steps), ...benchFindings(solved, shown.steps)]
+    const hits = [...unheldFindings(setup, solved, shown.steps), ...benchFindings(solved, shown.steps)]
     return searched
       ? hits
       : [
@@ -65,12 +67,27 @@ export function housingCheck(document: SkidDocument, solved: SolvedRun): Finding
 /** The order that is proposed, as {@link searchOrder} finds it; with many bends only one end leading is tried. */
 function proposedOrder(setup: BenchSetup): { readonly best: JudgedOrder; readonly searched: boolean } {
   const aFirst = judgeLead(setup, 'A')
-  if (aFirst.atLeast === null || reaches(aFirst, setup.margin)) return { best: aFirst, searched: true }
+  if (reaches(aFirst, setup.margin) || aFirst.steps.some(isNotKnown)) return { best: aFirst, searched: true }
   if (setup.wanted.length <= EXACT_BENDS)
     return { best: searchOrder(setup, { clearest: false, aFirst }).best, searched: true }
   const bFirst = judgeLead(setup, 'B')
   return { best: ofTwo(aFirst, bFirst, setup.margin), searched: false }
 }
+
+/**
+ * What of an order that cannot be held no check of its straights says: marks off the stock, and, where every straight
+ * could be held in some order, the bends that no one order holds.
+ */
+function unheldFindings(setup: BenchSetup, solved: SolvedRun, steps: readonly StepClearance[]): Finding[] {
+  const { clampGrip, followerLength } = setup.tooling
+  const isSaid =
+    setup.wanted.length === 1 ||
+    endsHeld(setup).some(isNeverHeld) ||
+    setup.stock.straights.slice(1, -1).some(is => !isLong(is, Math.min(clampGrip, followerLength)))
+  return isSaid ? markFindings(solved, steps) : holdFindings(solved, steps)
+}
+
+const isNotKnown = ({ motions }: StepClearance) => motions.some(m => m.unknown !== null)
 
 const isHeld = ({ steps }: JudgedOrder) => steps.every(s => s.hold === null)
 
@@ -86,7 +103,9 @@ function otherOrder(solved: SolvedRun, aFirst: JudgedOrder, best: JudgedOrder): 
     unit: '',
     order: best.order,
     ...told(
-      say`${whyNot(aFirst, waysOnly(best.order))}; ${orderClause(best.order)} it clears by ${atBench(best.atLeast ?? 0)}`,
+      best.atLeast === null
+        ? say`${whyNot(aFirst, waysOnly(best.order))}; ${orderClause(best.order)} it can be`
+        : say`${whyNot(aFirst, waysOnly(best.order))}; ${orderClause(best.order)} it clears by ${atBench(best.atLeast)}`,
     ),
   }
 }

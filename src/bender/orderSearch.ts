@@ -120,7 +120,8 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
   const looking: Looking = { setup, exact, tell, counted: more => (examined += more) }
 
   const plain = [aFirst, bFirst].find(o => reaches(o, margin))
-  const worthIt = count > 1 && hasSolids(setup)
+  // Without solids, too, what cannot be held in one order may be in another.
+  const worthIt = count > 1
   const handled = plain || !worthIt ? null : leastHandling(looking, margin)
   const least = plain ?? handled?.found ?? null
   const clearer = worthIt && (least === null || options.clearest !== false)
@@ -155,8 +156,6 @@ interface Looking {
   readonly tell: (done: number) => void
   readonly counted: (more: number) => void
 }
-
-const hasSolids = (setup: BenchSetup) => setup.solids.housing.length + setup.solids.arm.length > 0
 
 /** One figure for an order: its clearance, or UNHELD when a step cannot be held or is not known. */
 const worth = (o: JudgedOrder): number =>

@@ -5,8 +5,9 @@ import { needsOf } from './needs.ts'
 import { finding, type RouteCheck, straightEnds, straightName } from './runContext.ts'
 
 /**
- * Is each straight between two bends long enough for the clamp, and for the follower? The clamp is an error in any
- * order; the follower only bars orders that put a bend on the tail before its neighbour, so it is a note.
+ * Is each straight between two bends long enough for the clamp, and for the follower? Whichever of the two bends is made
+ * second has it ahead of the die, in the clamp, or behind it, under the follower: too short for both is an error, for
+ * one of them a note on the order.
  */
 export const straightBetweenBends: RouteCheck = context => {
   const { route, run } = context
@@ -17,6 +18,8 @@ export const straightBetweenBends: RouteCheck = context => {
       if (need.rule !== 'straightClamp' && need.rule !== 'straightFollower') continue
       if (measured >= need.need - LENGTH_SLACK_MM) continue
       const clamp = need.rule === 'straightClamp'
+      const follower = needs.find(n => n.rule === 'straightFollower')
+      const isNever = clamp && follower !== undefined && measured < follower.need - LENGTH_SLACK_MM
       const is =
         measured >= 0
           ? say`${straightName(route, i)}, is ${mm(measured, need.need)}`
@@ -25,15 +28,17 @@ export const straightBetweenBends: RouteCheck = context => {
       findings.push(
         finding(run, {
           rule: need.rule,
-          severity: clamp ? 'error' : 'note',
+          severity: isNever ? 'error' : 'note',
           parts: straightEnds(route, i),
           where: { kind: 'straight', index: i },
           measured,
           limit: need.need,
           unit: 'mm',
-          sentence: clamp
+          sentence: isNever
             ? say`${is}; the clamp grips ${limit}: ${mm(need.need - measured)} missing`
-            : say`${is}; the follower needs ${limit}: make these two bends consecutively from the same end; any other order needs ${mm(need.need - measured)} more`,
+            : clamp
+              ? say`${is}; the clamp grips ${limit}: make the bend with this straight behind it the second of the two`
+              : say`${is}; the follower needs ${limit}: make these two bends consecutively from the same end; any other order needs ${mm(need.need - measured)} more`,
         }),
       )
     }

@@ -338,6 +338,6 @@ test('where the tube would touch while it is lifted out past the standing arm, t
   expect(step!.outInstead).toMatchObject({ motion: 'takeOut', solid: 'hook' })
   expect(step!.outInstead!.depth).not.toBeNull()
   expect(benchFindings(run, [step!])[0]!.message).toMatch(
-    /; removed before the arm returns the tube would touch the hook$/,
+    /; removed before the arm returns, the tube would touch the hook$/,
   )
 })

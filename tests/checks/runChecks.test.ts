@@ -124,7 +124,7 @@ describe('the ends', () => {
   test('a tube that can be held with end B leading is a note that says so', () => {
     const findings = ofRun([[200, 0, 0]], { endB: free([200, 36 + 32, 0]) })
     expect(findings.map(f => [f.rule, f.severity])).toEqual([['tailHeld', 'note']])
-    expect(findings[0]!.message).toContain('With end B leading it is held')
+    expect(findings[0]!.message).toContain('With end B leading at bend 1 it is held')
   })
 
   test('a tube without bends needs room for both nuts', () => {
