@@ -12,6 +12,7 @@ import { routeSolves } from './routeSolves.ts'
 import { type RouteCheck, type RunCheck, runContext } from './runContext.ts'
 import { springbackPlausible } from './springbackPlausible.ts'
 import { springbackUnknown } from './springbackUnknown.ts'
+import { stockForBends } from './stockForBends.ts'
 import { straightAtFitting } from './straightAtFitting.ts'
 import { straightBetweenBends } from './straightBetweenBends.ts'
 import { supportSpans } from './supportSpans.ts'
@@ -31,6 +32,7 @@ const ROUTE_CHECKS: readonly RouteCheck[] = [
   angleBeyondStop,
   springbackPlausible,
   springbackUnknown,
+  stockForBends,
   noBend,
   supportsOnTube,
   supportsInBend,

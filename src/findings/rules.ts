@@ -30,6 +30,7 @@ export const RULES = {
   angleBeyondStop: { words: 'angle beyond the stop', check: 'run' },
   springbackUnknown: { words: 'springback not known', check: 'run' },
   springbackImplausible: { words: 'springback not plausible', check: 'run' },
+  stretchImpossible: { words: 'stretch longer than the arc', check: 'run' },
   noBend: { words: 'point is not a bend', check: 'run' },
   smallBend: { words: 'bend too small to make', check: 'run' },
   tubeBore: { words: 'tube has no bore', check: 'run' },

@@ -113,7 +113,9 @@ export function brokenDocument(random: Random): SkidDocument {
         ? { ...bender, springback: [AHEAD_OF_ITS_DIAL] }
         : rarely()
           ? { ...bender, springback: [] }
-          : bender,
+          : rarely()
+            ? { ...bender, tooling: bender.tooling.map(t => ({ ...t, stretchAt90: 2 * t.clr + miss() })) }
+            : bender,
     ],
   }
 }

@@ -264,6 +264,18 @@ describe('the bender', () => {
     expect(of({ springback: [], tooling: onDie })[0]!.message).toContain('is taken as the die’s')
   })
 
+  test('a stretch as long as the arc is an error, a hair shorter is not', () => {
+    const document = documentOf([runOf('r', [[300, 0, 0]], { endB: free([300, 300, 0]) })])
+    const [bender] = document.benders
+    const stretched = (share: number) => {
+      const tooling = bender!.tooling.map(t => ({ ...t, stretchAt90: (share * t.clr * Math.PI) / 2 }))
+      return only(check({ ...document, benders: [{ ...bender!, tooling }] }), 'stretchImpossible')
+    }
+    expect(stretched(0.99)).toEqual([])
+    expect(stretched(1.4)[0]).toMatchObject({ severity: 'error', unit: 'mm', where: { index: 0 } })
+    expect(stretched(1.4)[0]!.message).toMatch(/^bend 1 of 90° would stretch by .* mm, but its whole arc is/)
+  })
+
   test('springback on record that no tube has is a warning, and one that got worse opens again', () => {
     const document = documentOf([runOf('r', [[300, 0, 0]], { endB: free([300, 300, 0]) })])
     const [bender] = document.benders
