@@ -37,7 +37,7 @@ export async function documentFrom(
     const given = forTables.find(o => values[o] !== undefined)
     if (given)
       throw new BadInput(
-        `--${given}: ${file} is a skid document, which states its own; wanted it for a CSV only`,
+        `--${given}: ${file} is a skid document, which states its own; wanted it for a CSV${given === 'unit' ? ', or for sheet, strip and review' : ' only'}`,
       )
     if (allowed.unitOfPaper) oneOf(values, 'unit', PAPER_UNITS)
     const read = readDocument(text)

@@ -48,7 +48,7 @@ export function handling(
     const way = slideWay(step)
     return [way === null ? 'Leave it at the mark.' : `Slide it ${way}, to the mark.`]
   }
-  const back = step.turns ? 'Rotate it, then put it in' : 'Put it in'
+  const back = step.turns ? 'Rotate it as stated, then put it in' : 'Put it in'
   return step.turnedEndForEnd
     ? [`${out} ${endForEnd(step)}`, `${back} at the mark.`]
     : [`${out} ${back} at the mark, ${end}.`]
