@@ -248,7 +248,8 @@ function reportRun(document: SkidDocument, asked: SolvedRun, options: BenchOptio
     turnarounds: judged.turnarounds,
     handling: judged.handling,
     margin: setup.margin,
-    marginReached: search?.reached ?? null,
+    // Without a figure there is none to compare.
+    marginReached: search && search.best.atLeast !== null ? search.reached : null,
     clearest: clearestOf(search),
     bestOfAll: search?.exact ?? null,
     blocked: search?.blocked ?? null,

@@ -71,11 +71,14 @@ function runText(run: ReportedRun, { release, decided, cautions }: BenchedRun): 
 function searchText(run: ReportedRun): string[] {
   if (run.bestOfAll === null) return []
   const of = run.bestOfAll ? 'all orders' : 'the orders tried (not all)'
-  const why = run.marginReached
-    ? `least handling of ${of} that clear by ${mm(run.margin)}`
-    : run.blocked === null
-      ? `clearest of ${of}; none clears by ${mm(run.margin)}`
-      : `clearest of ${of}`
+  const why =
+    run.marginReached === null && run.blocked === null
+      ? `least handling of ${of} that can be held; clearance is not checked`
+      : run.marginReached
+        ? `least handling of ${of} that clear by ${mm(run.margin)}`
+        : run.blocked === null
+          ? `clearest of ${of}; none clears by ${mm(run.margin)}`
+          : `clearest of ${of}`
   const chosen = `  order ${run.order}: ${why}; ${handlingWords(run.handling)}`
   const { clearest } = run
   if (clearest === null || clearest.order === run.order || clearest.atLeast === null) return [chosen]

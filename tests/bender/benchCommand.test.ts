@@ -139,6 +139,12 @@ test('a bender without solids is not checked, which is a finding and not a clear
   const run = laidOut(report)[0]!
   expect(run.steps.every(s => s.clearance === null)).toBe(true)
   expect(run.findings.map(f => [f.rule, f.severity])).toEqual([['housingNotChecked', 'notChecked']])
+  const best = benchReport(document, solveDocument(document), {
+    bender: 'bare',
+    benders: [bare],
+    lead: 'best',
+  })
+  expect(laidOut(best)[0]!.marginReached, 'a margin that nobody measured').toBe(null)
 })
 
 test('an unknown run, an unknown bender and a missing die say what was found and what is wanted', () => {

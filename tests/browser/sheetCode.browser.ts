@@ -25,7 +25,7 @@ test('the code of a sheet opens the bending view of its very run', async bench =
   const { code, tag } = codeOf('thirty-runs', 'AF-203')
   await scan(page, bench.address, code, '&sample=thirty-runs')
   await page.getByRole('button', { name: 'Start bending' }).waitFor()
-  await page.getByText(`${tag}: the sheet and the screen agree.`).waitFor()
+  await page.getByText(`${tag}: the sheet and the screen agree.`).first().waitFor()
   equal(
     await page.locator('.bending-start select option:checked').first().textContent(),
     `${tag} · algae feed`,

@@ -146,9 +146,11 @@ export function OrderPanel({ programme, progress, clearing, change }: Props) {
       </table>
       {found && (
         <p className="quiet">
-          {found.reached
-            ? `Proposed: least handling of the orders that clear the bender by ${benchLength(found.margin, unit)} ${unitWord(unit)}.`
-            : `Proposed: the clearest; no order clears the bender by ${benchLength(found.margin, unit)} ${unitWord(unit)}.`}
+          {found.best.atLeast === null
+            ? 'Proposed: least handling of the orders that can be held; clearance is not checked.'
+            : found.reached
+              ? `Proposed: least handling of the orders that clear the bender by ${benchLength(found.margin, unit)} ${unitWord(unit)}.`
+              : `Proposed: the clearest; no order clears the bender by ${benchLength(found.margin, unit)} ${unitWord(unit)}.`}
           {found.exact ? '' : ' Tried: from one end, and from both ends to the middle.'}
           {rows.some(r => r.order?.some(o => o.way === 'counter-clockwise'))
             ? ' CCW: the half turn before that bend goes counter-clockwise.'
