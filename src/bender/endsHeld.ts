@@ -3,7 +3,6 @@ import type { BenchSetup } from './housing.ts'
 
 /** What there is to hold at one end of a run for the bend next to it; mm, insertion included. */
 export interface EndHeld {
-  readonly end: 'A' | 'B'
   /** Without trim: so it is where this end leads first. */
   readonly bare: number
   /** With the trim, which lies here where the other end leads first. */
@@ -19,14 +18,13 @@ export function endsHeld({
   stock,
   tooling,
 }: Pick<BenchSetup, 'stock' | 'tooling'>): readonly [EndHeld, EndHeld] {
-  const of = (end: 'A' | 'B', bare: number): EndHeld => ({
-    end,
+  const of = (bare: number): EndHeld => ({
     bare,
     trimmed: bare + stock.trim,
     clamp: tooling.clampGrip,
     follower: tooling.followerLength,
   })
-  return [of('A', stock.straights[0]!), of('B', stock.straights.at(-1)!)]
+  return [of(stock.straights[0]!), of(stock.straights.at(-1)!)]
 }
 
 export const isLong = (length: number, wanted: number): boolean => length >= wanted - LENGTH_SLACK_MM

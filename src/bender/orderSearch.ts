@@ -120,11 +120,11 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
   const looking: Looking = { setup, exact, tell, counted: more => (examined += more) }
 
   const plain = [aFirst, bFirst].find(o => reaches(o, margin))
-  // Without solids, too, what cannot be held in one order may be in another.
-  const worthIt = count > 1
-  const handled = plain || !worthIt ? null : leastHandling(looking, margin)
+  // Without solids, too, what cannot be held in one order may be in another; but none is clearer than another.
+  const handled = plain || count < 2 ? null : leastHandling(looking, margin)
   const least = plain ?? handled?.found ?? null
-  const clearer = worthIt && (least === null || options.clearest !== false)
+  const measures = count > 1 && hasSolids(setup)
+  const clearer = measures && (least === null || options.clearest !== false)
   const known = [least, aFirst, bFirst].flatMap(o => o ?? [])
   const clearest = clearer
     ? theClearest(looking, known, least === null ? handled?.values : undefined)
@@ -134,7 +134,7 @@ export function searchOrder(setup: BenchSetup, options: OrderSearchOptions = {})
   const blockedBy = whyBlocked(best)
   return {
     best,
-    clearest: clearer || !worthIt ? clearest : null,
+    clearest: clearer || !measures ? clearest : null,
     aFirst,
     bFirst,
     margin,
@@ -156,6 +156,8 @@ interface Looking {
   readonly tell: (done: number) => void
   readonly counted: (more: number) => void
 }
+
+const hasSolids = (setup: BenchSetup) => setup.solids.housing.length + setup.solids.arm.length > 0
 
 /** One figure for an order: its clearance, or UNHELD when a step cannot be held or is not known. */
 const worth = (o: JudgedOrder): number =>

@@ -16,8 +16,6 @@ import type { PartOfRun, TubePart } from './tubePart.ts'
 /** One side of the tube as it lies in the bench frame with the next bend's tangent point at the origin. */
 export interface TubeSide {
   readonly parts: readonly TubePart[]
-  /** Bend numbers passed on the way out, nearest first, with the count of parts up to and including each. */
-  readonly reachOfBend: readonly { readonly bend: number; readonly parts: number }[]
   /** Length from the tangent point out to the first bend already made, or the free end, mm; negative when overrun. */
   readonly firstStraight: number
 }
@@ -59,7 +57,6 @@ function sideOf(input: TubeStateInput, way: { ahead: boolean; heading: Vec3 }): 
   let heading = way.heading
   let from: Vec3 = [0, 0, 0]
   const parts: TubePart[] = []
-  const reachOfBend: { bend: number; parts: number }[] = []
   let firstStraight: number | null = null
 
   let run = way.ahead ? 0 : stock.arcs[bend]! - stock.stretch[bend]!
@@ -85,13 +82,12 @@ function sideOf(input: TubeStateInput, way: { ahead: boolean; heading: Vec3 }): 
     const centre = add(to, scale(cross(axis, heading), radius))
     const out = cross(heading, axis)
     parts.push({ of: { kind: 'bend', index: k }, kind: 'arc', centre, out, heading, radius, angleRad })
-    reachOfBend.push({ bend: k, parts: parts.length })
     from = add(centre, scale(turnDirection(out, axis, angleRad), radius))
     ;[heading, e1] = squared(turnDirection(heading, axis, angleRad), turnDirection(e1, axis, angleRad))
     e2 = way.ahead ? cross(heading, e1) : cross(e1, heading)
     run = 0
   }
-  return { parts, reachOfBend, firstStraight: firstStraight ?? 0 }
+  return { parts, firstStraight: firstStraight ?? 0 }
 }
 
 const straightPart = (index: number): PartOfRun => ({ kind: 'straight', index })
