@@ -1,5 +1,6 @@
-import { type ReactNode, useId, useLayoutEffect, useRef } from 'react'
+import { type ReactNode, useId, useRef } from 'react'
 import { type DraftOptions, useDraft } from './useDraft.ts'
+import { useTypedOver } from './useTypedOver.ts'
 import './fields.css'
 
 export interface QuantityFieldProps extends DraftOptions {
@@ -20,15 +21,8 @@ export function QuantityField(props: QuantityFieldProps) {
   const id = useId()
   const draft = useDraft(props)
   const unit = kind.unitWord
-  const input = useRef<HTMLInputElement>(null)
-  const selectAll = useRef(false)
+  const { input, onFocus } = useTypedOver(draft.text)
   const opening = useRef(false)
-  // Before the next key can arrive: what is typed first replaces the figure.
-  useLayoutEffect(() => {
-    if (!selectAll.current || draft.text === null) return
-    if (document.activeElement === input.current) input.current?.select()
-    selectAll.current = false
-  })
   return (
     <div className="field">
       <label htmlFor={id} className={hideName ? 'hidden-label' : 'field-name'}>
@@ -53,7 +47,7 @@ export function QuantityField(props: QuantityFieldProps) {
           onFocus={() => {
             if (locked !== undefined) return
             draft.begin()
-            selectAll.current = true
+            onFocus()
             opening.current = true
           }}
           onMouseUp={event => {

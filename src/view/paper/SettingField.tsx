@@ -1,6 +1,7 @@
-import { useEffect, useId, useLayoutEffect, useRef, useState } from 'react'
+import { useEffect, useId, useState } from 'react'
 import { refuseField } from '../../store/cutStore.ts'
 import type { QuantityKind } from '../fields/quantityKind.ts'
+import { useTypedOver } from '../fields/useTypedOver.ts'
 import '../fields/fields.css'
 
 interface Props {
@@ -21,16 +22,9 @@ interface Props {
 export function SettingField(props: Props) {
   const { name, hideName, kind, value, empty, refuse, onChange, autoFocus } = props
   const id = useId()
-  const input = useRef<HTMLInputElement>(null)
   const [text, setText] = useState<string | null>(null)
   const [reason, setReason] = useState('')
-  const selectAll = useRef(false)
-  // Before the next key can arrive: what is typed first replaces the figure.
-  useLayoutEffect(() => {
-    if (!selectAll.current || text === null) return
-    if (document.activeElement === input.current) input.current?.select()
-    selectAll.current = false
-  })
+  const { input, onFocus } = useTypedOver(text)
   useEffect(() => {
     refuseField(id, reason !== '')
     return () => refuseField(id, false)
@@ -71,7 +65,7 @@ export function SettingField(props: Props) {
           autoFocus={autoFocus}
           value={text ?? (value === null ? '' : kind.show(value))}
           onFocus={() => {
-            selectAll.current = true
+            onFocus()
             setText(typed => typed ?? exact)
           }}
           onChange={event => {

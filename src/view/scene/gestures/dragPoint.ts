@@ -30,7 +30,7 @@ import { snap } from '../snaps.ts'
 import { nearbyTargets, snapTargets } from '../snapTargets.ts'
 import type { Stage } from '../stage.ts'
 import type { SurfaceSnaps } from '../surfaceSnaps.ts'
-import { type FieldName, pressKey, soFar, type TypedFields, typedFields } from '../typedFields.ts'
+import { type FieldName, soFar, type TypedFields, typedFields } from '../typedFields.ts'
 import { arrowLock } from './arrowLock.ts'
 import { dragKey } from './dragKey.ts'
 import { dragTitle } from './dragTitle.ts'
@@ -228,13 +228,13 @@ export function dragPoint(stage: Stage, runId: string, pointId: string, from: Mo
           place()
           return true
         },
-        type: key => {
-          const pressed = pressKey(typed, key, sessionStore.getState().unit)
-          if (!pressed) return
-          typed = pressed.fields
+        typed: () => typed,
+        type: fields => {
+          typed = fields
           place()
-          if (pressed.done && !refused) this.end()
+          return !refused
         },
+        end: () => this.end(),
       })
     },
   }

@@ -18,7 +18,7 @@ import { type Guide, sceneStore } from '../sceneStore.ts'
 import { snap } from '../snaps.ts'
 import type { SnapTarget } from '../snapTargets.ts'
 import type { Stage } from '../stage.ts'
-import { pressKey, soFar, type TypedFields, typedFields } from '../typedFields.ts'
+import { soFar, type TypedFields, typedFields } from '../typedFields.ts'
 import { dragKey } from './dragKey.ts'
 import { SNAP_PX, snapGuide } from './dragPoint.ts'
 import type { Gesture, Move } from './gesture.ts'
@@ -224,13 +224,13 @@ export function dragStraight(
           place()
           return true
         },
-        type: key => {
-          const pressed = pressKey(typed, key, sessionStore.getState().unit)
-          if (!pressed) return
-          typed = pressed.fields
+        typed: () => typed,
+        type: fields => {
+          typed = fields
           place()
-          if (pressed.done && !typed.refused) this.end()
+          return !typed.refused
         },
+        end: () => this.end(),
       })
     },
   }
