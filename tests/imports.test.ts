@@ -5,6 +5,7 @@ import { expect, test } from 'vitest'
 
 const SRC = fileURLToPath(new URL('../src/', import.meta.url))
 
+const CORE = ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bender', 'skid', 'checks', 'outputs']
 /** Folders a folder may import from, besides itself. Imports run downwards only. */
 const BELOW: Readonly<Record<string, readonly string[]>> = {
   geometry: [],
@@ -16,36 +17,12 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
   skid: ['geometry', 'catalogue', 'document', 'solve', 'findings'],
   checks: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bender', 'skid'],
   outputs: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bender', 'skid', 'checks'],
-  cli: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bender', 'skid', 'checks', 'outputs'],
+  cli: CORE,
   serve: [],
-  workers: ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bender', 'skid', 'checks', 'outputs'],
-  store: [
-    'geometry',
-    'catalogue',
-    'document',
-    'solve',
-    'findings',
-    'bender',
-    'skid',
-    'checks',
-    'outputs',
-    'workers',
-  ],
-  view: [
-    'geometry',
-    'catalogue',
-    'document',
-    'solve',
-    'findings',
-    'bender',
-    'skid',
-    'checks',
-    'outputs',
-    'workers',
-    'store',
-  ],
+  workers: CORE,
+  store: [...CORE, 'workers'],
+  view: [...CORE, 'workers', 'store'],
 }
-const CORE = ['geometry', 'catalogue', 'document', 'solve', 'findings', 'bender', 'skid', 'checks', 'outputs']
 const files = readdirSync(SRC, { recursive: true, encoding: 'utf8' })
   .map(f => f.replaceAll('\\', '/'))
   .filter(f => /\.tsx?$/.test(f))

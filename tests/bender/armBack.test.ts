@@ -9,6 +9,7 @@ import { tubeAtDie } from '../../src/bender/tubeAtDie.ts'
 import type { BenchSolid, Bender } from '../../src/document/types.ts'
 import type { OrderedBend } from '../../src/solve/bendOrder.ts'
 import type { SolvedRun } from '../../src/solve/types.ts'
+import { benderWith } from './benders.ts'
 import { denseLeast, depth } from './dense.ts'
 import { type P, pointsOn } from './drawn.ts'
 import { seeded } from './random.ts'
@@ -18,22 +19,6 @@ const SEED = 8123
 const SPRINGBACK = { material: 'x', offset: 1.5, perDegree: 0.03, range: null }
 const KINDS = ['rotaryDraw', 'compression'] as const
 const HANDS = ['left', 'right'] as const
-
-const benderWith = (over: Partial<Bender>): Bender => ({
-  id: 'b',
-  name: 'test bender',
-  catalogueId: null,
-  note: '',
-  hand: 'left',
-  kind: 'rotaryDraw',
-  tooling: [],
-  springback: [],
-  housing: [],
-  arm: [],
-  benchTop: null,
-  benchEdge: null,
-  ...over,
-})
 
 const armBackOf = (step: StepClearance) => step.motions.find(m => m.motion === 'armBack')!
 const touched = (step: StepClearance) => step.motions.filter(m => m.depth !== null).map(m => m.motion)

@@ -17,3 +17,20 @@ export function equipmentFor(bender: Bender, od: number): { tooling: Tooling; sp
   if (tooling === undefined || springback === undefined) throw new Error(`no tooling for ${od}`)
   return { tooling, springback }
 }
+
+/** A bender without tooling or solids but for what is given. */
+export const benderWith = (over: Partial<Bender>): Bender => ({
+  id: 'b',
+  name: 'test bender',
+  catalogueId: null,
+  note: '',
+  hand: 'left',
+  kind: 'rotaryDraw',
+  tooling: [],
+  springback: [],
+  housing: [],
+  arm: [],
+  benchTop: null,
+  benchEdge: null,
+  ...over,
+})

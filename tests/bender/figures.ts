@@ -1,9 +1,10 @@
-import { type BenchSetup, benchSetup, bending, sidesAt } from '../../src/bender/housing.ts'
+import { benchSetup, bending, sidesAt } from '../../src/bender/housing.ts'
 import { layOut, orderFrom } from '../../src/bender/layOut.ts'
 import { judgeLead, searchOrder } from '../../src/bender/orderSearch.ts'
 import { SWEEP_TOLERANCE_MM, type SweepJob, sweep } from '../../src/bender/sweep.ts'
 import type { Figure } from '../measure/figure.ts'
 import { benderNamed, equipmentFor } from './benders.ts'
+import { cramped } from './cramped.ts'
 import { seeded } from './random.ts'
 import { randomRun, runFromRows } from './randomRun.ts'
 import { replay } from './replay.ts'
@@ -11,21 +12,6 @@ import { replay } from './replay.ts'
 /** The certified sweep against sampling, the order search, and the replay; every ratio from this one run. */
 export async function benderFigures(): Promise<Figure[]> {
   return [...sweepFigures(), ...orderFigures(), ...longFigures(), replayFigure()]
-}
-
-/** A random run of this many bends on the left-hand bench bender. */
-function cramped(next: () => number, bends: number): BenchSetup {
-  const bender = benderNamed('bench-left')
-  const { tooling, springback } = equipmentFor(bender, 12)
-  const rows = {
-    straights: Array.from({ length: bends + 1 }, () => 45 + 160 * next()),
-    bends: Array.from({ length: bends }, (_, k) => ({
-      angle: 30 + 90 * next(),
-      rotation: k === 0 ? null : -180 + 360 * next(),
-    })),
-  }
-  const run = runFromRows(rows, 36, { insertionA: 10, insertionB: 10, trim: 0 })
-  return benchSetup(run, bender, tooling, springback, { trimAt: 'B' })
 }
 
 /**

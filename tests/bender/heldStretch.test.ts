@@ -6,6 +6,7 @@ import type { MotionName } from '../../src/bender/motionPlan.ts'
 import { tubeAtDie } from '../../src/bender/tubeAtDie.ts'
 import type { BenchSolid, Bender } from '../../src/document/types.ts'
 import type { OrderedBend } from '../../src/solve/bendOrder.ts'
+import { benderWith } from './benders.ts'
 import { depth } from './dense.ts'
 import { type P, pointsOn } from './drawn.ts'
 import { seeded } from './random.ts'
@@ -13,22 +14,6 @@ import { runFromRows, shuffled, toolingFor } from './randomRun.ts'
 
 const SEED = 5150
 const SCENES = 60
-
-const benderWith = (over: Partial<Bender>): Bender => ({
-  id: 'b',
-  name: 'test bender',
-  catalogueId: null,
-  note: '',
-  hand: 'left',
-  kind: 'rotaryDraw',
-  tooling: [],
-  springback: [],
-  housing: [],
-  arm: [],
-  benchTop: null,
-  benchEdge: null,
-  ...over,
-})
 
 /** One step of a random tube on a bender whose solids stand within the die's reach, some of them in the tube's way. */
 function randomScene(next: () => number) {

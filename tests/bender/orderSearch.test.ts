@@ -5,6 +5,7 @@ import { judgeOrder, OrderSearchCancelled, reaches, searchOrder } from '../../sr
 import { readOrder } from '../../src/bender/orderText.ts'
 import type { Lead, OrderedBend } from '../../src/solve/bendOrder.ts'
 import { benderNamed, equipmentFor } from './benders.ts'
+import { cramped } from './cramped.ts'
 import { seeded } from './random.ts'
 import { runFromRows } from './randomRun.ts'
 
@@ -19,19 +20,6 @@ function everyOrder(n: number): OrderedBend[][] {
 }
 
 const SEED = 31
-function cramped(next: () => number, bends: number, bender = benderNamed('bench-left')) {
-  const { tooling, springback } = equipmentFor(bender, 12)
-  const rows = {
-    straights: Array.from({ length: bends + 1 }, () => 45 + 160 * next()),
-    bends: Array.from({ length: bends }, (_, k) => ({
-      angle: 30 + 90 * next(),
-      rotation: k === 0 ? null : -180 + 360 * next(),
-    })),
-  }
-  const run = runFromRows(rows, 36, { insertionA: 10, insertionB: 10, trim: 0 })
-  return benchSetup(run, bender, tooling, springback, { trimAt: 'B' })
-}
-
 /** Every order judged, and what the rule asks of them: the least handling at the margin, or the clearest. */
 function bruteForce(setup: BenchSetup) {
   const all = everyOrder(setup.wanted.length).map(o => judgeOrder(setup, o, 'clearer'))
